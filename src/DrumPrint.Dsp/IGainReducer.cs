@@ -1,0 +1,10 @@
+using DrumPrint.Dsp.Metering;
+
+namespace DrumPrint.Dsp;
+
+/// <summary>A processor whose gain moves with the signal and is worth reporting.</summary>
+public interface IGainReducer
+{
+    /// <summary>The gain over time, filled while the processor runs.</summary>
+    GainCurve GainCurve { get; }
+}

@@ -1,0 +1,18 @@
+namespace DrumPrint.Dsp;
+
+/// <summary>Changes audio in place, block after block, in order. One instance serves one render and is then dropped.</summary>
+public interface IProcessor
+{
+    /// <summary>Frames by which the output lags the input; the renderer takes them out again.</summary>
+    int LatencyFrames => 0;
+
+    /// <summary>Frames the output may ring on after the input ends (to about −120 dB), beyond the latency.</summary>
+    long TailFrames => 0;
+
+    /// <summary>Processes one block of any length from 0. Where blocks are cut never changes a bit.</summary>
+    /// <param name="block">Input and output. Holds as many channels as the larger of input and output; a processor that
+    /// makes mono stereo reads channel 0 and writes both.</param>
+    /// <param name="key">What the detector listens to, lined up with <paramref name="block"/>; no channel when the
+    /// processor listens to its own input.</param>
+    void Process(AudioBlock block, AudioBlock key);
+}

@@ -1,0 +1,45 @@
+namespace DrumPrint.Dsp.Metering;
+
+/// <summary>The lowest gain of each 10 ms of a render: a compressor's or gate's work as a curve for reports.</summary>
+/// <remarks>Windows are counted in frames from the start of the render, so the curve does not depend on block size.</remarks>
+public sealed class GainCurve
+{
+    private readonly float[] _lowestGain;
+    private int _window;
+    private int _frameInWindow;
+    private double _lowest = double.PositiveInfinity;
+
+    /// <param name="sampleRate">Hertz.</param>
+    /// <param name="frames">Longest render in frames; what lies beyond is not recorded.</param>
+    public GainCurve(int sampleRate, long frames)
+    {
+        WindowFrames = Math.Max(1, sampleRate / 100);
+        _lowestGain = new float[(frames + WindowFrames - 1) / WindowFrames];
+    }
+
+    /// <summary>Frames in one window.</summary>
+    public int WindowFrames { get; }
+
+    /// <summary>The lowest linear gain of each finished window, in order.</summary>
+    public ReadOnlySpan<float> LowestGain => _lowestGain.AsSpan(0, _window);
+
+    /// <summary>Adds the linear gain applied to the next frame.</summary>
+    public void Add(double gain)
+    {
+        if (gain < _lowest)
+        {
+            _lowest = gain;
+        }
+
+        if (++_frameInWindow == WindowFrames)
+        {
+            if (_window < _lowestGain.Length)
+            {
+                _lowestGain[_window++] = (float)_lowest;
+            }
+
+            _frameInWindow = 0;
+            _lowest = double.PositiveInfinity;
+        }
+    }
+}

@@ -1,0 +1,50 @@
+using DrumPrint.Dsp.Parameters;
+
+namespace DrumPrint.Dsp;
+
+/// <summary>One kind of processor a chain can name, in one numbered sound.</summary>
+public sealed class ProcessorDefinition
+{
+    private readonly Func<Settings, ProcessorContext, IProcessor> _create;
+
+    /// <param name="key">The word a chain uses, snake_case.</param>
+    /// <param name="revision">Number of this sound, from 1; a sound never changes under its number.</param>
+    /// <param name="summary">One sentence, ending in a full stop.</param>
+    /// <param name="parameters">Every parameter, in the order the reference shows them.</param>
+    /// <param name="create">Makes the processor. Throws <see cref="SettingsException"/> for values that are each in range
+    /// but do not go together.</param>
+    public ProcessorDefinition(string key, int revision, string summary, IReadOnlyList<Parameter> parameters, Func<Settings, ProcessorContext, IProcessor> create)
+    {
+        ArgumentNullException.ThrowIfNull(parameters);
+        if (parameters.Any(p => p is null))
+        {
+            throw new ArgumentException($"A parameter of '{key}' is declared below the definition that lists it.", nameof(parameters));
+        }
+
+        Key = key;
+        Revision = revision;
+        Summary = summary;
+        Parameters = parameters;
+        _create = create;
+    }
+
+    public string Key { get; }
+
+    public int Revision { get; }
+
+    public string Summary { get; }
+
+    public IReadOnlyList<Parameter> Parameters { get; }
+
+    /// <summary>Whether the detector may listen to another track or bus.</summary>
+    public bool TakesKey { get; init; }
+
+    /// <summary>Whether the processor bends the signal, that is, is not linear at any level.</summary>
+    public bool IsNonLinear { get; init; }
+
+    /// <summary>Channels that come out for a given input.</summary>
+    public Func<Settings, ProcessorContext, int> OutputChannels { get; init; } = static (_, context) => context.Format.Channels;
+
+    /// <summary>Makes a processor for one render.</summary>
+    public IProcessor Create(Settings settings, ProcessorContext context) => _create(settings, context);
+}

@@ -1,0 +1,10 @@
+namespace DrumPrint.Audio;
+
+/// <summary>What a file's header says.</summary>
+/// <param name="Path">The file as it was opened.</param>
+/// <param name="SampleRate">Hertz.</param>
+/// <param name="Channels">Number of channels.</param>
+/// <param name="Frames">Length in frames.</param>
+/// <param name="Encoding">How samples are stored.</param>
+/// <param name="Broadcast">The <c>bext</c> chunk, where there is one.</param>
+public sealed record AudioFileInfo(string Path, int SampleRate, int Channels, long Frames, SampleEncoding Encoding, BroadcastExtension? Broadcast);

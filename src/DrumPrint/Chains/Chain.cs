@@ -1,0 +1,24 @@
+namespace DrumPrint.Chains;
+
+/// <summary>A checked chain file: everything needed to print a session but the audio itself.</summary>
+/// <param name="Path">The chain file, as the user named it.</param>
+/// <param name="Song">Title, code, rate and the like.</param>
+/// <param name="Tracks">Raw recordings, in file order.</param>
+/// <param name="Impulses">Impulse responses, in file order.</param>
+/// <param name="Buses">Buses, in file order; any may feed any other, without a circle.</param>
+/// <param name="Prints">What is rendered to files, by number.</param>
+/// <param name="DrumBus">Processing described for the mixer, heard only on the second rough.</param>
+/// <param name="Output">Word length, tails, roughs.</param>
+public sealed record Chain(
+    string Path,
+    Song Song,
+    IReadOnlyList<Track> Tracks,
+    IReadOnlyList<ImpulseFile> Impulses,
+    IReadOnlyList<Bus> Buses,
+    IReadOnlyList<Print> Prints,
+    IReadOnlyList<Stage> DrumBus,
+    OutputSettings Output)
+{
+    /// <summary>Folder that relative paths in the chain start from.</summary>
+    public string Folder => System.IO.Path.GetDirectoryName(System.IO.Path.GetFullPath(Path))!;
+}

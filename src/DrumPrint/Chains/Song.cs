@@ -1,0 +1,11 @@
+namespace DrumPrint.Chains;
+
+/// <summary>What the whole session shares.</summary>
+/// <param name="Title">As people write it.</param>
+/// <param name="Code">Short form used in file names.</param>
+/// <param name="Version">Version of the delivery, used in file names.</param>
+/// <param name="RateHz">Sample rate of every track and print.</param>
+/// <param name="Tempo">Bars, metres and tempi; null when the chain names none.</param>
+/// <param name="PanLawDb">Level of a centred mono feed on each side; 0 or below.</param>
+/// <param name="TemperatureC">Air temperature that turns metres into time.</param>
+public sealed record Song(string Title, string Code, int Version, int RateHz, TempoMap? Tempo, double PanLawDb, double TemperatureC);

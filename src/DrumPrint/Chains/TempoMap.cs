@@ -1,0 +1,70 @@
+namespace DrumPrint.Chains;
+
+/// <summary>Where bars and beats fall in time.</summary>
+/// <remarks>Time 0 is the start of the first bar of the file.</remarks>
+public sealed class TempoMap
+{
+    private readonly TempoStretch[] _stretches;
+    private readonly double[] _startSeconds;
+
+    /// <param name="file">The file it was read from, as the chain names it.</param>
+    /// <param name="stretches">Stretches of constant metre and tempo by rising first bar; the first starts the song.</param>
+    /// <param name="sections">Named places, by rising bar.</param>
+    /// <param name="lastBar">Last bar of the song.</param>
+    public TempoMap(string file, IReadOnlyList<TempoStretch> stretches, IReadOnlyList<Section> sections, int lastBar)
+    {
+        ArgumentNullException.ThrowIfNull(stretches);
+        File = file;
+        Sections = sections;
+        LastBar = lastBar;
+        _stretches = [.. stretches];
+        _startSeconds = new double[_stretches.Length];
+        for (var i = 1; i < _stretches.Length; i++)
+        {
+            _startSeconds[i] = _startSeconds[i - 1] + ((_stretches[i].FromBar - _stretches[i - 1].FromBar) * _stretches[i - 1].SecondsPerBar);
+        }
+    }
+
+    public string File { get; }
+
+    public IReadOnlyList<TempoStretch> Stretches => _stretches;
+
+    public IReadOnlyList<Section> Sections { get; }
+
+    public int FirstBar => _stretches[0].FromBar;
+
+    public int LastBar { get; }
+
+    /// <summary>Time of a place given as a bar number; the fraction runs through the bar (23.5 is the middle of bar 23).</summary>
+    public double SecondsAtBar(double bar)
+    {
+        var i = Array.FindLastIndex(_stretches, s => s.FromBar <= bar);
+        i = Math.Max(i, 0);
+        return _startSeconds[i] + ((bar - _stretches[i].FromBar) * _stretches[i].SecondsPerBar);
+    }
+
+    /// <summary>The place of a time, as a bar number with a fraction.</summary>
+    public double BarAtSeconds(double seconds)
+    {
+        var i = Math.Max(0, Array.FindLastIndex(_startSeconds, s => s <= seconds));
+        return _stretches[i].FromBar + ((seconds - _startSeconds[i]) / _stretches[i].SecondsPerBar);
+    }
+
+    /// <summary>The stretch that holds a bar.</summary>
+    public TempoStretch StretchAt(double bar) => _stretches[Math.Max(0, Array.FindLastIndex(_stretches, s => s.FromBar <= bar))];
+}
+
+/// <summary>Bars of one metre and tempo.</summary>
+/// <param name="FromBar">First bar.</param>
+/// <param name="Beats">Beats in a bar.</param>
+/// <param name="BeatUnit">Note value of a beat: 4 for quarters.</param>
+/// <param name="Bpm">Quarter notes per minute.</param>
+public sealed record TempoStretch(int FromBar, int Beats, int BeatUnit, double Bpm)
+{
+    public double SecondsPerBeat => 60 / Bpm * 4 / BeatUnit;
+
+    public double SecondsPerBar => Beats * SecondsPerBeat;
+}
+
+/// <summary>A named place in the song.</summary>
+public sealed record Section(int FromBar, string Name);
