@@ -9,6 +9,8 @@ public static class Catalogue
     public static IReadOnlyList<ProcessorDefinition> All { get; } =
     [
         Gain.Definition,
+        Saturate.Definition,
+        Tape.Definition,
     ];
 
     /// <summary>The newest revision of each processor, in catalogue order.</summary>
