@@ -8,6 +8,7 @@ public static class Catalogue
     /// <summary>All definitions, by key and then revision.</summary>
     public static IReadOnlyList<ProcessorDefinition> All { get; } =
     [
+        Convolve.Definition,
         Gain.Definition,
         Saturate.Definition,
         Tape.Definition,
