@@ -8,11 +8,9 @@ public static class Catalogue
     /// <summary>All definitions, by key and then revision.</summary>
     public static IReadOnlyList<ProcessorDefinition> All { get; } =
     [
-        Convolve.Definition,
-        Gain.Definition,
-        Saturate.Definition,
-        Tape.Definition,
         Eq.Definition,
+        Saturate.Definition,
+        Convolve.Definition,
         Gain.Definition,
         Delay.Definition,
         Width.Definition,
