@@ -8,7 +8,10 @@ public static class Catalogue
     /// <summary>All definitions, by key and then revision.</summary>
     public static IReadOnlyList<ProcessorDefinition> All { get; } =
     [
+        Compress.Definition,
+        Duck.Definition,
         Gain.Definition,
+        Gate.Definition,
     ];
 
     /// <summary>The newest revision of each processor, in catalogue order.</summary>
