@@ -15,6 +15,10 @@ public static class Catalogue
         Delay.Definition,
         Width.Definition,
         Polarity.Definition,
+        Compress.Definition,
+        Duck.Definition,
+        Gain.Definition,
+        Gate.Definition,
     ];
 
     /// <summary>The newest revision of each processor, in catalogue order.</summary>
