@@ -9,16 +9,15 @@ public static class Catalogue
     public static IReadOnlyList<ProcessorDefinition> All { get; } =
     [
         Eq.Definition,
+        Compress.Definition,
+        Gate.Definition,
+        Duck.Definition,
         Saturate.Definition,
         Convolve.Definition,
-        Gain.Definition,
         Delay.Definition,
-        Width.Definition,
-        Polarity.Definition,
-        Compress.Definition,
-        Duck.Definition,
         Gain.Definition,
-        Gate.Definition,
+        Polarity.Definition,
+        Width.Definition,
     ];
 
     /// <summary>The newest revision of each processor, in catalogue order.</summary>
