@@ -8,9 +8,13 @@ public static class Catalogue
     /// <summary>All definitions, by key and then revision.</summary>
     public static IReadOnlyList<ProcessorDefinition> All { get; } =
     [
+        Eq.Definition,
         Gain.Definition,
         Saturate.Definition,
         Tape.Definition,
+        Delay.Definition,
+        Width.Definition,
+        Polarity.Definition,
     ];
 
     /// <summary>The newest revision of each processor, in catalogue order.</summary>

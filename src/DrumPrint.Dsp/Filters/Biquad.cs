@@ -11,7 +11,7 @@ public struct Biquad
     /// decibels, before they become subnormal numbers, which processors handle slowly.</summary>
     internal const int FlushFrames = 64;
 
-    internal const double Negligible = 1e-150;
+    internal const double Negligible = 1e-100;
 
     private readonly double _b0;
     private readonly double _g1;
