@@ -12,6 +12,11 @@ public static class Catalogue
         Gain.Definition,
         Saturate.Definition,
         Tape.Definition,
+        Eq.Definition,
+        Gain.Definition,
+        Delay.Definition,
+        Width.Definition,
+        Polarity.Definition,
     ];
 
     /// <summary>The newest revision of each processor, in catalogue order.</summary>

@@ -9,6 +9,9 @@ internal static class FilterTolerance
     /// <summary>A filter and its inverse in series, 64-bit rounding in two recursions.</summary>
     public const double Undone = 1e-12;
 
+    /// <summary>A fractional delay up to nine tenths of half the rate, worst seen −107 dB.</summary>
+    public const double FractionalDelayDb = -100;
+
     /// <summary>Printed coefficients carry 12 or more digits.</summary>
     public const double Printed = 1e-11;
 
