@@ -12,10 +12,13 @@ internal sealed class MicrophoneTrack
     // RMS of the noise of microphone and preamp: −80 dBFS. Two uniform draws have a power of 2/3.
     private const double NoiseLevel = 1e-4 * 1.224744871391589;
 
+    // No direct current passes a preamp.
+    private const double CouplingHz = 12;
+
     private readonly SoundBank _bank;
     private readonly Dictionary<Sound, float[]> _heard = [];
     private readonly Dictionary<Radiator, SoundPath?> _paths = [];
-    private readonly FilterCascade? _transducer;
+    private readonly FilterCascade _electronics;
     private readonly CounterNoise _noise;
     private readonly double _gain;
 
@@ -25,7 +28,8 @@ internal sealed class MicrophoneTrack
         _bank = bank;
         _noise = CounterNoise.FromName($"slow ferry/noise/{microphone.Name}");
         _gain = Decibels.ToGain(microphone.GainDb);
-        _transducer = microphone.IsLowTransducer ? new FilterCascade([LowTransducer.Section]) : null;
+        var coupling = BiquadDesign.HighPass(CouplingHz, 1, SongForm.SampleRate);
+        _electronics = new FilterCascade(microphone.IsLowTransducer ? [LowTransducer.Section, .. coupling] : coupling);
     }
 
     public Microphone Microphone { get; }
@@ -42,7 +46,7 @@ internal sealed class MicrophoneTrack
             late[n] = _gain * (early[n] + late[n]);
         }
 
-        _transducer?.Process(late);
+        _electronics.Process(late);
         for (var n = 0; n < late.Length; n++)
         {
             var counter = 2 * (start + n);
