@@ -1,0 +1,169 @@
+using System.Security.Cryptography;
+using System.Text;
+using DrumPrint.Dsp;
+using Microsoft.Win32.SafeHandles;
+
+namespace DrumPrint.Audio;
+
+/// <summary>Streams the samples of one file, hashing as it goes.</summary>
+internal sealed class FileAudioReader : AudioReader
+{
+    private const int BufferBytes = 1 << 18;
+    private const long LargestExtraBytes = 64 << 20;
+
+    private readonly SafeFileHandle _handle;
+    private readonly AudioFileLayout _layout;
+    private readonly IncrementalHash _hash = IncrementalHash.CreateHash(HashAlgorithmName.SHA256);
+    private readonly int _frameBytes;
+    private readonly byte[] _buffer;
+    private int _bufferStart;
+    private int _bufferEnd;
+    private long _bytesFetched;
+    private long _framesLeft;
+    private string? _audioSha256;
+    private IReadOnlyList<WaveChunk>? _chunks;
+
+    private FileAudioReader(SafeFileHandle handle, AudioFileLayout layout)
+    {
+        _handle = handle;
+        _layout = layout;
+        _frameBytes = Info.Channels * Info.Encoding.Bytes();
+        _framesLeft = Info.Frames;
+        _buffer = new byte[Math.Max(1, BufferBytes / _frameBytes) * _frameBytes];
+    }
+
+    public override AudioFileInfo Info => _layout.Info;
+
+    public override IReadOnlyList<WaveChunk> Chunks => _chunks ??= ReadChunks();
+
+    public override string AudioSha256
+    {
+        get
+        {
+            if (_framesLeft > 0)
+            {
+                throw new InvalidOperationException($"{Info.Path} has been read up to {_framesLeft} frames before its end; its hash is known only at the end.");
+            }
+
+            return _audioSha256 ??= Convert.ToHexStringLower(_hash.GetHashAndReset());
+        }
+    }
+
+    public static new FileAudioReader Open(string path)
+    {
+        ArgumentNullException.ThrowIfNull(path);
+        SafeFileHandle? handle = null;
+        try
+        {
+            handle = File.OpenHandle(path, FileMode.Open, FileAccess.Read, FileShare.Read, FileOptions.SequentialScan);
+            return new FileAudioReader(handle, ReadLayout(new FileView(handle, path)));
+        }
+        catch (Exception e)
+        {
+            handle?.Dispose();
+            if (FileTrouble.IsFileTrouble(e))
+            {
+                throw FileTrouble.Reading(path, e);
+            }
+
+            throw;
+        }
+    }
+
+    public override int Read(AudioBlock block)
+    {
+        var frames = (int)Math.Min(block.Frames, _framesLeft);
+        var channels = Math.Min(block.Channels, Info.Channels);
+        for (var done = 0; done < frames;)
+        {
+            var bytes = Fetch(frames - done);
+            var part = bytes.Length / _frameBytes;
+            for (var c = 0; c < channels; c++)
+            {
+                SampleDecoder.Decode(bytes, Info.Encoding, Info.Channels, c, block[c].Slice(done, part));
+            }
+
+            done += part;
+        }
+
+        for (var c = 0; c < block.Channels; c++)
+        {
+            block[c][(c < channels ? frames : 0)..].Clear();
+        }
+
+        return frames;
+    }
+
+    public override void Skip(long frames)
+    {
+        ArgumentOutOfRangeException.ThrowIfNegative(frames);
+        for (var left = Math.Min(frames, _framesLeft); left > 0;)
+        {
+            left -= Fetch((int)Math.Min(left, int.MaxValue)).Length / _frameBytes;
+        }
+    }
+
+    protected override void Dispose(bool disposing)
+    {
+        if (disposing)
+        {
+            _handle.Dispose();
+            _hash.Dispose();
+        }
+
+        base.Dispose(disposing);
+    }
+
+    private static AudioFileLayout ReadLayout(FileView file)
+    {
+        if (file.Length < 12)
+        {
+            throw AudioFileProblems.NotAudio(file, file.Length == 0 ? "it is empty" : $"it holds {file.Length} bytes only");
+        }
+
+        var id = file.ReadId(0);
+        return id switch
+        {
+            _ when WaveHeaderReader.Recognises(id) => WaveHeaderReader.Read(file),
+            _ when AiffHeaderReader.Recognises(id) => AiffHeaderReader.Read(file),
+            "fLaC" => throw AudioFileProblems.NotAudio(file, "it looks like FLAC. Convert it to WAV first"),
+            "OggS" => throw AudioFileProblems.NotAudio(file, "it looks like Ogg. Convert it to WAV first"),
+            "caff" => throw AudioFileProblems.NotAudio(file, "it looks like CAF. Convert it to WAV first"),
+            _ when id.StartsWith("ID3", StringComparison.Ordinal) => throw AudioFileProblems.NotAudio(file, "it looks like MP3. Convert it to WAV first"),
+            _ => throw AudioFileProblems.NotAudio(file, $"it begins with {Shown(id)}"),
+        };
+    }
+
+    private static string Shown(string id)
+    {
+        var isText = id.All(c => c is >= ' ' and <= '~');
+        return isText ? $"'{id}'" : $"the bytes {Convert.ToHexString(Encoding.Latin1.GetBytes(id))}";
+    }
+
+    /// <summary>Takes the next frames out of the buffer, refilling it when it is used up.</summary>
+    private ReadOnlySpan<byte> Fetch(int frames)
+    {
+        if (_bufferStart == _bufferEnd)
+        {
+            _bufferStart = 0;
+            _bufferEnd = (int)Math.Min(_buffer.Length, _layout.Samples.Bytes - _bytesFetched);
+            var bytes = _buffer.AsSpan(0, _bufferEnd);
+            FileView.ReadExactly(_handle, bytes, _layout.Samples.Offset + _bytesFetched, Info.Path);
+            _hash.AppendData(bytes);
+            SampleDecoder.ToLittleEndian(bytes, Info.Encoding, _layout.ByteOrder);
+            _bytesFetched += _bufferEnd;
+        }
+
+        var count = (int)Math.Min((long)frames * _frameBytes, _bufferEnd - _bufferStart);
+        var fetched = _buffer.AsSpan(_bufferStart, count);
+        _bufferStart += count;
+        _framesLeft -= count / _frameBytes;
+        return fetched;
+    }
+
+    private List<WaveChunk> ReadChunks()
+    {
+        var file = new FileView(_handle, Info.Path);
+        return [.. _layout.Extras.Where(c => c.Bytes <= LargestExtraBytes).Select(c => new WaveChunk(c.Id, file.Read(c.Offset, c.Bytes)))];
+    }
+}
