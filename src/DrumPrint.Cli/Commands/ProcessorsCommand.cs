@@ -9,7 +9,7 @@ internal static class ProcessorsCommand
 {
     public static Command Create()
     {
-        var name = new Argument<string?>("NAME") { Description = "One processor. Without it: a list of all.", Arity = ArgumentArity.ZeroOrOne };
+        var name = new Argument<string?>("NAME") { Description = "One processor. Without it: a list of all.", HelpName = "NAME", Arity = ArgumentArity.ZeroOrOne };
         name.CompletionSources.Add(_ => ProcessorReference.Pages().Select(p => new System.CommandLine.Completions.CompletionItem(p.Key)));
         var markdown = new Option<bool>("--markdown") { Description = "Write Markdown instead of a table." };
         var command = new Command("processors", "Show the processors and their settings.") { name, markdown };
