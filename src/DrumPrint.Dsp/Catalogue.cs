@@ -13,6 +13,7 @@ public static class Catalogue
         Gate.Definition,
         Duck.Definition,
         Saturate.Definition,
+        Tape.Definition,
         Convolve.Definition,
         Delay.Definition,
         Gain.Definition,
