@@ -1,4 +1,5 @@
 using System.Numerics;
+using System.Runtime.InteropServices;
 
 namespace DrumPrint.Dsp.Dynamics;
 
@@ -9,8 +10,9 @@ internal static class LevelScan
     public static int FirstAtLeast(ReadOnlySpan<double> levels, double threshold)
     {
         var thresholds = new Vector<double>(threshold);
+        ref var first = ref MemoryMarshal.GetReference(levels);
         var i = 0;
-        while (i <= levels.Length - Vector<double>.Count && Vector.LessThanAll(new Vector<double>(levels[i..]), thresholds))
+        while (i <= levels.Length - Vector<double>.Count && Vector.LessThanAll(Vector.LoadUnsafe(ref first, (nuint)i), thresholds))
         {
             i += Vector<double>.Count;
         }
@@ -39,8 +41,9 @@ internal static class LevelScan
     public static int LastAtLeast(ReadOnlySpan<double> levels, double threshold)
     {
         var thresholds = new Vector<double>(threshold);
+        ref var first = ref MemoryMarshal.GetReference(levels);
         var end = levels.Length;
-        while (end >= Vector<double>.Count && Vector.LessThanAll(new Vector<double>(levels[(end - Vector<double>.Count)..]), thresholds))
+        while (end >= Vector<double>.Count && Vector.LessThanAll(Vector.LoadUnsafe(ref first, (nuint)(end - Vector<double>.Count)), thresholds))
         {
             end -= Vector<double>.Count;
         }

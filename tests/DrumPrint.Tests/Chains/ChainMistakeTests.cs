@@ -119,7 +119,7 @@ public sealed class ChainMistakeTests
     [Fact]
     public void A_file_that_is_not_there_is_named()
     {
-        var exception = Assert.Throws<ChainException>(() => ChainReader.Read("no/such.chain.json"));
+        var exception = Assert.Throws<UnreadableFileException>(() => ChainReader.Read("no/such.chain.json"));
 
         Assert.Equal("no/such.chain.json: there is no such file.", exception.Message);
     }
@@ -127,7 +127,7 @@ public sealed class ChainMistakeTests
     [Fact]
     public void A_folder_is_not_taken_for_a_file()
     {
-        var exception = Assert.Throws<ChainException>(() => ChainReader.Read(Fixtures.Root));
+        var exception = Assert.Throws<UnreadableFileException>(() => ChainReader.Read(Fixtures.Root));
 
         Assert.Equal($"{Fixtures.Root}: this is a folder, not a file.", exception.Message);
     }
