@@ -34,7 +34,7 @@ internal static class Guard
             Console.Error.WriteLine(e.Message);
             return ExitCode.Usage;
         }
-        catch (Exception e) when (e is InputException or AudioFileException)
+        catch (Exception e) when (e is InputException or AudioFileException or UnreadableFileException)
         {
             Console.Error.WriteLine(e.Message);
             return ExitCode.File;

@@ -11,7 +11,7 @@ internal static class SchemaCommand
         var command = new Command("schema", "Write the JSON Schema of the chain file, for editors that complete and check as you type.");
         Guard.Run(command, (_, _) =>
         {
-            Console.Out.Write(ChainSchema.Text);
+            Console.Out.Write(ChainSchema.Text());
             return ExitCode.Done;
         });
         return command;

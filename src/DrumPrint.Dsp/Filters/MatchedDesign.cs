@@ -15,6 +15,9 @@ internal static class MatchedDesign
     private const double NegligiblePower = 1.00046; // 0.002 dB
     private const int GridPoints = 48;
 
+    /// <summary>20 kHz at 44.1 kHz: no fit reaches higher.</summary>
+    private const double HighestFit = 0.4535;
+
     /// <summary>Sections of an analog section with its corner at <paramref name="freqHz"/>.</summary>
     public static BiquadCoefficients[] Digital(AnalogSection analog, double freqHz, int sampleRate)
     {
@@ -28,7 +31,7 @@ internal static class MatchedDesign
             : [main, Section(zeros[1], poles[1])];
 
         var isHighPass = analog.N0 == 0;
-        if (sections.Length == 2 && IsNegligible(sections[1], isHighPass ? 1 : 0, sampleRate))
+        if (sections.Length == 2 && IsNegligible(sections[1], isHighPass, Math.Max(20000, freqHz) / sampleRate))
         {
             sections = [main];
         }
@@ -87,13 +90,14 @@ internal static class MatchedDesign
             : [(pairs[0].Main, pairs[1].Main), (pairs[0].Extra, pairs[1].Extra)];
     }
 
-    private static bool IsNegligible(BiquadCoefficients section, double referencePhi, int sampleRate)
+    // Measured from where the gain is set, over the audible range and the filter's own.
+    private static bool IsNegligible(BiquadCoefficients section, bool isHighPass, double top)
     {
-        var reference = section.PowerAt(referencePhi);
-        var top = referencePhi == 0 ? Math.Min(0.4535, 20000.0 / sampleRate) : 0.5;
+        var reference = section.PowerAt(isHighPass ? 1 : 0);
+        var end = isHighPass ? 0.5 : Math.Min(top, HighestFit);
         for (var i = 0; i <= GridPoints; i++)
         {
-            var ratio = section.PowerAt(Phi(top * i / GridPoints)) / reference;
+            var ratio = section.PowerAt(Phi(end * i / GridPoints)) / reference;
             if (ratio is > NegligiblePower or < 1 / NegligiblePower)
             {
                 return false;

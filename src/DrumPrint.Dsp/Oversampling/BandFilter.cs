@@ -9,8 +9,9 @@ internal static class BandFilter
     /// <summary>End of the flat band as a part of the frame rate: 20 kHz at 44.1 kHz.</summary>
     public const double PassEdge = 20.0 / 44.1;
 
-    // A little more than asked for: Kaiser's formula for the length is a fit.
-    private const double AttenuationDb = 125;
+    // More than asked for: Kaiser's formulas are fits, the looser the shorter the response. The short ones cost little.
+    private const double LongAttenuationDb = 125;
+    private const double ShortAttenuationDb = 145;
 
     private const int IntegrationSteps = 2048;
 
@@ -19,8 +20,10 @@ internal static class BandFilter
     /// <returns>An odd number of taps, symmetric; every other one is zero but the middle one, which is ½.</returns>
     public static double[] HalfBand(double edge)
     {
-        var reach = 2 * ((KaiserWindow.Taps(AttenuationDb, 0.5 - (2 * edge)) + 4) / 4);
-        var beta = KaiserWindow.Beta(AttenuationDb);
+        var transition = 0.5 - (2 * edge);
+        var attenuationDb = transition < 0.1 ? LongAttenuationDb : ShortAttenuationDb;
+        var reach = 2 * ((KaiserWindow.Taps(attenuationDb, transition) + 4) / 4);
+        var beta = KaiserWindow.Beta(attenuationDb);
         var taps = new double[(2 * reach) - 1];
         var sum = 0.0;
         for (var d = 1; d < reach; d += 2)
@@ -42,7 +45,7 @@ internal static class BandFilter
     }
 
     /// <summary>Taps on each side of the middle of <see cref="LowPass"/>.</summary>
-    public static int LowPassReach => KaiserWindow.Taps(AttenuationDb, (0.5 - PassEdge) / 2) / 2;
+    public static int LowPassReach => KaiserWindow.Taps(LongAttenuationDb, (0.5 - PassEdge) / 2) / 2;
 
     /// <summary>Linear-phase low-pass at twice the frame rate that keeps the flat band and removes everything from half
     /// the frame rate up, so that nothing folds back when every other sample is dropped.</summary>
@@ -51,7 +54,7 @@ internal static class BandFilter
     public static double[] LowPass(double middle, Func<double, double> gain)
     {
         var reach = LowPassReach + 1.0;
-        var beta = KaiserWindow.Beta(AttenuationDb);
+        var beta = KaiserWindow.Beta(LongAttenuationDb);
         var cutOff = (PassEdge + 0.5) / 2;
         var step = cutOff / IntegrationSteps;
         var weights = new double[IntegrationSteps + 1];

@@ -60,5 +60,10 @@ public static class ChainReader
             problems.AddOther(exception.Problems);
             return null;
         }
+        catch (UnreadableFileException exception)
+        {
+            problems.Add(song.At(SongKeys.Tempo), song.PlaceOf(SongKeys.Tempo), exception.Message);
+            return null;
+        }
     }
 }

@@ -37,12 +37,12 @@ public static class TempoReader
         var sections = map.Entries(TempoKeys.Sections);
         if (bars.Count > 0)
         {
-            if (!bars[0].Has(TempoBarKeys.Metre))
+            if (bars[0].Lacks(TempoBarKeys.Metre))
             {
                 problems.Add(bars[0].Position, bars[0].PlaceOf(TempoBarKeys.Metre), "'metre' is missing; the first entry must say it, such as \"4/4\".");
             }
 
-            if (!bars[0].Has(TempoBarKeys.Bpm))
+            if (bars[0].Lacks(TempoBarKeys.Bpm))
             {
                 problems.Add(bars[0].Position, bars[0].PlaceOf(TempoBarKeys.Bpm), "'bpm' is missing; the first entry must say it, such as 104.");
             }

@@ -72,7 +72,7 @@ public sealed class SessionPrinter
                 using var plan = _planner.Build(trimDb, (target, channels, frames) => Open(writers, target, channels, frames));
                 Run(plan, attempt == 0 ? "Printing" : "Printing again, lowered", progress, cancel);
                 var over = plan.Prints.Max(p => Decibels.FromGain(p.Writer.Peak));
-                if (over <= 0)
+                if (over <= 1e-9)
                 {
                     return Finish(plan, writers, trimDb);
                 }
@@ -82,7 +82,7 @@ public sealed class SessionPrinter
                     throw Overload(plan);
                 }
 
-                trimDb = Math.Round(trimDb - (Math.Ceiling(over * 10) / 10), 1);
+                trimDb = Fitting(trimDb - over);
             }
             finally
             {
@@ -247,6 +247,9 @@ public sealed class SessionPrinter
         return findings;
     }
 
+    // The next lower tenth of a decibel; a hair above a tenth counts as that tenth.
+    private static double Fitting(double db) => Math.Round(Math.Floor((db * 10) + 1e-6) / 10, 1);
+
     private OverloadException Overload(RenderPlan plan)
     {
         var over = plan.Prints.Where(p => p.Writer.Peak > 1).Select(p =>
@@ -254,8 +257,8 @@ public sealed class SessionPrinter
             var db = Decibels.FromGain(p.Writer.Peak);
             var file = PrintFileName.Of(p.Number, p.Name, _chain.Song);
             return p.Print is { } print
-                ? string.Create(CultureInfo.InvariantCulture, $"{_chain.Path}:{print.Line}: {file} peaks {db:0.00} dB above 0 dBFS; level_db {Math.Floor((print.LevelDb - db) * 10) / 10:0.0} would fit.")
-                : string.Create(CultureInfo.InvariantCulture, $"{_chain.Path}: {file} peaks {db:0.00} dB above 0 dBFS; lowering every print by {Math.Ceiling(db * 10) / 10:0.0} dB would fit.");
+                ? string.Create(CultureInfo.InvariantCulture, $"{_chain.Path}:{print.Line}: {file} peaks {db:0.00} dB above 0 dBFS; level_db {Fitting(print.LevelDb - db):0.0} would fit.")
+                : string.Create(CultureInfo.InvariantCulture, $"{_chain.Path}: {file} peaks {db:0.00} dB above 0 dBFS; lowering every print by {-Fitting(-db):0.0} dB would fit.");
         });
         return new OverloadException(string.Join(Environment.NewLine, [.. over, "Nothing was written. Lower those levels, or say \"over\": \"lower_together\" under output: then all prints are lowered by the same amount."]));
     }

@@ -6,6 +6,12 @@ internal static class FilterTolerance
     /// <summary>Closed forms evaluated twice in 64-bit arithmetic, in dB.</summary>
     public const double ClosedFormDb = 1e-9;
 
+    /// <summary>An added section that changes less than 0.002 dB is left out; otherwise corners are exact.</summary>
+    public const double CornerDb = 0.002;
+
+    /// <summary>Rounding noise of a filter, in dBFS.</summary>
+    public const double NoiseDb = -200;
+
     /// <summary>A filter and its inverse in series, 64-bit rounding in two recursions.</summary>
     public const double Undone = 1e-12;
 

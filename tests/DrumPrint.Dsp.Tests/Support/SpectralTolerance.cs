@@ -10,4 +10,7 @@ internal static class SpectralTolerance
 
     /// <summary>Convolution against the direct sum, −200 dB of the peak; the direct sum itself rounds once a tap.</summary>
     public const double ConvolutionDb = -200;
+
+    /// <summary>Rate conversion against the sampling theorem, for a sine of level 1.</summary>
+    public const double RateConversionDb = -140;
 }

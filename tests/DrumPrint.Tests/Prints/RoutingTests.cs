@@ -40,11 +40,10 @@ public sealed class RoutingTests : IDisposable
     {
         var chain = _session.Chain("""
             "tracks": { "a": "a.wav" },
-            "impulses": { },
-            "buses": {
+                        "buses": {
               "late": { "from": { "a": -40 }, "through": [ { "saturate": { "oversampling": 8 } }, { "gate": { "look_ahead_ms": 5, "open_db": -100, "close_db": -106 } } ] },
               "both": { "from": { "a": 0, "late": 40 } } },
-            "prints": [ { "number": 1, "name": "Dry", "bus": "both" }, { "number": 2, "name": "Late", "bus": "late" } ]
+            "prints": [ { "number": 1, "name": "Dry", "bus": "both", "optional": true }, { "number": 2, "name": "Late", "bus": "late" } ]
             """);
 
         var report = _session.Print(chain);
@@ -82,7 +81,7 @@ public sealed class RoutingTests : IDisposable
         var chain = _session.Chain("""
             "tracks": { "a": "a.wav" },
             "buses": { "mono": { "from": { "a": 0 } }, "panned": { "from": { "a": { "level_db": 0, "pan_pct": 100 } } }, "wide": { "from": { "a": 0 }, "channels": "stereo" } },
-            "prints": [ { "number": 1, "name": "Mono", "bus": "mono" }, { "number": 2, "name": "Panned", "bus": "panned" }, { "number": 3, "name": "Wide", "bus": "wide" } ]
+            "prints": [ { "number": 1, "name": "Mono", "bus": "mono" }, { "number": 2, "name": "Panned", "bus": "panned", "optional": true }, { "number": 3, "name": "Wide", "bus": "wide", "optional": true } ]
             """, "\"pan_law_db\": -3");
 
         _session.Print(chain);
@@ -120,8 +119,8 @@ public sealed class RoutingTests : IDisposable
     public void The_drum_bus_is_heard_on_the_second_rough_only()
     {
         var chain = _session.Chain("""
-            "tracks": { "a": "a.wav" }, "buses": { "a": { "from": { "a": 0 } } },
-            "prints": [ { "number": 1, "name": "A", "bus": "a" } ],
+            "tracks": { "a": "a.wav" }, "buses": { "bus a": { "from": { "a": 0 } } },
+            "prints": [ { "number": 1, "name": "A", "bus": "bus a" } ],
             "drum_bus": { "through": [ { "gain": { "level_db": -6 } } ] }
             """);
 

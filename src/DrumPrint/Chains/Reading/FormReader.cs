@@ -36,6 +36,7 @@ internal sealed class FormReader
         switch (node)
         {
             case ObjectNode group:
+                values.IsGroup = true;
                 ReadKeys(shape, group, values);
                 break;
             case ToggleNode toggle when shape.CanBeSwitched:
@@ -47,7 +48,7 @@ internal sealed class FormReader
                 break;
             default:
                 var subject = name.Length > 0 ? $"'{Show.Name(name)}'" : "this";
-                var hint = shape.Shorthand is { } key ? Wording.BareNumber(node, key) : "";
+                var hint = shape.Shorthand is { } key ? Wording.Hint(node, key) : "";
                 _problems.Add(node.Position, place, Wording.WrongKind(subject, node, Wording.Takes(shape)) + hint);
                 break;
         }
@@ -70,15 +71,24 @@ internal sealed class FormReader
             {
                 Take(values, parameter, member.Value, member.Position, place);
             }
+            else if (shape.Refusals.TryGetValue(member.Name, out var refusal))
+            {
+                _problems.Add(member.Position, place, refusal);
+            }
             else
             {
-                _problems.Add(member.Position, place, shape.Refusals.GetValueOrDefault(member.Name) ?? Unknown(shape, member.Name));
+                var key = KeyAdvice.Meant(member.Name, shape.Keys);
+                _problems.Add(member.Position, place, Unknown(shape, member.Name, key));
+                if (key is not null)
+                {
+                    values.AddMisspelt(key);
+                }
             }
         }
 
-        foreach (var missing in shape.Keys.Where(k => k.IsRequired && !seen.ContainsKey(k.Key)))
+        foreach (var missing in shape.Keys.Where(k => k.IsRequired && values.Lacks(k)))
         {
-            _problems.Add(values.Position, values.PlaceOf(missing), $"'{missing.Key}' is missing; {shape.Name} needs {Wording.Takes(missing)}.");
+            _problems.Add(values.Position, values.PlaceOf(missing), Wording.Missing(missing, shape));
         }
     }
 
@@ -117,7 +127,7 @@ internal sealed class FormReader
             case (StagesParameter, ArrayNode array):
                 return _items.Stages(array, place);
             default:
-                _problems.Add(node.Position, place, Wording.WrongKind($"'{parameter.Key}'", node, Wording.Takes(parameter)) + Wording.BareNumber(node, parameter));
+                _problems.Add(node.Position, place, Wording.WrongKind($"'{parameter.Key}'", node, Wording.Takes(parameter)) + Wording.Hint(node, parameter));
                 return null;
         }
     }
@@ -129,8 +139,14 @@ internal sealed class FormReader
             return value;
         }
 
-        var meant = parameter is ChoiceParameter choice ? Nearest.Word((string)value, choice.Choices.Select(c => c.Word)) : null;
-        _problems.Add(node.Position, place, problem + Wording.DidYouMean(meant));
+        var hint = (parameter, value) switch
+        {
+            (ChoiceParameter choice, string word) => Wording.DidYouMean(Nearest.Word(word, choice.Choices.Select(c => c.Word))),
+            (NumberParameter { Unit: Unit.Hertz } number, double x) when x < number.Minimum && ParameterCheck.Problem(number, x * 1000) is null =>
+                $" If kHz were meant: {Show.Number(x * 1000)}.",
+            _ => "",
+        };
+        _problems.Add(node.Position, place, problem + hint);
         return null;
     }
 
@@ -211,12 +227,12 @@ internal sealed class FormReader
         return [.. array.Items.Select((item, i) => Read(parameter.Shape, item, item.Position, Place.Item(place, i)))];
     }
 
-    private static string Unknown(Shape shape, string given)
+    private static string Unknown(Shape shape, string given, Parameter? meant)
     {
-        var shown = Show.Name(given);
-        return KeyAdvice.For(given, shape.Keys) is { } meant
-            ? $"'{shown}' is not a {shape.KeyNoun} of {shape.Name}. Did you mean {meant}?"
-            : $"'{shown}' is not a {shape.KeyNoun} of {shape.Name}; it takes {string.Join(", ", shape.Keys.Select(k => k.Key))}.";
+        var wrong = $"'{Show.Name(given)}' is not a {shape.KeyNoun} of {shape.Name}";
+        return meant is null
+            ? $"{wrong}; it takes {string.Join(", ", shape.Keys.Select(k => k.Key).Where(k => k != ChainKeys.Schema.Key))}."
+            : $"{wrong}. Did you mean {KeyAdvice.Offer(meant, given)}?";
     }
 
     private static string Twice(string name, Position first) =>
