@@ -28,13 +28,13 @@ internal static class SnareSound
         Mode.Ring(stick, 0.10 * (1 - softness), 905, 0.14);
 
         var wires = new double[Frames];
-        new NoiseBand(0.60, 2000, 9000, 0.20 - (0.08 * softness), 0.0012).AddTo(wires, Streams.Of(noise, 3));
+        new NoiseBand(0.50, 2000, 9000, 0.20 - (0.08 * softness), 0.0012).AddTo(wires, Streams.Of(noise, 3));
         new NoiseBand(0.10, 2500, 8000, 0.42, 0.004).AddTo(wires, Streams.Of(noise, 4));
 
         return new Sound(
         [
             Part.From(Radiators.Snare, Mix.Of(Frames, (head, 1), (stick, 1))),
-            Part.From(Radiators.SnareUnder, Mix.Of(Frames, (head, -0.75))),
+            Part.From(Radiators.SnareUnder, Mix.Of(Frames, (head, -1.0))),
             Part.From(Radiators.Wires, wires),
         ]);
     }
