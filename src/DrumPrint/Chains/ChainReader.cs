@@ -11,7 +11,8 @@ public static class ChainReader
     /// <summary>Reads a chain file and the tempo file it names.</summary>
     /// <param name="path">The chain file, as the user named it.</param>
     /// <param name="catalogue">The processors it may name; all there are when left out.</param>
-    /// <exception cref="ChainException">The file cannot be read, or has mistakes: all of them, located.</exception>
+    /// <exception cref="UnreadableFileException">The file is not there or cannot be opened.</exception>
+    /// <exception cref="ChainException">The file has mistakes: all of them, located.</exception>
     public static Chain Read(string path, IReadOnlyList<ProcessorDefinition>? catalogue = null) => Parse(SourceFile.Read(path), path, catalogue);
 
     /// <summary>Reads a chain from text; the tempo file it names is looked for beside the path.</summary>

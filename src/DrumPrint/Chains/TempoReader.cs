@@ -11,7 +11,8 @@ public static class TempoReader
     /// <summary>Reads a tempo file.</summary>
     /// <param name="path">The file.</param>
     /// <param name="name">What to call it, such as the chain does; the path when left out.</param>
-    /// <exception cref="ChainException">The file cannot be read, or has mistakes: all of them, located.</exception>
+    /// <exception cref="UnreadableFileException">The file is not there or cannot be opened.</exception>
+    /// <exception cref="ChainException">The file has mistakes: all of them, located.</exception>
     public static TempoMap Read(string path, string? name = null) => Parse(SourceFile.Read(path), path, name ?? path);
 
     /// <summary>Reads a tempo map from text.</summary>

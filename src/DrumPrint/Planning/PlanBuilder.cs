@@ -127,7 +127,7 @@ internal sealed class PlanBuilder(Chain chain, SessionInputs inputs, PrintSelect
     private PlannedPrint AddWriter(GraphBuilder builder, PrintTarget target, Node node, long latency, WrittenStretch written, Func<PrintTarget, int, long, WaveWriter?> open)
     {
         var writer = selection.Chosen.Contains(target) ? open(target, node.Channels, written.To - written.From) : null;
-        var writerNode = new WriterNode(new Feeding(node, latency - node.Latency, [], null), written, _rate, Quantizer(target, node.Channels), writer)
+        var writerNode = new WriterNode(new Feeding(node, latency - node.Latency, [], null), written, _rate, Rounding(target, node.Channels), writer)
         {
             Name = $"write {target.Number:00}",
             Channels = node.Channels,
@@ -150,7 +150,7 @@ internal sealed class PlanBuilder(Chain chain, SessionInputs inputs, PrintSelect
         return builder.Add(new NullNode(feeds, new Feeding(rough.Writer, 0, [], null)) { Name = "null", Channels = 2, Latency = rough.Writer.Latency }, 0);
     }
 
-    private Quantizer? Quantizer(PrintTarget target, int channels)
+    private BlockRounding Rounding(PrintTarget target, int channels)
     {
         int? bits = encoding switch
         {
@@ -160,7 +160,9 @@ internal sealed class PlanBuilder(Chain chain, SessionInputs inputs, PrintSelect
             _ => null,
         };
         var dither = chain.Output.Dither ?? encoding == SampleEncoding.Pcm16;
-        return bits is { } n ? new Quantizer(n, dither ? Dither.Tpdf : Dither.None, CounterNoise.FromName(target.Name), channels) : null;
+        return bits is { } n
+            ? new Quantizer(n, dither ? Dither.Tpdf : Dither.None, CounterNoise.FromName(target.Name), channels).Process
+            : SingleRounding.Process;
     }
 
     private long Seconds(double seconds) => (long)Math.Round(seconds * _rate);

@@ -30,7 +30,7 @@ internal static class Sample
     public static IReadOnlyList<string> Mistakes(Action read)
     {
         var exception = Assert.Throws<ChainException>(read);
-        return [.. exception.Problems.Select(p => p.ToString()[(p.File.Length + 1)..].TrimStart())];
+        return [.. exception.Problems.Select(p => p.ToString()[(p.File.Length + 1)..])];
     }
 
     /// <summary>The places and words of the mistakes of a text, where the column is of no interest.</summary>
