@@ -27,11 +27,11 @@ internal static class KickSound
 
         // The beater's knock changes its colour on the way through the shell.
         var knock = new double[Frames];
-        new NoiseBand(0.22, 260, 700, 0.05).AddTo(knock, Streams.Of(noise, 1));
+        new NoiseBand(0.15, 260, 700, 0.06).AddTo(knock, Streams.Of(noise, 1));
         var shell = new double[Frames];
-        new NoiseBand(0.10, 260, 700, 0.06).AddTo(shell, Streams.Of(noise, 4));
+        new NoiseBand(0.08, 260, 700, 0.07).AddTo(shell, Streams.Of(noise, 4));
         var click = new double[Frames];
-        new NoiseBand(0.50 - (0.35 * softness), 1800, 7000, 0.018).AddTo(click, Streams.Of(noise, 2));
+        new NoiseBand(0.26 - (0.17 * softness), 1800, 7000, 0.022).AddTo(click, Streams.Of(noise, 2));
 
         return new Sound(
         [

@@ -19,17 +19,17 @@ internal static class SnareSound
         {
             var freqHz = PitchHz * Membrane.Ratios[i];
             var level = (i == 0 ? 1 : 0.75 * (1 + (0.25 * noise.Bipolar(i))) / (i + 0.6)) * (1 - (0.04 * i * softness));
-            Mode.Fall(head, level, freqHz * struck, freqHz, 0.025, 0.22 / Math.Sqrt(1 + (1.4 * i)));
+            Mode.Fall(head, level, freqHz * struck, freqHz, 0.025, 0.36 / Math.Sqrt(1 + (1.6 * i)));
         }
 
         var stick = new double[Frames];
-        new NoiseBand(0.75 - (0.5 * softness), 1200, 8000, 0.022).AddTo(stick, Streams.Of(noise, 1));
-        new NoiseBand(0.30, 400, 1200, 0.03).AddTo(stick, Streams.Of(noise, 2));
+        new NoiseBand(0.32 - (0.20 * softness), 1200, 8000, 0.030).AddTo(stick, Streams.Of(noise, 1));
+        new NoiseBand(0.16, 400, 1200, 0.04).AddTo(stick, Streams.Of(noise, 2));
         Mode.Ring(stick, 0.10 * (1 - softness), 905, 0.14);
 
         var wires = new double[Frames];
-        new NoiseBand(0.50, 2000, 9000, 0.20 - (0.08 * softness), 0.0012).AddTo(wires, Streams.Of(noise, 3));
-        new NoiseBand(0.10, 2500, 8000, 0.42, 0.004).AddTo(wires, Streams.Of(noise, 4));
+        new NoiseBand(0.42, 2000, 9000, 0.28 - (0.10 * softness), 0.0015).AddTo(wires, Streams.Of(noise, 3));
+        new NoiseBand(0.09, 2500, 8000, 0.50, 0.004).AddTo(wires, Streams.Of(noise, 4));
 
         return new Sound(
         [
