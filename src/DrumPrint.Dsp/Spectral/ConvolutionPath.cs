@@ -4,4 +4,4 @@ namespace DrumPrint.Dsp.Spectral;
 /// <param name="Input">Channel it reads.</param>
 /// <param name="Filter">Filter it goes through.</param>
 /// <param name="Output">Channel it adds to.</param>
-internal readonly record struct ConvolutionPath(int Input, int Filter, int Output);
+public readonly record struct ConvolutionPath(int Input, int Filter, int Output);

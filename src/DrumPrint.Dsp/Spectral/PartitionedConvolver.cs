@@ -9,7 +9,7 @@ namespace DrumPrint.Dsp.Spectral;
 /// </summary>
 /// <remarks>Source: Stockham, "High-speed convolution and correlation" (1966), for the block transform; Kulp, "Digital equalization
 /// using Fourier transform techniques", AES Convention 85 (1988), for equal parts (both from memory). Input spectra are shared by all paths.</remarks>
-internal sealed class PartitionedConvolver
+public sealed class PartitionedConvolver
 {
     // Bins worked on at a time, so that the sums stay in the innermost cache.
     private const int LongestTile = 256;
