@@ -19,6 +19,8 @@ internal sealed class OutputOptions
 
     public Option<bool> Quiet { get; } = new("--quiet") { Description = "No progress and no table; only what went wrong." };
 
+    public Option<bool> Profile { get; } = new("--profile") { Description = "Show where the time went." };
+
     public OutputOptions()
     {
         Bits.AcceptOnlyFromAmong("16", "24", "32f");
@@ -37,6 +39,7 @@ internal sealed class OutputOptions
         command.Options.Add(Bits);
         command.Options.Add(Json);
         command.Options.Add(Quiet);
+        command.Options.Add(Profile);
     }
 
     public PrintOptions Apply(ParseResult parsed, PrintOptions options) => options with
@@ -67,6 +70,11 @@ internal sealed class OutputOptions
         else if (!parsed.GetValue(Quiet))
         {
             ReportScreen.Write(report);
+        }
+
+        if (parsed.GetValue(Profile))
+        {
+            ProfileScreen.Write(report);
         }
 
         foreach (var finding in report.Findings)

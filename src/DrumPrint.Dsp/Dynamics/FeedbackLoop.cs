@@ -12,7 +12,7 @@ namespace DrumPrint.Dsp.Dynamics;
 /// <para>A loop closed with slope R − 1 moves R times as fast as its detector, so a detector slowed down by R makes the dials
 /// true. Since c − g = R (g∞ − g), that detector's step (1 − a)/R · (c − g) is (1 − a)(g∞ − g), and this is how it is
 /// reckoned here: the factor in force is a at every ratio, R (1 − a) / R stays below 2, and the loop is stable up to
-/// 100:1. The peak hold keeps g∞, not c, or it would go on demanding what the gain has meanwhile given.</para>
+/// 100:1. A perfect limiter it cannot be: that would ask for an infinite slope. The peak hold keeps g∞, not c, or it would go on demanding what the gain has meanwhile given.</para>
 /// <para>While the output is below the knee the loop is open and asks for nothing, even where the input is still above the
 /// threshold: after a partial drop the gain comes back sooner than a feed-forward one, a feedback compressor's own way.</para>
 /// </remarks>

@@ -4,6 +4,7 @@ using System.Runtime.InteropServices;
 namespace DrumPrint.Dsp.Dynamics;
 
 /// <summary>Finds where levels cross a threshold.</summary>
+/// <remarks>What is not a number counts as above, in every search alike.</remarks>
 internal static class LevelScan
 {
     /// <summary>Index of the first level at or above a threshold; the length when there is none.</summary>
@@ -29,7 +30,7 @@ internal static class LevelScan
     public static int FirstBelow(ReadOnlySpan<double> levels, double threshold)
     {
         var i = 0;
-        while (i < levels.Length && levels[i] >= threshold)
+        while (i < levels.Length && !(levels[i] < threshold))
         {
             i++;
         }

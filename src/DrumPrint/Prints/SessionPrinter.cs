@@ -1,3 +1,4 @@
+using System.Diagnostics;
 using System.Globalization;
 using DrumPrint.Audio;
 using DrumPrint.Chains;
@@ -168,7 +169,8 @@ public sealed class SessionPrinter
             [.. plan.Prints.Where(p => writers.ContainsKey(p.Number)).Select(p => Result(plan, p, writers[p.Number], floor))],
             _selection.IsWhole && plan.Null is { } proof ? Decibels.FromGain(proof.Peak) : null,
             Notes(trimDb),
-            []);
+            [],
+            [.. plan.Nodes.Select(n => new NodeTime(n.Name, (double)n.BusyTicks / Stopwatch.Frequency)).OrderByDescending(n => n.Seconds)]);
         report = report with { Findings = Findings(report, plan) };
         var ticket = _selection.IsWhole && !IsExcerpt ? Ticket.Text(report, plan, _inputs) : null;
         foreach (var writer in writers.Values)

@@ -1,8 +1,8 @@
 using DrumPrint.Audio;
 using DrumPrint.Chains;
 using DrumPrint.Demo;
-using DrumPrint.Prints;
 using DrumPrint.Planning;
+using DrumPrint.Prints;
 using DrumPrint.Tests.Support;
 
 namespace DrumPrint.Tests.Prints;
