@@ -35,7 +35,7 @@ internal static class KickSound
 
         return new Sound(
         [
-            Part.From(Radiators.KickInside, Mix.Of(Frames, (deep, 0.8), (body, 1), (knock, 1), (click, 1))),
+            Part.From(Radiators.KickInside, Mix.Of(Frames, (deep, 0.45), (body, 0.8), (knock, 1), (click, 1.4))),
             Part.From(Radiators.KickFront, Mix.Of(Frames, (deep, 0.9), (body, 0.5), (knock, 0.25), (shell, 1), (click, 0.12))),
             Part.From(Radiators.KickBack, Mix.Of(Frames, (body, 0.2), (knock, 0.2), (click, 0.35))),
             Part.From(Radiators.Wires, Rattle.From(deep, 0.09, softness, Streams.Of(noise, 3))),
