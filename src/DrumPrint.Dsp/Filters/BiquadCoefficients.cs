@@ -1,3 +1,5 @@
+using DrumPrint.Dsp.Numerics;
+
 namespace DrumPrint.Dsp.Filters;
 
 /// <summary>One second-order section (b0 + b1 z⁻¹ + b2 z⁻²) / (1 + a1 z⁻¹ + a2 z⁻²).</summary>
@@ -31,4 +33,20 @@ public readonly record struct BiquadCoefficients(double B0, double N1, double N2
 
     /// <summary>The section that undoes this one; stable when this one's zeros lie inside the unit circle.</summary>
     public BiquadCoefficients Inverse() => new(1 / B0, D1 / B0, D2 / B0, N1 / B0, N2 / B0);
+
+    /// <summary>The power response at φ = sin²(ω/2): 0 at 0 Hz, 1 at half the sample rate.</summary>
+    public double PowerAt(double phi) => PowerAt(phi, B0, N1, N2) / PowerAt(phi, 1, D1, D2);
+
+    /// <summary>The complex response at an angle ω in radians per sample.</summary>
+    internal ComplexValue ResponseAt(double omega)
+    {
+        // e^jω − 1 = −2 sin²(ω/2) + j sin ω.
+        var (sin, cos) = Elementary.SinCos(omega / 2);
+        var delta = new ComplexValue(-2 * sin * sin, 2 * sin * cos);
+        return ((((B0 * delta) + N1) * delta) + N2) / (((delta + D1) * delta) + D2);
+    }
+
+    // |k0 δ² + k1 δ + k2|² with |δ|² = 4φ, Re δ = −2φ, Re δ² = 8φ² − 4φ.
+    private static double PowerAt(double phi, double k0, double k1, double k2) =>
+        (k2 * k2) + (4 * phi * ((k1 * k1) - (k1 * k2) - (2 * k0 * k2) + (phi * 4 * ((k0 * k0) + (k0 * k2) - (k0 * k1)))));
 }

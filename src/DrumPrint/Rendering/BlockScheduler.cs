@@ -1,3 +1,4 @@
+using System.Diagnostics;
 using System.Runtime.ExceptionServices;
 
 namespace DrumPrint.Rendering;
@@ -6,7 +7,7 @@ namespace DrumPrint.Rendering;
 /// Runs a graph of nodes over a number of blocks on several threads. A node's block runs once its inputs have made theirs
 /// and its consumers have left room; what is computed never depends on the order.
 /// </summary>
-internal sealed class BlockScheduler
+internal sealed class BlockScheduler : IDisposable
 {
     private readonly Lock _gate = new();
     private readonly SemaphoreSlim _work = new(0);
@@ -47,9 +48,12 @@ internal sealed class BlockScheduler
     {
         if (blocks > 0 && nodes.Count > 0)
         {
-            new BlockScheduler(nodes, blocks, progress).Run(threads, cancel);
+            using var scheduler = new BlockScheduler(nodes, blocks, progress);
+            scheduler.Run(threads, cancel);
         }
     }
+
+    public void Dispose() => _work.Dispose();
 
     private void Run(int threads, CancellationToken cancel)
     {
@@ -79,7 +83,8 @@ internal sealed class BlockScheduler
     {
         while (true)
         {
-            _work.Wait();
+            // Not cancelled while waiting: the thread that runs the next block sees the request and wakes the others.
+            _work.Wait(CancellationToken.None);
             Slot slot;
             lock (_gate)
             {
@@ -94,7 +99,9 @@ internal sealed class BlockScheduler
             try
             {
                 cancel.ThrowIfCancellationRequested();
+                var start = Stopwatch.GetTimestamp();
                 slot.Node.Process(slot.Done);
+                slot.Node.BusyTicks += Stopwatch.GetTimestamp() - start;
             }
 #pragma warning disable CA1031 // Whatever stops one thread is thrown again on the thread that asked for the run.
             catch (Exception e)
