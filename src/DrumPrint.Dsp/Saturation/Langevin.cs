@@ -1,4 +1,5 @@
 using System.Numerics;
+using System.Runtime.CompilerServices;
 
 namespace DrumPrint.Dsp.Saturation;
 
@@ -26,6 +27,7 @@ internal static class Langevin
 
     public static double Of(double x) => Of(new Vector<double>(x))[0];
 
+    [MethodImpl(MethodImplOptions.AggressiveInlining)]
     public static Vector<double> Of(Vector<double> x)
     {
         var z = x * x;
@@ -37,19 +39,26 @@ internal static class Langevin
         q = (q * z) + new Vector<double>(2837835.0);
         q = (q * z) + new Vector<double>(91891800.0);
         q = (q * z) + new Vector<double>(654729075.0);
+        var near = x * p / q;
+        return Vector.LessThanAll(z, new Vector<double>(FractionEnd * FractionEnd)) ? near : Far(x, near);
+    }
 
+    // Some lane is past the end of the fraction; the others keep its value.
+    [MethodImpl(MethodImplOptions.NoInlining)]
+    private static Vector<double> Far(Vector<double> x, Vector<double> near)
+    {
         // (a(1 + t) − (1 − t)) / (a(1 − t)) with a = |x| and t = e^−2a.
         var a = Vector.Abs(x);
         var one = new Vector<double>(One);
-        var t = ExpOfMinus(Vector.Min(a, new Vector<double>(ExponentialEnd)) * new Vector<double>(2));
+        var t = ExpOfMinus(Vector.MinNative(a, new Vector<double>(ExponentialEnd)) * new Vector<double>(2));
         var rest = one - t;
-        var isNear = Vector.LessThan(a, new Vector<double>(FractionEnd));
-        var numerator = Vector.ConditionalSelect(isNear, a * p, (a * (one + t)) - rest);
-        var denominator = Vector.ConditionalSelect(isNear, q, a * rest);
-        return Vector.ConditionalSelect(Vector.LessThan(x, Vector<double>.Zero), -(numerator / denominator), numerator / denominator);
+        var far = ((a * (one + t)) - rest) / (a * rest);
+        far = Vector.ConditionalSelect(Vector.LessThan(x, Vector<double>.Zero), -far, far);
+        return Vector.ConditionalSelect(Vector.LessThan(x * x, new Vector<double>(FractionEnd * FractionEnd)), near, far);
     }
 
     // e^−x for x from 0 to 80, good to 10⁻¹⁴ of 1.
+    [MethodImpl(MethodImplOptions.AggressiveInlining)]
     private static Vector<double> ExpOfMinus(Vector<double> x)
     {
         var shifted = new Vector<double>(Rounder) - (x * new Vector<double>(Log2E));
