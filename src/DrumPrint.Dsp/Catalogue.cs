@@ -9,10 +9,16 @@ public static class Catalogue
     public static IReadOnlyList<ProcessorDefinition> All { get; } =
     [
         Eq.Definition,
-        Gain.Definition,
+        Compress.Definition,
+        Gate.Definition,
+        Duck.Definition,
+        Saturate.Definition,
+        Tape.Definition,
+        Convolve.Definition,
         Delay.Definition,
-        Width.Definition,
+        Gain.Definition,
         Polarity.Definition,
+        Width.Definition,
     ];
 
     /// <summary>The newest revision of each processor, in catalogue order.</summary>

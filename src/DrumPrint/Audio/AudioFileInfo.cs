@@ -7,4 +7,9 @@ namespace DrumPrint.Audio;
 /// <param name="Frames">Length in frames.</param>
 /// <param name="Encoding">How samples are stored.</param>
 /// <param name="Broadcast">The <c>bext</c> chunk, where there is one.</param>
-public sealed record AudioFileInfo(string Path, int SampleRate, int Channels, long Frames, SampleEncoding Encoding, BroadcastExtension? Broadcast);
+public sealed record AudioFileInfo(string Path, int SampleRate, int Channels, long Frames, SampleEncoding Encoding, BroadcastExtension? Broadcast)
+{
+    /// <summary>Bits of each sample that the file says are in use, from the top; the rest of the stored sample is
+    /// zero.</summary>
+    public int ValidBits { get; init; } = Encoding.Bits();
+}

@@ -1,0 +1,81 @@
+using DrumPrint.Dsp.Numerics;
+
+namespace DrumPrint.Dsp.WordLength;
+
+/// <summary>Rounds samples to the steps of an integer word, so that writing them as integers is exact.</summary>
+/// <remarks>
+/// Steps are 2^−(bits−1); halves round to even, which is the same both sides of zero and adds no offset. Results stop at
+/// full scale, −1 to 1 less one step. Triangular dither is the difference of two uniform numbers of 32 bits, both from
+/// the draw whose counter is the sample's place (frame × channels + channel): where blocks are cut never matters.
+/// </remarks>
+public sealed class Quantizer
+{
+    private const int LeastBits = 2;
+    private const int MostBits = 32;
+    private const double DrawStep = 1.0 / (1L << 32);
+
+    private readonly CounterNoise _noise;
+    private readonly bool _isDithered;
+    private readonly int _channels;
+    private readonly double _fullScale;
+    private readonly double _step;
+    private long _frame;
+
+    /// <param name="bits">Word length, 2 to 32.</param>
+    /// <param name="dither">Noise to add before rounding.</param>
+    /// <param name="noise">Where the dither comes from; unused without dither.</param>
+    /// <param name="channels">Channels of the signal.</param>
+    public Quantizer(int bits, Dither dither, CounterNoise noise, int channels)
+    {
+        ArgumentOutOfRangeException.ThrowIfLessThan(bits, LeastBits);
+        ArgumentOutOfRangeException.ThrowIfGreaterThan(bits, MostBits);
+        ArgumentOutOfRangeException.ThrowIfLessThan(channels, 1);
+        _noise = noise;
+        _isDithered = dither == Dither.Tpdf;
+        _channels = channels;
+        _fullScale = 1L << (bits - 1);
+        _step = 1 / _fullScale;
+    }
+
+    /// <summary>Rounds the next frames in place.</summary>
+    public void Process(AudioBlock block)
+    {
+        if (block.Channels != _channels)
+        {
+            throw new ArgumentException($"The quantizer was made for {_channels} channels, the block has {block.Channels}.", nameof(block));
+        }
+
+        for (var c = 0; c < _channels; c++)
+        {
+            if (_isDithered)
+            {
+                RoundDithered(block[c], (_frame * _channels) + c);
+            }
+            else
+            {
+                Round(block[c]);
+            }
+        }
+
+        _frame += block.Frames;
+    }
+
+    private void Round(Span<double> samples)
+    {
+        foreach (ref var sample in samples)
+        {
+            sample = _step * Math.Clamp(Math.Round(sample * _fullScale), -_fullScale, _fullScale - 1);
+        }
+    }
+
+    private void RoundDithered(Span<double> samples, long counter)
+    {
+        foreach (ref var sample in samples)
+        {
+            var bits = _noise.Bits(counter);
+            var dither = DrawStep * ((long)(bits >> 32) - (uint)bits);
+            sample = _step * Math.Clamp(Math.Round((sample * _fullScale) + dither), -_fullScale, _fullScale - 1);
+            counter += _channels;
+        }
+    }
+}

@@ -1,0 +1,45 @@
+using DrumPrint.Dsp;
+
+namespace DrumPrint.Audio;
+
+/// <summary>Reads an audio file from its start to its end, as 64-bit samples where full scale is 1.</summary>
+/// <remarks>
+/// Reads WAV (RIFF, RF64 and BW64) with 8, 16, 24 and 32-bit integers and 32 and 64-bit floating point, and AIFF and
+/// AIFF-C uncompressed. The file is opened for reading only; others may read it at the same time.
+/// </remarks>
+public abstract class AudioReader : IDisposable
+{
+    /// <summary>What the header says.</summary>
+    public abstract AudioFileInfo Info { get; }
+
+    /// <summary>Chunks that are neither format, samples, <c>bext</c> nor filler; fetched when first asked for. Chunks
+    /// over 64 MiB are left out.</summary>
+    public abstract IReadOnlyList<WaveChunk> Chunks { get; }
+
+    /// <summary>SHA-256 of all sample bytes of the file, in lower-case hexadecimal.</summary>
+    /// <exception cref="InvalidOperationException">The end has not been reached.</exception>
+    public abstract string AudioSha256 { get; }
+
+    /// <summary>Opens a file and reads its header.</summary>
+    /// <exception cref="AudioFileException">The file is missing, unreadable, not audio of a supported kind, unfinished
+    /// or shorter than its header says.</exception>
+    public static AudioReader Open(string path) => FileAudioReader.Open(path);
+
+    /// <summary>Fills the block from the file's next frames. Channels the file does not have, and frames after its end,
+    /// become silence.</summary>
+    /// <returns>Frames read, 0 at the end.</returns>
+    public abstract int Read(AudioBlock block);
+
+    /// <summary>Passes over frames; they still count for <see cref="AudioSha256"/>. Stops at the end.</summary>
+    public abstract void Skip(long frames);
+
+    public void Dispose()
+    {
+        Dispose(true);
+        GC.SuppressFinalize(this);
+    }
+
+    protected virtual void Dispose(bool disposing)
+    {
+    }
+}

@@ -1,0 +1,183 @@
+using System.Text;
+using DrumPrint.Dsp;
+using Microsoft.Win32.SafeHandles;
+
+namespace DrumPrint.Audio;
+
+/// <summary>Streams the samples of one file, hashing as it goes.</summary>
+internal sealed class FileAudioReader : AudioReader
+{
+    private const int ScratchSamples = 2048;
+    private const long LargestExtraBytes = 64 << 20;
+
+    private readonly SafeFileHandle _handle;
+    private readonly AudioFileLayout _layout;
+    private readonly HashingReader _samples;
+    private readonly int _frameBytes;
+    private readonly double[] _scratch;
+    private ReadOnlyMemory<byte> _buffer;
+    private long _framesLeft;
+    private string? _audioSha256;
+    private IReadOnlyList<WaveChunk>? _chunks;
+
+    private FileAudioReader(SafeFileHandle handle, AudioFileLayout layout)
+    {
+        _handle = handle;
+        _layout = layout;
+        _samples = new HashingReader(handle, layout);
+        _frameBytes = Info.Channels * Info.Encoding.Bytes();
+        _scratch = new double[Math.Max(Info.Channels, ScratchSamples)];
+        _framesLeft = Info.Frames;
+    }
+
+    public override AudioFileInfo Info => _layout.Info;
+
+    public override IReadOnlyList<WaveChunk> Chunks => _chunks ??= ReadChunks();
+
+    public override string AudioSha256
+    {
+        get
+        {
+            if (_framesLeft > 0)
+            {
+                throw new InvalidOperationException($"{Info.Path} has been read up to {_framesLeft} frames before its end; its hash is known only at the end.");
+            }
+
+            return _audioSha256 ??= _samples.HashAtEnd();
+        }
+    }
+
+    public static new FileAudioReader Open(string path)
+    {
+        ArgumentNullException.ThrowIfNull(path);
+        SafeFileHandle? handle = null;
+        try
+        {
+            handle = File.OpenHandle(path, FileMode.Open, FileAccess.Read, FileShare.Read, FileOptions.SequentialScan);
+            return new FileAudioReader(handle, ReadLayout(new FileView(handle, path)));
+        }
+        catch (Exception e)
+        {
+            handle?.Dispose();
+            if (FileTrouble.IsFileTrouble(e))
+            {
+                throw FileTrouble.Reading(path, e);
+            }
+
+            throw;
+        }
+    }
+
+    public override int Read(AudioBlock block)
+    {
+        var frames = (int)Math.Min(block.Frames, _framesLeft);
+        var channels = Math.Min(block.Channels, Info.Channels);
+        for (var done = 0; done < frames;)
+        {
+            var bytes = Fetch(frames - done);
+            Decode(bytes, block.FirstChannels(channels).Slice(done, bytes.Length / _frameBytes));
+            done += bytes.Length / _frameBytes;
+        }
+
+        for (var c = 0; c < block.Channels; c++)
+        {
+            block[c][(c < channels ? frames : 0)..].Clear();
+        }
+
+        return frames;
+    }
+
+    public override void Skip(long frames)
+    {
+        ArgumentOutOfRangeException.ThrowIfNegative(frames);
+        for (var left = Math.Min(frames, _framesLeft); left > 0;)
+        {
+            left -= Fetch((int)Math.Min(left, int.MaxValue)).Length / _frameBytes;
+        }
+    }
+
+    protected override void Dispose(bool disposing)
+    {
+        if (disposing)
+        {
+            _samples.Dispose();
+            _handle.Dispose();
+        }
+
+        base.Dispose(disposing);
+    }
+
+    private static AudioFileLayout ReadLayout(FileView file)
+    {
+        if (file.Length < 12)
+        {
+            throw AudioFileProblems.NotAudio(file, file.Length == 0 ? "it is empty" : $"it holds {file.Length} bytes only");
+        }
+
+        var id = file.ReadId(0);
+        return id switch
+        {
+            _ when WaveHeaderReader.Recognises(id) => WaveHeaderReader.Read(file),
+            _ when AiffHeaderReader.Recognises(id) => AiffHeaderReader.Read(file),
+            "fLaC" => throw AudioFileProblems.NotAudio(file, "it looks like FLAC. Convert it to WAV first"),
+            "OggS" => throw AudioFileProblems.NotAudio(file, "it looks like Ogg. Convert it to WAV first"),
+            "caff" => throw AudioFileProblems.NotAudio(file, "it looks like CAF. Convert it to WAV first"),
+            _ when id.StartsWith("ID3", StringComparison.Ordinal) => throw AudioFileProblems.NotAudio(file, "it looks like MP3. Convert it to WAV first"),
+            _ => throw AudioFileProblems.NotAudio(file, $"it begins with {Shown(id)}"),
+        };
+    }
+
+    private static string Shown(string id)
+    {
+        var isText = id.All(c => c is >= ' ' and <= '~');
+        return isText ? $"'{id}'" : $"the bytes {Convert.ToHexString(Encoding.Latin1.GetBytes(id))}";
+    }
+
+    private void Decode(ReadOnlySpan<byte> bytes, AudioBlock block)
+    {
+        if (Info.Channels == 1)
+        {
+            if (block.Channels == 1)
+            {
+                SampleDecoder.Decode(bytes, Info.Encoding, block[0]);
+            }
+
+            return;
+        }
+
+        var most = _scratch.Length / Info.Channels;
+        for (var done = 0; done < block.Frames;)
+        {
+            var part = block.Slice(done, Math.Min(most, block.Frames - done));
+            var frames = _scratch.AsSpan(0, part.Frames * Info.Channels);
+            SampleDecoder.Decode(bytes[(done * _frameBytes)..], Info.Encoding, frames);
+            for (var c = 0; c < part.Channels; c++)
+            {
+                Interleaving.Take(frames, Info.Channels, c, part[c]);
+            }
+
+            done += part.Frames;
+        }
+    }
+
+    /// <summary>Takes the next frames out of the buffer, refilling it when it is used up.</summary>
+    private ReadOnlySpan<byte> Fetch(int frames)
+    {
+        if (_buffer.IsEmpty)
+        {
+            _buffer = _samples.Next();
+        }
+
+        var count = (int)Math.Min((long)frames * _frameBytes, _buffer.Length);
+        var fetched = _buffer[..count];
+        _buffer = _buffer[count..];
+        _framesLeft -= count / _frameBytes;
+        return fetched.Span;
+    }
+
+    private List<WaveChunk> ReadChunks()
+    {
+        var file = new FileView(_handle, Info.Path);
+        return [.. _layout.Extras.Where(c => c.Bytes <= LargestExtraBytes).Select(c => new WaveChunk(c.Id, file.Read(c.Offset, c.Bytes)))];
+    }
+}

@@ -1,0 +1,33 @@
+using System.Security.Cryptography;
+
+namespace DrumPrint.Audio;
+
+/// <summary>Fingerprints of whole files.</summary>
+public static class FileHash
+{
+    private const int BufferBytes = 1 << 18;
+
+    /// <summary>SHA-256 of a file's bytes, in lower-case hexadecimal.</summary>
+    /// <exception cref="AudioFileException">The file cannot be read.</exception>
+    public static string Sha256(string path)
+    {
+        try
+        {
+            using var file = File.OpenHandle(path, FileMode.Open, FileAccess.Read, FileShare.Read, FileOptions.SequentialScan);
+            using var hash = IncrementalHash.CreateHash(HashAlgorithmName.SHA256);
+            var buffer = new byte[BufferBytes];
+            var offset = 0L;
+            for (var count = -1; count != 0; offset += count)
+            {
+                count = RandomAccess.Read(file, buffer, offset);
+                hash.AppendData(buffer, 0, count);
+            }
+
+            return Convert.ToHexStringLower(hash.GetHashAndReset());
+        }
+        catch (Exception e) when (FileTrouble.IsFileTrouble(e))
+        {
+            throw FileTrouble.Reading(path, e);
+        }
+    }
+}

@@ -1,0 +1,34 @@
+using DrumPrint.Dsp;
+using DrumPrint.Dsp.Numerics;
+using DrumPrint.Planning;
+
+namespace DrumPrint.Prints;
+
+/// <summary>Sums up the gain curve of a processor.</summary>
+internal static class GainReductions
+{
+    private const float Working = 0.98855309f; // −0.1 dB
+
+    /// <summary>Null for a processor that does not move the gain.</summary>
+    public static GainReduction? Of(PlannedStage stage)
+    {
+        if (stage.Node.Processor is not IGainReducer reducer)
+        {
+            return null;
+        }
+
+        var working = new List<float>();
+        foreach (var gain in reducer.GainCurve.LowestGain)
+        {
+            if (gain <= Working)
+            {
+                working.Add(gain);
+            }
+        }
+
+        working.Sort();
+        return working.Count == 0
+            ? new GainReduction(stage.Stage.Definition.Key, 0, 0)
+            : new GainReduction(stage.Stage.Definition.Key, -Decibels.FromGain(working[working.Count / 2]), -Decibels.FromGain(working[0]));
+    }
+}
