@@ -1,6 +1,11 @@
 using System.CommandLine;
 using System.Text;
+using DrumPrint.Cli;
 using DrumPrint.Cli.Commands;
 
 Console.OutputEncoding = new UTF8Encoding(encoderShouldEmitUTF8Identifier: false);
-return await CommandLine.Root().Parse(args).InvokeAsync(new InvocationConfiguration { EnableDefaultExceptionHandler = false });
+var parsed = CommandLine.Root().Parse(args);
+var code = await parsed.InvokeAsync(new InvocationConfiguration { EnableDefaultExceptionHandler = false });
+
+// The parser's own code for a command it does not understand is 1, which here means findings.
+return parsed.Errors.Count > 0 && code == 1 ? ExitCode.Usage : code;

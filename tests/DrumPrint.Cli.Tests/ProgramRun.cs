@@ -15,7 +15,7 @@ internal sealed record ProgramRun(int ExitCode, string Output, string Error)
             StandardOutputEncoding = System.Text.Encoding.UTF8,
             StandardErrorEncoding = System.Text.Encoding.UTF8,
         };
-        start.ArgumentList.Add(Path.Combine(AppContext.BaseDirectory, "DrumPrint.Cli.dll"));
+        start.ArgumentList.Add(Path.Combine(AppContext.BaseDirectory, "drumprint.dll"));
         foreach (var argument in arguments)
         {
             start.ArgumentList.Add(argument);

@@ -41,7 +41,7 @@ internal static class CompletionsCommand
 
     public static Command Create()
     {
-        var shell = new Argument<string>("SHELL") { Description = "bash, zsh, fish or powershell." };
+        var shell = new Argument<string>("SHELL") { Description = "bash, zsh, fish or powershell.", HelpName = "SHELL" };
         shell.AcceptOnlyFromAmong("bash", "zsh", "fish", "powershell");
         var command = new Command("completions", "Print a script that completes commands and options in your shell.") { shell };
         Guard.Run(command, (parsed, _) =>

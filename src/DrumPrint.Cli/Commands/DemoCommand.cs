@@ -26,13 +26,13 @@ internal static class DemoCommand
             {
                 if (output.ShowsProgress(parsed))
                 {
-                    Console.Out.WriteLine($"Written: {files.ChainPath}. Print it with: drumprint print {files.ChainPath}");
+                    Console.Out.WriteLine($"Written: {files.Chain}. Print it with: drumprint print {files.Chain}");
                 }
 
                 return ExitCode.Done;
             }
 
-            var chain = ChainReader.Read(files.ChainPath);
+            var chain = ChainReader.Read(files.Chain);
             return output.Print(parsed, chain, output.Apply(parsed, new PrintOptions()), cancel);
         });
         return command;
@@ -40,6 +40,6 @@ internal static class DemoCommand
 
     private sealed class Progress(Action<string, double> report) : IProgress<DemoProgress>
     {
-        public void Report(DemoProgress value) => report(value.Activity, value.Part);
+        public void Report(DemoProgress value) => report(value.Task, value.Fraction);
     }
 }

@@ -16,7 +16,7 @@ internal static class ReportJson
         json.WriteNumber("version", report.Chain.Song.Version);
         json.WriteString("folder", report.OutFolder);
         json.WriteNumber("rate_hz", report.Chain.Song.RateHz);
-        json.WriteString("encoding", EncodingWord(report.Encoding));
+        json.WriteString("encoding", report.Encoding.Word());
         json.WriteNumber("start_frame", report.StartFrame);
         json.WriteNumber("frames", report.Frames);
         json.WriteNumber("trim_db", report.TrimDb);
@@ -47,12 +47,4 @@ internal static class ReportJson
 
         json.WriteEndArray();
     }
-
-    private static string EncodingWord(SampleEncoding encoding) => encoding switch
-    {
-        SampleEncoding.Pcm16 => "16",
-        SampleEncoding.Pcm24 => "24",
-        SampleEncoding.Float32 => "32f",
-        _ => encoding.ToString(),
-    };
 }

@@ -10,16 +10,9 @@ namespace DrumPrint.Cli.Output;
 /// <summary>Shows what was printed as a table.</summary>
 internal static class ReportScreen
 {
-    private const int LogWidth = 132;
-
     public static void Write(PrintReport report)
     {
-        var console = AnsiConsole.Create(new AnsiConsoleSettings { Out = new AnsiConsoleOutput(Console.Out) });
-        if (Console.IsOutputRedirected)
-        {
-            console.Profile.Width = LogWidth;
-        }
-
+        var console = Screen.Create();
         var table = new Table().Border(TableBorder.SimpleHeavy);
         table.AddColumn("Print");
         table.AddColumn("Fed by (dB)");

@@ -1,19 +1,25 @@
+using DrumPrint.Dsp.Numerics;
+
 namespace DrumPrint.Dsp.Dynamics;
 
 /// <summary>Listens to a signal or key and says by how much a compressor turns down each channel.</summary>
 /// <remarks>With full link, or one thing to listen to, there is one lane whose level is that of the louder channel. Otherwise
-/// every channel has its own lane, and each is drawn towards the one that asks for most: by the link's part of the
-/// difference in dB, before attack and release.</remarks>
+/// left and right have a lane each, drawn towards the one that asks for more: by the link's part of the difference in
+/// dB, before attack and release. More than two channels are always fully linked.</remarks>
 internal sealed class CompressorDetector
 {
+    // Just below the foot of the knee, so that what is under it surely asks for nothing.
+    private const double Hair = 1 - 1e-9;
+
     private readonly KeyInput _input;
     private readonly GainComputer _computer;
-    private readonly PowerAverage[]? _averages;
-    private readonly ReductionFollower[] _followers;
+    private readonly PowerAverage[] _averages;
+    private readonly double _quiet;
+    private readonly ReductionFollower? _follower;
     private readonly FeedbackLoop? _loop;
     private readonly double _link;
     private readonly double[][] _levels;
-    private readonly double[][] _reductions;
+    private readonly double[][] _gains;
     private readonly double[] _lowest;
 
     public CompressorDetector(
@@ -29,26 +35,30 @@ internal sealed class CompressorDetector
         _computer = computer;
         _link = link;
         var rate = context.Format.SampleRate;
-        var lanes = link < 1 && input.Channels == context.Format.Channels ? input.Channels : 1;
-        if (times.RmsMs is { } rmsMs)
-        {
-            _averages = Make(input.Channels, () => new PowerAverage(TimeConstant.PerFrame(rmsMs, rate)));
-        }
+        var lanes = link < 1 && input.Channels == 2 && context.Format.Channels == 2 ? 2 : 1;
+        var foot = Decibels.ToGain(computer.Foot) * Hair;
+        _quiet = times.RmsMs is null ? foot : foot * foot;
+        _averages = times.RmsMs is { } rmsMs ? Make(input.Channels, () => new PowerAverage(TimeConstant.PerFrame(rmsMs, rate))) : [];
 
         // An output is heard one frame late, so a loop's own times are that much shorter.
         var isLoop = isFeedback && !input.IsExternal;
         var late = isLoop ? 1 : 0;
         var ballistics = new Ballistics((times.AttackMs * rate / 1000) - late, (times.ReleaseMs * rate / 1000) - late);
-        _loop = isLoop ? new FeedbackLoop(ballistics, computer.Foot, lanes, link) : null;
-        _followers = Make(isLoop ? 0 : lanes, () => new ReductionFollower(ballistics));
+        _loop = isLoop ? new FeedbackLoop(ballistics, computer.Foot, lanes == 1 ? 0 : link) : null;
+        _follower = isLoop ? null : new ReductionFollower(ballistics);
         var room = DecibelKernel.WholeVectors(chunkFrames);
         _levels = Make(input.Channels, () => new double[room]);
-        _reductions = Make(lanes, () => new double[room]);
-        _lowest = lanes == 1 ? _reductions[0] : new double[room];
+        _gains = Make(lanes, () => new double[room]);
+        _lowest = new double[room];
     }
 
     /// <summary>Whether another signal is listened to.</summary>
     public bool IsExternal => _input.IsExternal;
+
+    /// <summary>Separate gains: 1 for all channels, or one for each of two.</summary>
+    public int Lanes => _gains.Length;
+
+    private bool IsAtRest => _follower?.IsAtRest ?? _loop!.IsAtRest;
 
     /// <summary>Works out the gains for a chunk.</summary>
     public void Read(AudioBlock block, AudioBlock key)
@@ -56,46 +66,54 @@ internal sealed class CompressorDetector
         var frames = block.Frames;
         var room = DecibelKernel.WholeVectors(frames);
         Listen(block, key, room);
-        for (var lane = 0; lane < _reductions.Length; lane++)
+        var isQuiet = true;
+        for (var lane = 0; lane < _gains.Length; lane++)
         {
-            var levels = _levels[lane].AsSpan(0, room);
-            if (_averages is null)
+            isQuiet &= LevelScan.FirstAtLeast(_levels[lane].AsSpan(0, frames), _quiet) == frames;
+        }
+
+        if (isQuiet && IsAtRest)
+        {
+            foreach (var gains in _gains)
             {
-                DecibelKernel.AmplitudeToDecibels(levels);
-            }
-            else
-            {
-                DecibelKernel.PowerToDecibels(levels);
+                gains.AsSpan(0, room).Fill(1);
             }
 
-            levels.CopyTo(_reductions[lane]);
-            _computer.Reduce(_reductions[lane].AsSpan(0, room));
+            return;
+        }
+
+        if (isQuiet)
+        {
+            AskNothing(room);
+        }
+        else
+        {
+            Ask(room);
         }
 
         Follow(frames, room);
-        foreach (var reductions in _reductions)
+        foreach (var gains in _gains)
         {
-            DecibelKernel.ReductionToGain(reductions.AsSpan(0, room));
+            DecibelKernel.ReductionToGain(gains.AsSpan(0, room));
         }
     }
 
-    /// <summary>The gain of a channel over the chunk last read.</summary>
-    public ReadOnlySpan<double> Gain(int channel, int frames) => _reductions[_reductions.Length == 1 ? 0 : channel].AsSpan(0, frames);
+    /// <summary>The gain of a channel over the chunk last read, and scratch from there to a whole number of vectors.</summary>
+    public Span<double> Gain(int channel, int frames) =>
+        _gains[Math.Min(channel, _gains.Length - 1)].AsSpan(0, DecibelKernel.WholeVectors(frames));
 
-    /// <summary>The lowest gain of all channels over the chunk last read.</summary>
+    /// <summary>The lower gain of the lanes over the chunk last read.</summary>
     public ReadOnlySpan<double> LowestGain(int frames)
     {
-        if (_reductions.Length > 1)
+        if (_gains.Length == 1)
         {
-            var room = DecibelKernel.WholeVectors(frames);
-            _reductions[0].AsSpan(0, room).CopyTo(_lowest);
-            for (var lane = 1; lane < _reductions.Length; lane++)
-            {
-                StretchMath.Lower(_lowest.AsSpan(0, room), _reductions[lane]);
-            }
+            return _gains[0].AsSpan(0, frames);
         }
 
-        return _lowest.AsSpan(0, frames);
+        var lowest = _lowest.AsSpan(0, DecibelKernel.WholeVectors(frames));
+        _gains[0].AsSpan(0, lowest.Length).CopyTo(lowest);
+        StretchMath.Lower(lowest, _gains[1]);
+        return lowest[..frames];
     }
 
     private static T[] Make<T>(int count, Func<T> make)
@@ -116,47 +134,70 @@ internal sealed class CompressorDetector
         {
             var levels = _levels[channel].AsSpan(0, room);
             _input.Read(block, key, channel, levels[..block.Frames]);
-            if (_averages is { } averages)
+            if (_averages.Length > 0)
             {
-                averages[channel].Follow(levels[..block.Frames]);
+                _averages[channel].Follow(levels[..block.Frames]);
             }
             else
             {
                 StretchMath.Magnitudes(levels);
             }
 
-            if (channel >= _reductions.Length)
+            if (channel >= _gains.Length)
             {
                 StretchMath.Raise(_levels[0].AsSpan(0, room), levels);
             }
         }
     }
 
+    // Below the knee a level changes nothing, whatever it is.
+    private void AskNothing(int room)
+    {
+        for (var lane = 0; lane < _gains.Length; lane++)
+        {
+            _levels[lane].AsSpan(0, room).Fill(FeedbackLoop.Silence);
+            _gains[lane].AsSpan(0, room).Clear();
+        }
+    }
+
+    private void Ask(int room)
+    {
+        for (var lane = 0; lane < _gains.Length; lane++)
+        {
+            var levels = _levels[lane].AsSpan(0, room);
+            if (_averages.Length == 0)
+            {
+                DecibelKernel.AmplitudeToDecibels(levels);
+            }
+            else
+            {
+                DecibelKernel.PowerToDecibels(levels);
+            }
+
+            levels.CopyTo(_gains[lane]);
+            _computer.Reduce(_gains[lane].AsSpan(0, room));
+        }
+    }
+
     private void Follow(int frames, int room)
     {
+        var first = _gains[0].AsSpan(0, frames);
+        var second = _gains[^1].AsSpan(0, frames);
         if (_loop is { } loop)
         {
-            loop.Follow(_levels, _reductions, frames);
+            loop.Follow(_levels[0], _levels[_gains.Length - 1], first, second);
             return;
         }
 
-        if (_reductions.Length > 1)
+        if (_gains.Length > 1)
         {
-            _reductions[0].AsSpan(0, room).CopyTo(_lowest);
-            for (var lane = 1; lane < _reductions.Length; lane++)
-            {
-                StretchMath.Raise(_lowest.AsSpan(0, room), _reductions[lane]);
-            }
-
-            foreach (var reductions in _reductions)
-            {
-                StretchMath.Approach(reductions.AsSpan(0, room), _lowest, _link);
-            }
+            var most = _lowest.AsSpan(0, room);
+            _gains[0].AsSpan(0, room).CopyTo(most);
+            StretchMath.Raise(most, _gains[1]);
+            StretchMath.Approach(_gains[0].AsSpan(0, room), most, _link);
+            StretchMath.Approach(_gains[1].AsSpan(0, room), most, _link);
         }
 
-        for (var lane = 0; lane < _reductions.Length; lane++)
-        {
-            _followers[lane].Follow(_reductions[lane].AsSpan(0, frames));
-        }
+        _follower!.Follow(first, second);
     }
 }

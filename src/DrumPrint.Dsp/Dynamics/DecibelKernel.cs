@@ -1,4 +1,5 @@
 using System.Numerics;
+using System.Runtime.InteropServices;
 
 namespace DrumPrint.Dsp.Dynamics;
 
@@ -45,10 +46,10 @@ internal static class DecibelKernel
         var lowest = new Vector<double>(LowestDb);
         var octaves = new Vector<double>(OctavesPerDb);
         var shift = new Vector<double>(RoundingShift);
-        for (var i = 0; i < values.Length; i += Vector<double>.Count)
+        ref var first = ref MemoryMarshal.GetReference(values);
+        for (nuint i = 0; i < (nuint)values.Length; i += (nuint)Vector<double>.Count)
         {
-            var lanes = values[i..];
-            var x = Vector.Max(-new Vector<double>(lanes), lowest) * octaves;
+            var x = Vector.MaxNative(-Vector.LoadUnsafe(ref first, i), lowest) * octaves;
             var shifted = x + shift;
             var r = x - (shifted - shift);
             var p = new Vector<double>(2.5678435993488206e-11);                                        // (ln 2)¹²/12!
@@ -65,7 +66,7 @@ internal static class DecibelKernel
             p = Vector.FusedMultiplyAdd(p, r, new Vector<double>(0.6931471805599453));
             p = Vector.FusedMultiplyAdd(p, r, Vector<double>.One);
             var exponent = Vector.ShiftLeft(Vector.AsVectorInt64(shifted), 52);
-            Vector.AsVectorDouble(Vector.AsVectorInt64(p) + exponent).CopyTo(lanes);
+            Vector.AsVectorDouble(Vector.AsVectorInt64(p) + exponent).StoreUnsafe(ref first, i);
         }
     }
 
@@ -74,10 +75,10 @@ internal static class DecibelKernel
         var smallest = new Vector<double>(Smallest);
         var toMantissa = new Vector<long>(OneBits - SqrtHalfBits);
         var exponentOffset = new Vector<double>(TwoTo52 + 1023);
-        for (var i = 0; i < values.Length; i += Vector<double>.Count)
+        ref var first = ref MemoryMarshal.GetReference(values);
+        for (nuint i = 0; i < (nuint)values.Length; i += (nuint)Vector<double>.Count)
         {
-            var lanes = values[i..];
-            var t = Vector.AsVectorInt64(Vector.Max(new Vector<double>(lanes), smallest)) + toMantissa;
+            var t = Vector.AsVectorInt64(Vector.MaxNative(Vector.LoadUnsafe(ref first, i), smallest)) + toMantissa;
             var m = Vector.AsVectorDouble((t & new Vector<long>(MantissaMask)) + new Vector<long>(SqrtHalfBits));
             var exponent = Vector.AsVectorDouble(Vector.ShiftRightLogical(t, 52) | new Vector<long>(TwoTo52Bits)) - exponentOffset;
             var s = (m - Vector<double>.One) / (m + Vector<double>.One);
@@ -91,7 +92,7 @@ internal static class DecibelKernel
             p = Vector.FusedMultiplyAdd(p, z, new Vector<double>(1.0 / 5));
             p = Vector.FusedMultiplyAdd(p, z, new Vector<double>(1.0 / 3));
             p = Vector.FusedMultiplyAdd(p, z, Vector<double>.One);
-            Vector.FusedMultiplyAdd(exponent, new Vector<double>(perOctave), p * s * new Vector<double>(twicePerNeper)).CopyTo(lanes);
+            Vector.FusedMultiplyAdd(exponent, new Vector<double>(perOctave), p * s * new Vector<double>(twicePerNeper)).StoreUnsafe(ref first, i);
         }
     }
 }

@@ -1,4 +1,6 @@
 using System.Numerics;
+using System.Runtime.InteropServices;
+using DrumPrint.Dsp.Numerics;
 
 namespace DrumPrint.Dsp.Dynamics;
 
@@ -11,12 +13,16 @@ namespace DrumPrint.Dsp.Dynamics;
 /// </remarks>
 internal sealed class DownwardExpander
 {
+    // Just beyond, so that what is past a level surely gets all of it or nothing.
+    private const double Hair = 1e-9;
+
     private readonly double _threshold;
     private readonly double _slope;
     private readonly double _range;
     private readonly double _up;
     private readonly double _down;
     private readonly int _hold;
+    private readonly double _floor;
     private double _reduction;
     private int _framesBelow;
 
@@ -32,6 +38,7 @@ internal sealed class DownwardExpander
         _up = times.Attack == 0 ? _range : _range / times.Attack;
         _down = times.Release == 0 ? _range : _range / times.Release;
         _hold = times.Hold;
+        _floor = ratio > 1 ? Decibels.ToGain(thresholdDb - (_range / _slope)) * (1 - Hair) : 0;
         _framesBelow = _hold;
         _reduction = _range;
     }
@@ -41,8 +48,16 @@ internal sealed class DownwardExpander
     /// <param name="frames">Frames that count.</param>
     public void Follow(Span<double> values, int frames)
     {
-        DecibelKernel.AmplitudeToDecibels(values);
-        Ask(values);
+        if (LevelScan.FirstAtLeast(values[..frames], _floor) < frames)
+        {
+            DecibelKernel.AmplitudeToDecibels(values);
+            Ask(values);
+        }
+        else
+        {
+            values.Fill(_range);
+        }
+
         Move(values[..frames]);
         DecibelKernel.ReductionToGain(values);
     }
@@ -53,21 +68,26 @@ internal sealed class DownwardExpander
         var threshold = new Vector<double>(_threshold);
         var slope = new Vector<double>(_slope);
         var range = new Vector<double>(_range);
-        for (var i = 0; i < values.Length; i += Vector<double>.Count)
+        ref var first = ref MemoryMarshal.GetReference(values);
+        for (nuint i = 0; i < (nuint)values.Length; i += (nuint)Vector<double>.Count)
         {
-            var below = Vector.Max(threshold - new Vector<double>(values[i..]), Vector<double>.Zero);
-            Vector.Min(below * slope, range).CopyTo(values[i..]);
+            var below = Vector.MaxNative(threshold - Vector.LoadUnsafe(ref first, i), Vector<double>.Zero);
+            Vector.MinNative(below * slope, range).StoreUnsafe(ref first, i);
         }
     }
 
     private void Move(Span<double> reductions)
     {
+        var (reduction, framesBelow, hold) = (_reduction, _framesBelow, _hold);
+        var (up, down) = (_up, _down);
         foreach (ref var frame in reductions)
         {
-            _framesBelow = frame <= 0 ? 0 : Math.Min(_framesBelow + 1, _hold + 1);
-            var asked = _framesBelow <= _hold ? 0 : frame;
-            _reduction = asked < _reduction ? Math.Max(asked, _reduction - _up) : Math.Min(asked, _reduction + _down);
-            frame = _reduction;
+            framesBelow = frame <= 0 ? 0 : Math.Min(framesBelow + 1, hold + 1);
+            var asked = framesBelow <= hold ? 0 : frame;
+            reduction = double.MaxNative(reduction - up, double.MinNative(reduction + down, asked));
+            frame = reduction;
         }
+
+        (_reduction, _framesBelow) = (reduction, framesBelow);
     }
 }

@@ -1,4 +1,5 @@
 using System.Numerics;
+using System.Runtime.InteropServices;
 
 namespace DrumPrint.Dsp.Dynamics;
 
@@ -34,12 +35,12 @@ internal readonly struct GainComputer
         var knee = new Vector<double>(_knee);
         var slope = new Vector<double>(_slope);
         var slopeInKnee = new Vector<double>(_slopeInKnee);
-        for (var i = 0; i < levels.Length; i += Vector<double>.Count)
+        ref var first = ref MemoryMarshal.GetReference(levels);
+        for (nuint i = 0; i < (nuint)levels.Length; i += (nuint)Vector<double>.Count)
         {
-            var lanes = levels[i..];
-            var above = Vector.Max(new Vector<double>(lanes) - foot, Vector<double>.Zero);
-            var inKnee = Vector.Min(above, knee);
-            ((slopeInKnee * inKnee * inKnee) + (slope * (above - inKnee))).CopyTo(lanes);
+            var above = Vector.MaxNative(Vector.LoadUnsafe(ref first, i) - foot, Vector<double>.Zero);
+            var inKnee = Vector.MinNative(above, knee);
+            ((slopeInKnee * inKnee * inKnee) + (slope * (above - inKnee))).StoreUnsafe(ref first, i);
         }
     }
 }

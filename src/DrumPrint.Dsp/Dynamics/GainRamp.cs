@@ -3,56 +3,55 @@ using DrumPrint.Dsp.Numerics;
 namespace DrumPrint.Dsp.Dynamics;
 
 /// <summary>Moves a gain to another in an exact number of frames.</summary>
-/// <remarks>Up it goes along a raised cosine, which is open early and has no corner; down along a straight line in dB,
-/// the way a sound dies away.</remarks>
-internal sealed class GainRamp(double gain)
+/// <remarks>It moves along a raised cosine, which has no corner and is half open half-way. A gate's fall goes along a
+/// straight line in dB instead, the way a sound dies away.</remarks>
+/// <param name="gain">Where it stands, above 0.</param>
+/// <param name="fallsStraight">Whether a fall is a straight line in dB.</param>
+internal sealed class GainRamp(double gain, bool fallsStraight)
 {
-    private double _target = gain;
-    private double _from = gain;
     private double _gain = gain;
-    private double _next;
-    private int _frames;
+    private double _from = gain;
+    private double _target = gain;
+    private RampTime _time;
     private int _elapsed;
+    private double _next;
     private double _factor;
     private double _cosine;
     private double _sine;
-    private double _turnCosine;
-    private double _turnSine;
 
-    /// <summary>Sets out for a gain above 0 from where the gain stands.</summary>
+    /// <summary>Sets out for a gain above 0 from where it stands.</summary>
     /// <param name="target">Gain to reach.</param>
-    /// <param name="frames">Frames to take; the target holds from then on.</param>
+    /// <param name="time">Frames to take; the target holds from then on.</param>
     /// <param name="elapsed">Frames of them already over at the next frame: 0 or 1.</param>
-    public void Begin(double target, int frames, int elapsed)
+    public void Begin(double target, RampTime time, int elapsed)
     {
-        (_from, _target, _frames, _elapsed) = (_gain, target, frames, elapsed);
-        if (frames == 0 || target == _from)
+        (_from, _target, _time, _elapsed) = (_gain, target, time, elapsed);
+        if (fallsStraight && target < _from && time.Frames > 0)
         {
-            _frames = 0;
-            return;
+            _factor = Elementary.Exp(Elementary.Log(target / _from) / time.Frames);
+            _next = elapsed == 0 ? _from : _from * _factor;
         }
 
-        (_turnSine, _turnCosine) = Elementary.SinCos(Math.PI / frames);
-        (_cosine, _sine) = elapsed == 0 ? (1, 0) : (_turnCosine, _turnSine);
-        _factor = Elementary.Exp(Elementary.Log(target / _from) / frames);
-        _next = elapsed == 0 ? _from : _from * _factor;
+        (_cosine, _sine) = elapsed == 0 ? (1, 0) : (time.Cosine, time.Sine);
     }
 
     /// <summary>Writes the gains of the next frames.</summary>
     public void Fill(Span<double> gains)
     {
-        var moving = Math.Min(gains.Length, Math.Max(0, _frames - _elapsed));
+        var moving = Math.Min(gains.Length, Math.Max(0, _time.Frames - _elapsed));
         if (moving > 0)
         {
             _elapsed += moving;
-            if (_target > _from)
+            if (fallsStraight && _target < _from)
             {
-                Rise(gains[..moving]);
+                FallStraight(gains[..moving]);
             }
             else
             {
-                Fall(gains[..moving]);
+                FollowCosine(gains[..moving]);
             }
+
+            _gain = gains[moving - 1];
         }
 
         if (moving < gains.Length)
@@ -62,29 +61,32 @@ internal sealed class GainRamp(double gain)
         }
     }
 
-    private void Rise(Span<double> gains)
+    private void FollowCosine(Span<double> gains)
     {
         var half = (_target - _from) / 2;
         var middle = _from + half;
+        var (cosine, sine) = (_cosine, _sine);
+        var (turnCosine, turnSine) = (_time.Cosine, _time.Sine);
         foreach (ref var gain in gains)
         {
-            gain = Math.FusedMultiplyAdd(-half, _cosine, middle);
-            var cosine = Math.FusedMultiplyAdd(_cosine, _turnCosine, -_sine * _turnSine);
-            _sine = Math.FusedMultiplyAdd(_sine, _turnCosine, _cosine * _turnSine);
-            _cosine = cosine;
+            gain = Math.FusedMultiplyAdd(-half, cosine, middle);
+            (cosine, sine) = (
+                Math.FusedMultiplyAdd(cosine, turnCosine, -sine * turnSine),
+                Math.FusedMultiplyAdd(sine, turnCosine, cosine * turnSine));
         }
 
-        _gain = gains[^1];
+        (_cosine, _sine) = (cosine, sine);
     }
 
-    private void Fall(Span<double> gains)
+    private void FallStraight(Span<double> gains)
     {
+        var (next, factor) = (_next, _factor);
         foreach (ref var gain in gains)
         {
-            gain = _next;
-            _next *= _factor;
+            gain = next;
+            next *= factor;
         }
 
-        _gain = gains[^1];
+        _next = next;
     }
 }

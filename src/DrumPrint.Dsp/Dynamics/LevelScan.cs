@@ -1,16 +1,19 @@
 using System.Numerics;
+using System.Runtime.InteropServices;
 
 namespace DrumPrint.Dsp.Dynamics;
 
 /// <summary>Finds where levels cross a threshold.</summary>
+/// <remarks>What is not a number counts as above, in every search alike.</remarks>
 internal static class LevelScan
 {
     /// <summary>Index of the first level at or above a threshold; the length when there is none.</summary>
     public static int FirstAtLeast(ReadOnlySpan<double> levels, double threshold)
     {
         var thresholds = new Vector<double>(threshold);
+        ref var first = ref MemoryMarshal.GetReference(levels);
         var i = 0;
-        while (i <= levels.Length - Vector<double>.Count && Vector.LessThanAll(new Vector<double>(levels[i..]), thresholds))
+        while (i <= levels.Length - Vector<double>.Count && Vector.LessThanAll(Vector.LoadUnsafe(ref first, (nuint)i), thresholds))
         {
             i += Vector<double>.Count;
         }
@@ -27,7 +30,7 @@ internal static class LevelScan
     public static int FirstBelow(ReadOnlySpan<double> levels, double threshold)
     {
         var i = 0;
-        while (i < levels.Length && levels[i] >= threshold)
+        while (i < levels.Length && !(levels[i] < threshold))
         {
             i++;
         }
@@ -39,8 +42,9 @@ internal static class LevelScan
     public static int LastAtLeast(ReadOnlySpan<double> levels, double threshold)
     {
         var thresholds = new Vector<double>(threshold);
+        ref var first = ref MemoryMarshal.GetReference(levels);
         var end = levels.Length;
-        while (end >= Vector<double>.Count && Vector.LessThanAll(new Vector<double>(levels[(end - Vector<double>.Count)..]), thresholds))
+        while (end >= Vector<double>.Count && Vector.LessThanAll(Vector.LoadUnsafe(ref first, (nuint)(end - Vector<double>.Count)), thresholds))
         {
             end -= Vector<double>.Count;
         }

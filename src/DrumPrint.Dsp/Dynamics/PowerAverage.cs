@@ -1,10 +1,11 @@
 namespace DrumPrint.Dsp.Dynamics;
 
 /// <summary>The running mean square of one channel.</summary>
-/// <remarks>Source: Giannoulis, Massberg and Reiss, JAES 60(6), 2012, eq. (10): y²[n] = a y²[n−1] + (1 − a) x²[n].</remarks>
+/// <remarks>Source: Giannoulis, Massberg and Reiss, JAES 60(6), 2012, eq. (10): y²[n] = a y²[n−1] + (1 − a) x²[n]. A
+/// sliver taken off each frame makes it end in zero, not in subnormal numbers.</remarks>
 internal sealed class PowerAverage(double keep)
 {
-    private const double Negligible = 1e-60;
+    private const double Sliver = 1e-60;
 
     private double _power;
 
@@ -14,8 +15,7 @@ internal sealed class PowerAverage(double keep)
         var power = _power;
         foreach (ref var sample in samples)
         {
-            power = Math.FusedMultiplyAdd(keep, power, (1 - keep) * sample * sample);
-            power = power < Negligible ? 0 : power;
+            power = double.MaxNative(0, Math.FusedMultiplyAdd(keep, power, Math.FusedMultiplyAdd((1 - keep) * sample, sample, -Sliver)));
             sample = power;
         }
 

@@ -1,27 +1,32 @@
+using System.Runtime.CompilerServices;
+using System.Runtime.InteropServices;
+using System.Runtime.Intrinsics;
+
 namespace DrumPrint.Dsp.Dynamics;
 
-/// <summary>Gives the reduction a compressor asks for its attack and release: the feed-forward side.</summary>
+/// <summary>Gives the reduction a compressor asks for its attack and release, two lanes at a time.</summary>
+/// <remarks>The one lane of a mono or fully linked compressor goes in as both.</remarks>
 internal sealed class ReductionFollower(Ballistics ballistics)
 {
-    /// <summary>Decibels too few to change a 64-bit sample; below it a reduction is over.</summary>
-    public const double Negligible = 1e-14;
+    private readonly SmoothDecoupled _detector = new(ballistics);
+    private Vector128<double> _held;
+    private Vector128<double> _reduction;
 
-    private double _held;
-    private double _reduction;
+    /// <summary>Whether nothing is turned down and nothing of the past is left.</summary>
+    public bool IsAtRest => Vector128.EqualsAll(_held + _reduction, Vector128<double>.Zero);
 
     /// <summary>Replaces the reductions asked for by those to apply.</summary>
-    public void Follow(Span<double> reductions)
+    public void Follow(Span<double> first, Span<double> second)
     {
-        var (leak, rise, fall) = (ballistics.Leak, ballistics.Rise, ballistics.Fall);
-        var (held, reduction) = (_held, _reduction);
-        foreach (ref var frame in reductions)
+        var (detector, held, reduction) = (_detector, _held, _reduction);
+        ref var a = ref MemoryMarshal.GetReference(first);
+        ref var b = ref MemoryMarshal.GetReference(second);
+        for (var i = 0; i < first.Length; i++)
         {
-            held = double.MaxNative(frame, Math.FusedMultiplyAdd(leak, held, (1 - leak) * frame));
-            held = held < Negligible ? 0 : held;
-            var keep = held > reduction ? rise : fall;
-            reduction = Math.FusedMultiplyAdd(keep, reduction, (1 - keep) * held);
-            reduction = reduction < Negligible ? 0 : reduction;
-            frame = reduction;
+            held = detector.Hold(held, Vector128.Create(Unsafe.Add(ref a, i), Unsafe.Add(ref b, i)));
+            reduction = detector.Smooth(reduction, held);
+            Unsafe.Add(ref a, i) = reduction.GetElement(0);
+            Unsafe.Add(ref b, i) = reduction.GetElement(1);
         }
 
         (_held, _reduction) = (held, reduction);

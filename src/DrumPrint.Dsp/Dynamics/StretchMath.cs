@@ -1,4 +1,5 @@
 using System.Numerics;
+using System.Runtime.InteropServices;
 
 namespace DrumPrint.Dsp.Dynamics;
 
@@ -10,48 +11,66 @@ internal static class StretchMath
     /// <summary>Replaces samples by their magnitudes.</summary>
     public static void Magnitudes(Span<double> samples)
     {
-        for (var i = 0; i < samples.Length; i += Vector<double>.Count)
+        ref var first = ref MemoryMarshal.GetReference(samples);
+        for (nuint i = 0; i < (nuint)samples.Length; i += (nuint)Vector<double>.Count)
         {
-            Vector.Abs(new Vector<double>(samples[i..])).CopyTo(samples[i..]);
+            Vector.Abs(Vector.LoadUnsafe(ref first, i)).StoreUnsafe(ref first, i);
         }
     }
 
     /// <summary>Raises values to others where those are higher.</summary>
     public static void Raise(Span<double> values, ReadOnlySpan<double> others)
     {
-        for (var i = 0; i < values.Length; i += Vector<double>.Count)
+        ref var first = ref MemoryMarshal.GetReference(values);
+        ref var other = ref MemoryMarshal.GetReference(others);
+        for (nuint i = 0; i < (nuint)values.Length; i += (nuint)Vector<double>.Count)
         {
-            Vector.Max(new Vector<double>(values[i..]), new Vector<double>(others[i..])).CopyTo(values[i..]);
+            Vector.MaxNative(Vector.LoadUnsafe(ref first, i), Vector.LoadUnsafe(ref other, i)).StoreUnsafe(ref first, i);
         }
     }
 
     /// <summary>Lowers values to others where those are lower.</summary>
     public static void Lower(Span<double> values, ReadOnlySpan<double> others)
     {
-        for (var i = 0; i < values.Length; i += Vector<double>.Count)
+        ref var first = ref MemoryMarshal.GetReference(values);
+        ref var other = ref MemoryMarshal.GetReference(others);
+        for (nuint i = 0; i < (nuint)values.Length; i += (nuint)Vector<double>.Count)
         {
-            Vector.Min(new Vector<double>(values[i..]), new Vector<double>(others[i..])).CopyTo(values[i..]);
+            Vector.MinNative(Vector.LoadUnsafe(ref first, i), Vector.LoadUnsafe(ref other, i)).StoreUnsafe(ref first, i);
         }
     }
 
     /// <summary>Moves values a part of the way towards others.</summary>
     public static void Approach(Span<double> values, ReadOnlySpan<double> others, double part)
     {
-        var parts = new Vector<double>(part);
-        for (var i = 0; i < values.Length; i += Vector<double>.Count)
+        ref var first = ref MemoryMarshal.GetReference(values);
+        ref var other = ref MemoryMarshal.GetReference(others);
+        for (nuint i = 0; i < (nuint)values.Length; i += (nuint)Vector<double>.Count)
         {
-            var value = new Vector<double>(values[i..]);
-            Vector.FusedMultiplyAdd(parts, new Vector<double>(others[i..]) - value, value).CopyTo(values[i..]);
+            var value = Vector.LoadUnsafe(ref first, i);
+            Vector.FusedMultiplyAdd(new Vector<double>(part), Vector.LoadUnsafe(ref other, i) - value, value).StoreUnsafe(ref first, i);
+        }
+    }
+
+    /// <summary>Replaces values by a multiple of them and a constant.</summary>
+    public static void Mix(Span<double> values, double factor, double constant)
+    {
+        ref var first = ref MemoryMarshal.GetReference(values);
+        for (nuint i = 0; i < (nuint)values.Length; i += (nuint)Vector<double>.Count)
+        {
+            Vector.FusedMultiplyAdd(new Vector<double>(factor), Vector.LoadUnsafe(ref first, i), new Vector<double>(constant)).StoreUnsafe(ref first, i);
         }
     }
 
     /// <summary>Multiplies samples, of any number, by gains.</summary>
     public static void Scale(Span<double> samples, ReadOnlySpan<double> gains)
     {
+        ref var first = ref MemoryMarshal.GetReference(samples);
+        ref var gain = ref MemoryMarshal.GetReference(gains[..samples.Length]);
         var i = 0;
         for (; i <= samples.Length - Vector<double>.Count; i += Vector<double>.Count)
         {
-            (new Vector<double>(samples[i..]) * new Vector<double>(gains[i..])).CopyTo(samples[i..]);
+            (Vector.LoadUnsafe(ref first, (nuint)i) * Vector.LoadUnsafe(ref gain, (nuint)i)).StoreUnsafe(ref first, (nuint)i);
         }
 
         for (; i < samples.Length; i++)

@@ -11,17 +11,25 @@ namespace DrumPrint.Dsp.Dynamics;
 internal sealed class TriggeredGain
 {
     private readonly TriggerLevels _levels;
-    private readonly TriggerTimes _times;
+    private readonly RampTime _attack;
+    private readonly int _hold;
+    private readonly RampTime _release;
     private readonly double _atRest;
     private readonly double _atWork;
     private readonly GainRamp _ramp;
     private bool _isAtWork;
     private int _framesBelow;
 
-    public TriggeredGain(TriggerLevels levels, TriggerTimes times, double atRest, double atWork)
+    /// <param name="levels">The thresholds.</param>
+    /// <param name="times">How long its moves take and how long it waits.</param>
+    /// <param name="atRest">Gain at rest, above 0.</param>
+    /// <param name="atWork">Gain at work, above 0.</param>
+    /// <param name="fallsStraight">Whether the way down is a straight line in dB rather than a raised cosine.</param>
+    public TriggeredGain(TriggerLevels levels, TriggerTimes times, double atRest, double atWork, bool fallsStraight)
     {
-        (_levels, _times, _atRest, _atWork) = (levels, times, atRest, atWork);
-        _ramp = new GainRamp(atRest);
+        (_levels, _atRest, _atWork) = (levels, atRest, atWork);
+        (_attack, _hold, _release) = (new RampTime(times.Attack), times.Hold, new RampTime(times.Release));
+        _ramp = new GainRamp(atRest, fallsStraight);
     }
 
     /// <summary>Replaces levels by gains.</summary>
@@ -42,7 +50,7 @@ internal sealed class TriggeredGain
         if (run == 0)
         {
             (_isAtWork, _framesBelow) = (true, 0);
-            _ramp.Begin(_atWork, _times.Attack, elapsed: 0);
+            _ramp.Begin(_atWork, _attack, elapsed: 0);
         }
 
         return run;
@@ -50,7 +58,7 @@ internal sealed class TriggeredGain
 
     private int StayAtWork(ReadOnlySpan<double> levels)
     {
-        var left = _times.Hold - _framesBelow;
+        var left = _hold - _framesBelow;
         if (left == 0)
         {
             return EndOfHold(levels);
@@ -68,7 +76,7 @@ internal sealed class TriggeredGain
         if (run == 0)
         {
             _isAtWork = false;
-            _ramp.Begin(_atRest, _times.Release, elapsed: 1);
+            _ramp.Begin(_atRest, _release, elapsed: 1);
             return 0;
         }
 

@@ -1,5 +1,3 @@
-using DrumPrint.Dsp.Numerics;
-
 namespace DrumPrint.Dsp.Filters;
 
 /// <summary>Second-order sections one after another, for one channel.</summary>
@@ -29,9 +27,15 @@ public sealed class FilterCascade(IReadOnlyList<BiquadCoefficients> sections)
         while (!samples.IsEmpty)
         {
             var stretch = samples[..Math.Min(samples.Length, _untilFlush)];
-            foreach (ref var section in _sections.AsSpan())
+            var section = 0;
+            for (; section + 1 < _sections.Length; section += 2)
             {
-                section.Process(stretch);
+                Biquad.Process(ref _sections[section], ref _sections[section + 1], stretch);
+            }
+
+            if (section < _sections.Length)
+            {
+                _sections[section].Process(stretch);
             }
 
             Advance(stretch.Length);

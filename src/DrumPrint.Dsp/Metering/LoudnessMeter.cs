@@ -24,8 +24,9 @@ public sealed class LoudnessMeter
     private const double RangeHigh = 0.95;
 
     private readonly AudioFormat _format;
-    private readonly FilterCascade[] _weighting;
-    private readonly double[] _weighted = new double[ChunkFrames];
+    private readonly FilterCascade? _mono;
+    private readonly StereoFilterCascade? _stereo;
+    private readonly double[][] _weighted;
     private readonly double[] _sums;
     private readonly double[] _slices;
     private long _frame;
@@ -38,7 +39,17 @@ public sealed class LoudnessMeter
         ArgumentOutOfRangeException.ThrowIfLessThan(format.Channels, 1);
         ArgumentOutOfRangeException.ThrowIfGreaterThan(format.Channels, 2);
         _format = format;
-        _weighting = [.. Enumerable.Range(0, format.Channels).Select(_ => new FilterCascade(KWeighting.Sections(format.SampleRate)))];
+        var weighting = KWeighting.Sections(format.SampleRate);
+        if (format.Channels == 1)
+        {
+            _mono = new FilterCascade(weighting);
+        }
+        else
+        {
+            _stereo = new StereoFilterCascade(weighting);
+        }
+
+        _weighted = [.. Enumerable.Range(0, format.Channels).Select(_ => new double[ChunkFrames])];
         _sums = new double[format.Channels];
         _slices = new double[(int)(frames * SlicesPerSecond / format.SampleRate) + 1];
     }
@@ -77,19 +88,33 @@ public sealed class LoudnessMeter
         }
     }
 
+    /// <summary>Forgets what was heard beyond a length; nothing may be added afterwards.</summary>
+    /// <param name="frames">Length in frames.</param>
+    public void Keep(long frames)
+    {
+        while (_slice > 0 && Boundary(_slice) > frames)
+        {
+            _slice--;
+        }
+    }
+
     /// <summary>Listens to the next block.</summary>
     public void Add(AudioBlock block)
     {
         for (var start = 0; start < block.Frames;)
         {
             var frames = (int)Math.Min(Math.Min(ChunkFrames, block.Frames - start), Boundary(_slice + 1) - _frame);
-            for (var channel = 0; channel < _weighting.Length; channel++)
+            for (var channel = 0; channel < _weighted.Length; channel++)
             {
-                var weighted = _weighted.AsSpan(0, frames);
-                block[channel].Slice(start, frames).CopyTo(weighted);
-                _weighting[channel].Process(weighted);
+                block[channel].Slice(start, frames).CopyTo(_weighted[channel]);
+            }
+
+            _mono?.Process(_weighted[0].AsSpan(0, frames));
+            _stereo?.Process(_weighted[0].AsSpan(0, frames), _weighted[1].AsSpan(0, frames));
+            for (var channel = 0; channel < _weighted.Length; channel++)
+            {
                 var sum = _sums[channel];
-                foreach (var sample in weighted)
+                foreach (var sample in _weighted[channel].AsSpan(0, frames))
                 {
                     sum += sample * sample;
                 }

@@ -43,6 +43,7 @@ public sealed class Compress : IProcessor, IGainReducer
     private readonly CompressorDetector _detector;
     private readonly double _dry;
     private readonly double _wet;
+    private readonly bool _isPlain;
 
     private Compress(Settings settings, ProcessorContext context)
     {
@@ -56,6 +57,7 @@ public sealed class Compress : IProcessor, IGainReducer
             ChunkFrames);
         _wet = settings[Mix] / 100 * Decibels.ToGain(settings[MakeUp]);
         _dry = 1 - (settings[Mix] / 100);
+        _isPlain = _wet == 1 && _dry == 0;
         GainCurve = new GainCurve(context.Format.SampleRate, context.Frames);
     }
 
@@ -81,18 +83,21 @@ public sealed class Compress : IProcessor, IGainReducer
             var part = block.Slice(start, frames);
             _detector.Read(part, _detector.IsExternal ? key.Slice(start, frames) : AudioBlock.None);
             GainCurve.Add(_detector.LowestGain(frames));
-            for (var channel = 0; channel < part.Channels; channel++)
-            {
-                Apply(part[channel], _detector.Gain(channel, frames));
-            }
+            Apply(part);
         }
     }
 
-    private void Apply(Span<double> samples, ReadOnlySpan<double> gains)
+    private void Apply(AudioBlock block)
     {
-        for (var i = 0; i < samples.Length; i++)
+        for (var channel = 0; channel < block.Channels; channel++)
         {
-            samples[i] *= Math.FusedMultiplyAdd(_wet, gains[i], _dry);
+            var gains = _detector.Gain(channel, block.Frames);
+            if (channel < _detector.Lanes && !_isPlain)
+            {
+                StretchMath.Mix(gains, _wet, _dry);
+            }
+
+            StretchMath.Scale(block[channel], gains);
         }
     }
 }

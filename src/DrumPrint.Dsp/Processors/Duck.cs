@@ -31,7 +31,8 @@ public sealed class Duck : IProcessor, IGainReducer
             TriggerTimes.Frames(settings[Attack], rate),
             TriggerTimes.Frames(settings[Hold], rate),
             TriggerTimes.Frames(settings[Release], rate));
-        _gain = new TriggeredGain(TriggerLevels.FromDecibels(settings[Threshold], settings[Threshold]), times, 1, Decibels.ToGain(-settings[Amount]));
+        var levels = TriggerLevels.FromDecibels(settings[Threshold], settings[Threshold]);
+        _gain = new TriggeredGain(levels, times, 1, Decibels.ToGain(-settings[Amount]), fallsStraight: false);
         _peak = new LinkedPeak(new KeyInput(context, settings.Find(KeyHighPass), settings.Find(KeyLowPass)), ChunkFrames);
         GainCurve = new GainCurve(rate, context.Frames);
     }

@@ -18,25 +18,32 @@ public sealed class Eq : IProcessor
 
     public static readonly ListParameter Bands = new("bands", [HighPass, LowPass, LowShelf, HighShelf, Bell, Tilt], "The bands, one after another.");
 
-    private readonly FilterCascade[] _channels;
+    private readonly FilterCascade? _mono;
+    private readonly StereoFilterCascade? _stereo;
 
     private Eq(Settings settings, AudioFormat format)
     {
         var sections = settings[Bands].SelectMany(band => Sections(band, format.SampleRate)).ToArray();
-        _channels = [.. Enumerable.Range(0, format.Channels).Select(_ => new FilterCascade(sections))];
+        TailFrames = FilterTail.Frames(sections);
+        if (format.Channels == 1)
+        {
+            _mono = new FilterCascade(sections);
+        }
+        else
+        {
+            _stereo = new StereoFilterCascade(sections);
+        }
     }
 
     public static ProcessorDefinition Definition { get; } = new(
         "eq", 1, "Shapes the tone with any number of bands.", [Bands], static (settings, context) => new Eq(settings, context.Format));
 
-    public long TailFrames => _channels[0].TailFrames;
+    public long TailFrames { get; }
 
     public void Process(AudioBlock block, AudioBlock key)
     {
-        for (var channel = 0; channel < _channels.Length; channel++)
-        {
-            _channels[channel].Process(block[channel]);
-        }
+        _mono?.Process(block[0]);
+        _stereo?.Process(block[0], block[1]);
     }
 
     private static BiquadCoefficients[] Sections(Item band, int sampleRate)

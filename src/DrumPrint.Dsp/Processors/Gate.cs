@@ -56,7 +56,7 @@ public sealed class Gate : IProcessor, IGainReducer
         }
         else
         {
-            _gate = new TriggeredGain(Levels(settings), times, Decibels.ToGain(settings[Range]), 1);
+            _gate = new TriggeredGain(Levels(settings), times, Decibels.ToGain(settings[Range]), 1, fallsStraight: true);
         }
 
         _peak = new LinkedPeak(new KeyInput(context, settings.Find(KeyHighPass), settings.Find(KeyLowPass)), ChunkFrames);

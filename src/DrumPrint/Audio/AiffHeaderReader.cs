@@ -127,19 +127,21 @@ internal sealed class AiffHeaderReader
         }
 
         var start = chunk.Offset + SoundHeaderBytes + _file.ReadUInt32BigEndian(chunk.Offset);
-        var present = Math.Max(0, _file.Length - start) / frameBytes;
-        if (frames == 0 && chunk.Bytes <= SoundHeaderBytes && _file.ChunksFillTheRest(start, bigEndian: true))
+        var inFile = Math.Max(0, _file.Length - start) / frameBytes;
+        var inChunk = Math.Max(0, Math.Min(chunk.End, _file.Length) - start) / frameBytes;
+        var isOpen = chunk.Bytes <= SoundHeaderBytes && !_file.ChunksFillTheRest(chunk.Offset + SoundHeaderBytes, bigEndian: true);
+        if (isOpen || (frames == 0 && inChunk > 0))
         {
-            return new ChunkPlace("SSND", start, 0);
+            throw AudioFileProblems.Unfinished(_file, inFile, sampleRate);
         }
 
-        if (frames is 0 or uint.MaxValue)
+        if (frames <= inChunk)
         {
-            throw AudioFileProblems.Unfinished(_file, present, sampleRate);
+            return new ChunkPlace("SSND", start, frames * frameBytes);
         }
 
-        return frames <= present
-            ? new ChunkPlace("SSND", start, frames * frameBytes)
-            : throw AudioFileProblems.Truncated(_file, frames, present);
+        throw chunk.End > _file.Length
+            ? AudioFileProblems.Truncated(_file, frames, inChunk)
+            : _file.Problem($"the header contradicts itself: it promises {frames} frames, but the chunk of the samples ('SSND') holds {inChunk}.");
     }
 }

@@ -1,4 +1,3 @@
-using System.Security.Cryptography;
 using System.Text;
 using DrumPrint.Dsp;
 using Microsoft.Win32.SafeHandles;
@@ -8,17 +7,15 @@ namespace DrumPrint.Audio;
 /// <summary>Streams the samples of one file, hashing as it goes.</summary>
 internal sealed class FileAudioReader : AudioReader
 {
-    private const int BufferBytes = 1 << 18;
+    private const int ScratchSamples = 2048;
     private const long LargestExtraBytes = 64 << 20;
 
     private readonly SafeFileHandle _handle;
     private readonly AudioFileLayout _layout;
-    private readonly IncrementalHash _hash = IncrementalHash.CreateHash(HashAlgorithmName.SHA256);
+    private readonly HashingReader _samples;
     private readonly int _frameBytes;
-    private readonly byte[] _buffer;
-    private int _bufferStart;
-    private int _bufferEnd;
-    private long _bytesFetched;
+    private readonly double[] _scratch;
+    private ReadOnlyMemory<byte> _buffer;
     private long _framesLeft;
     private string? _audioSha256;
     private IReadOnlyList<WaveChunk>? _chunks;
@@ -27,27 +24,19 @@ internal sealed class FileAudioReader : AudioReader
     {
         _handle = handle;
         _layout = layout;
+        _samples = new HashingReader(handle, layout);
         _frameBytes = Info.Channels * Info.Encoding.Bytes();
+        _scratch = new double[Math.Max(Info.Channels, ScratchSamples)];
         _framesLeft = Info.Frames;
-        _buffer = new byte[Math.Max(1, BufferBytes / _frameBytes) * _frameBytes];
+        NoteTheEnd();
     }
 
     public override AudioFileInfo Info => _layout.Info;
 
     public override IReadOnlyList<WaveChunk> Chunks => _chunks ??= ReadChunks();
 
-    public override string AudioSha256
-    {
-        get
-        {
-            if (_framesLeft > 0)
-            {
-                throw new InvalidOperationException($"{Info.Path} has been read up to {_framesLeft} frames before its end; its hash is known only at the end.");
-            }
-
-            return _audioSha256 ??= Convert.ToHexStringLower(_hash.GetHashAndReset());
-        }
-    }
+    public override string AudioSha256 => _audioSha256
+        ?? throw new InvalidOperationException($"{Info.Path} has been read up to {_framesLeft} frames before its end; its hash is known only at the end.");
 
     public static new FileAudioReader Open(string path)
     {
@@ -77,13 +66,8 @@ internal sealed class FileAudioReader : AudioReader
         for (var done = 0; done < frames;)
         {
             var bytes = Fetch(frames - done);
-            var part = bytes.Length / _frameBytes;
-            for (var c = 0; c < channels; c++)
-            {
-                SampleDecoder.Decode(bytes, Info.Encoding, Info.Channels, c, block[c].Slice(done, part));
-            }
-
-            done += part;
+            Decode(bytes, block.FirstChannels(channels).Slice(done, bytes.Length / _frameBytes));
+            done += bytes.Length / _frameBytes;
         }
 
         for (var c = 0; c < block.Channels; c++)
@@ -107,8 +91,8 @@ internal sealed class FileAudioReader : AudioReader
     {
         if (disposing)
         {
+            _samples.Dispose();
             _handle.Dispose();
-            _hash.Dispose();
         }
 
         base.Dispose(disposing);
@@ -140,25 +124,55 @@ internal sealed class FileAudioReader : AudioReader
         return isText ? $"'{id}'" : $"the bytes {Convert.ToHexString(Encoding.Latin1.GetBytes(id))}";
     }
 
+    private void Decode(ReadOnlySpan<byte> bytes, AudioBlock block)
+    {
+        if (Info.Channels == 1)
+        {
+            if (block.Channels == 1)
+            {
+                SampleDecoder.Decode(bytes, Info.Encoding, block[0]);
+            }
+
+            return;
+        }
+
+        var most = _scratch.Length / Info.Channels;
+        for (var done = 0; done < block.Frames;)
+        {
+            var part = block.Slice(done, Math.Min(most, block.Frames - done));
+            var frames = _scratch.AsSpan(0, part.Frames * Info.Channels);
+            SampleDecoder.Decode(bytes[(done * _frameBytes)..], Info.Encoding, frames);
+            for (var c = 0; c < part.Channels; c++)
+            {
+                Interleaving.Take(frames, Info.Channels, c, part[c]);
+            }
+
+            done += part.Frames;
+        }
+    }
+
     /// <summary>Takes the next frames out of the buffer, refilling it when it is used up.</summary>
     private ReadOnlySpan<byte> Fetch(int frames)
     {
-        if (_bufferStart == _bufferEnd)
+        if (_buffer.IsEmpty)
         {
-            _bufferStart = 0;
-            _bufferEnd = (int)Math.Min(_buffer.Length, _layout.Samples.Bytes - _bytesFetched);
-            var bytes = _buffer.AsSpan(0, _bufferEnd);
-            FileView.ReadExactly(_handle, bytes, _layout.Samples.Offset + _bytesFetched, Info.Path);
-            _hash.AppendData(bytes);
-            SampleDecoder.ToLittleEndian(bytes, Info.Encoding, _layout.ByteOrder);
-            _bytesFetched += _bufferEnd;
+            _buffer = _samples.Next();
         }
 
-        var count = (int)Math.Min((long)frames * _frameBytes, _bufferEnd - _bufferStart);
-        var fetched = _buffer.AsSpan(_bufferStart, count);
-        _bufferStart += count;
+        var count = (int)Math.Min((long)frames * _frameBytes, _buffer.Length);
+        var fetched = _buffer[..count];
+        _buffer = _buffer[count..];
         _framesLeft -= count / _frameBytes;
-        return fetched;
+        NoteTheEnd();
+        return fetched.Span;
+    }
+
+    private void NoteTheEnd()
+    {
+        if (_framesLeft == 0)
+        {
+            _audioSha256 = _samples.HashAtEnd();
+        }
     }
 
     private List<WaveChunk> ReadChunks()

@@ -1,4 +1,3 @@
-using System.Security.Cryptography;
 using DrumPrint.Dsp;
 using Microsoft.Win32.SafeHandles;
 
@@ -16,7 +15,7 @@ public sealed class WaveWriter : IDisposable
     /// <summary>Room for growth in the header, in bytes.</summary>
     public const int SpareBytes = 1024;
 
-    private const int BufferBytes = 1 << 18;
+    private const int ScratchSamples = 2048;
 
     private readonly SafeFileHandle _handle;
     private readonly WaveHeader _header;
@@ -24,10 +23,8 @@ public sealed class WaveWriter : IDisposable
     private readonly BroadcastExtension? _broadcast;
     private readonly IReadOnlyList<WaveChunk> _chunks;
     private readonly int _headerBytes;
-    private readonly IncrementalHash _hash = IncrementalHash.CreateHash(HashAlgorithmName.SHA256);
-    private readonly byte[] _buffer;
-    private int _buffered;
-    private long _offset;
+    private readonly HashingWriter _samples;
+    private readonly double[] _scratch;
     private string? _audioSha256;
     private string? _fileSha256;
     private bool _isPublished;
@@ -44,8 +41,8 @@ public sealed class WaveWriter : IDisposable
         _broadcast = broadcast;
         _chunks = chunks;
         _headerBytes = headerBytes;
-        _offset = headerBytes;
-        _buffer = new byte[Math.Max(1, BufferBytes / _header.FrameBytes) * _header.FrameBytes];
+        _samples = new HashingWriter(handle, path, headerBytes, _header.FrameBytes);
+        _scratch = new double[Math.Max(format.Channels, ScratchSamples)];
     }
 
     /// <summary>The final name.</summary>
@@ -94,13 +91,19 @@ public sealed class WaveWriter : IDisposable
                 throw new IOException();
             }
 
-            var partial = System.IO.Path.Combine(System.IO.Path.GetDirectoryName(full) ?? "", $".{System.IO.Path.GetFileName(full)}.partial");
+            var name = System.IO.Path.GetFileName(full);
+            if (name.Length == 0)
+            {
+                throw new ArgumentException("A folder's name ends like this.", nameof(path));
+            }
+
+            var partial = System.IO.Path.Combine(System.IO.Path.GetDirectoryName(full) ?? "", $".{name}.partial");
             var handle = File.OpenHandle(partial, FileMode.Create, FileAccess.ReadWrite, FileShare.None, FileOptions.None, headerBytes + (expectedFrames * header.FrameBytes));
             return new WaveWriter(path, partial, handle, format, encoding, broadcast, chunks, headerBytes);
         }
         catch (Exception e) when (FileTrouble.IsFileTrouble(e))
         {
-            throw FileTrouble.Writing(path, e);
+            throw FileTrouble.Creating(path, e);
         }
     }
 
@@ -115,25 +118,18 @@ public sealed class WaveWriter : IDisposable
             throw new ArgumentException($"{Path} has {Format.Channels} channels, the block {block.Channels}.", nameof(block));
         }
 
+        ThrowIfNotFinite(block);
+        var most = _scratch.Length / Format.Channels;
         for (var done = 0; done < block.Frames;)
         {
-            var part = Math.Min(block.Frames - done, (_buffer.Length - _buffered) / _header.FrameBytes);
-            var target = _buffer.AsSpan(_buffered, part * _header.FrameBytes);
-            for (var c = 0; c < block.Channels; c++)
-            {
-                var source = block[c].Slice(done, part);
-                ThrowIfNotFinite(source, c);
-                SampleEncoder.Encode(source, _encoding, block.Channels, c, target);
-            }
-
-            _buffered += target.Length;
-            FramesWritten += part;
-            done += part;
-            if (_buffered == _buffer.Length)
-            {
-                FlushBuffer();
-            }
+            var room = _samples.Room;
+            var part = block.Slice(done, Math.Min(Math.Min(most, block.Frames - done), room.Length / _header.FrameBytes));
+            SampleEncoder.Encode(Frames(part), _encoding, room);
+            _samples.Advance(part.Frames * _header.FrameBytes);
+            done += part.Frames;
         }
+
+        FramesWritten += block.Frames;
     }
 
     /// <summary>Cuts the file to a length, writes its header and brings everything to the disk. It keeps its temporary
@@ -153,7 +149,7 @@ public sealed class WaveWriter : IDisposable
         var dataBytes = frames * _header.FrameBytes;
         try
         {
-            FlushBuffer();
+            var audioSha256 = _samples.Complete(dataBytes);
             RandomAccess.SetLength(_handle, header.Length + dataBytes + (dataBytes % 2));
             if (dataBytes % 2 != 0)
             {
@@ -162,9 +158,8 @@ public sealed class WaveWriter : IDisposable
 
             RandomAccess.Write(_handle, header, 0);
             RandomAccess.FlushToDisk(_handle);
-            var audio = frames == FramesWritten ? _hash.GetHashAndReset() : HashSamples(dataBytes);
             _handle.Dispose();
-            _audioSha256 = Convert.ToHexStringLower(audio);
+            _audioSha256 = audioSha256;
         }
         catch (Exception e) when (FileTrouble.IsFileTrouble(e))
         {
@@ -201,8 +196,8 @@ public sealed class WaveWriter : IDisposable
         }
 
         _isDisposed = true;
+        _samples.Dispose();
         _handle.Dispose();
-        _hash.Dispose();
         if (!_isPublished)
         {
             try
@@ -216,45 +211,30 @@ public sealed class WaveWriter : IDisposable
         }
     }
 
-    private void FlushBuffer()
+    private ReadOnlySpan<double> Frames(AudioBlock block)
     {
-        var bytes = _buffer.AsSpan(0, _buffered);
-        try
+        if (block.Channels == 1)
         {
-            RandomAccess.Write(_handle, bytes, _offset);
-        }
-        catch (Exception e) when (FileTrouble.IsFileTrouble(e))
-        {
-            throw FileTrouble.Writing(Path, e);
+            return block[0];
         }
 
-        _hash.AppendData(bytes);
-        _offset += _buffered;
-        _buffered = 0;
+        var frames = _scratch.AsSpan(0, block.Frames * block.Channels);
+        for (var c = 0; c < block.Channels; c++)
+        {
+            Interleaving.Put(block[c], block.Channels, c, frames);
+        }
+
+        return frames;
     }
 
-    /// <summary>Hashes the samples that stayed after the end was cut off.</summary>
-    private byte[] HashSamples(long dataBytes)
+    private void ThrowIfNotFinite(AudioBlock block)
     {
-        _hash.GetHashAndReset();
-        for (var done = 0L; done < dataBytes;)
+        for (var c = 0; c < block.Channels; c++)
         {
-            var bytes = _buffer.AsSpan(0, (int)Math.Min(_buffer.Length, dataBytes - done));
-            FileView.ReadExactly(_handle, bytes, _headerBytes + done, Path);
-            _hash.AppendData(bytes);
-            done += bytes.Length;
-        }
-
-        return _hash.GetHashAndReset();
-    }
-
-    private void ThrowIfNotFinite(ReadOnlySpan<double> samples, int channel)
-    {
-        for (var n = 0; n < samples.Length; n++)
-        {
-            if (!double.IsFinite(samples[n]))
+            var n = SampleEncoder.IndexOfNotFinite(block[c]);
+            if (n >= 0)
             {
-                throw new AudioFileException(Path, $"the render went wrong: frame {FramesWritten + n} of channel {channel + 1} is not a number.");
+                throw new AudioFileException(Path, $"the render went wrong: frame {FramesWritten + n} of channel {c + 1} is not a number.");
             }
         }
     }

@@ -11,7 +11,8 @@ public static class ChainReader
     /// <summary>Reads a chain file and the tempo file it names.</summary>
     /// <param name="path">The chain file, as the user named it.</param>
     /// <param name="catalogue">The processors it may name; all there are when left out.</param>
-    /// <exception cref="ChainException">The file cannot be read, or has mistakes: all of them, located.</exception>
+    /// <exception cref="UnreadableFileException">The file is not there or cannot be opened.</exception>
+    /// <exception cref="ChainException">The file has mistakes: all of them, located.</exception>
     public static Chain Read(string path, IReadOnlyList<ProcessorDefinition>? catalogue = null) => Parse(SourceFile.Read(path), path, catalogue);
 
     /// <summary>Reads a chain from text; the tempo file it names is looked for beside the path.</summary>
@@ -37,6 +38,19 @@ public static class ChainReader
         return ChainBuilder.Build(values!, path, tempo);
     }
 
+    /// <summary>Checks a chain that stands inside another file, with its tempo map beside it.</summary>
+    /// <param name="values">What the file gives for it.</param>
+    /// <param name="form">What has read it.</param>
+    /// <param name="tempo">The tempo map; null when there is none.</param>
+    /// <param name="path">The file.</param>
+    /// <param name="problems">Gathers the mistakes.</param>
+    /// <returns>Null after a mistake.</returns>
+    internal static Chain? Inside(Values values, FormReader form, TempoMap? tempo, string path, ProblemList problems)
+    {
+        new ChainChecks(problems, values, tempo).Run(form.References);
+        return problems.Count == 0 ? ChainBuilder.Build(values, path, tempo) : null;
+    }
+
     private static TempoMap? Tempo(Values chain, string path, ProblemList problems)
     {
         if (chain.Group(ChainKeys.Song) is not { } song || song.Text(SongKeys.Tempo) is not { } name)
@@ -58,6 +72,11 @@ public static class ChainReader
         catch (ChainException exception)
         {
             problems.AddOther(exception.Problems);
+            return null;
+        }
+        catch (UnreadableFileException exception)
+        {
+            problems.Add(song.At(SongKeys.Tempo), song.PlaceOf(SongKeys.Tempo), exception.Message);
             return null;
         }
     }

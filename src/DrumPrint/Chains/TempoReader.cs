@@ -11,7 +11,8 @@ public static class TempoReader
     /// <summary>Reads a tempo file.</summary>
     /// <param name="path">The file.</param>
     /// <param name="name">What to call it, such as the chain does; the path when left out.</param>
-    /// <exception cref="ChainException">The file cannot be read, or has mistakes: all of them, located.</exception>
+    /// <exception cref="UnreadableFileException">The file is not there or cannot be opened.</exception>
+    /// <exception cref="ChainException">The file has mistakes: all of them, located.</exception>
     public static TempoMap Read(string path, string? name = null) => Parse(SourceFile.Read(path), path, name ?? path);
 
     /// <summary>Reads a tempo map from text.</summary>
@@ -31,18 +32,26 @@ public static class TempoReader
         return Build(map!, name);
     }
 
+    /// <summary>Checks a tempo map that stands inside another file.</summary>
+    /// <returns>Null after a mistake.</returns>
+    internal static TempoMap? Inside(Values map, string name, ProblemList problems)
+    {
+        Check(map, problems);
+        return problems.Count == 0 ? Build(map, name) : null;
+    }
+
     private static void Check(Values map, ProblemList problems)
     {
         var bars = map.Entries(TempoKeys.Bars);
         var sections = map.Entries(TempoKeys.Sections);
         if (bars.Count > 0)
         {
-            if (!bars[0].Has(TempoBarKeys.Metre))
+            if (bars[0].Lacks(TempoBarKeys.Metre))
             {
                 problems.Add(bars[0].Position, bars[0].PlaceOf(TempoBarKeys.Metre), "'metre' is missing; the first entry must say it, such as \"4/4\".");
             }
 
-            if (!bars[0].Has(TempoBarKeys.Bpm))
+            if (bars[0].Lacks(TempoBarKeys.Bpm))
             {
                 problems.Add(bars[0].Position, bars[0].PlaceOf(TempoBarKeys.Bpm), "'bpm' is missing; the first entry must say it, such as 104.");
             }

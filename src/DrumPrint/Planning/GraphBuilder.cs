@@ -97,7 +97,7 @@ internal sealed class GraphBuilder(Chain chain, SessionInputs inputs, long rende
                     key is null ? null : new Feeding(key, latency - key.Latency, [], null),
                     processor)
                 {
-                    Name = $"{name}/{stage.Definition.Key}",
+                    Name = $"{(name.Length == 0 ? "drum bus" : name)}/{stage.Definition.Key}",
                     Channels = stage.Definition.OutputChannels(stage.Settings, context),
                     Latency = latency + processor.LatencyFrames,
                 };

@@ -26,7 +26,7 @@ internal sealed class PlanBuilder(Chain chain, SessionInputs inputs, PrintSelect
     {
         var rawEnd = RawEnd;
         var cap = rawEnd + Seconds(chain.Output.TailS ?? chain.Output.TailCapS);
-        var builder = new GraphBuilder(chain, inputs, cap);
+        var builder = new GraphBuilder(chain, inputs, Math.Max(cap, stretch.To ?? 0));
         try
         {
             return Build(builder, rawEnd, cap, trimDb, open);
@@ -39,12 +39,12 @@ internal sealed class PlanBuilder(Chain chain, SessionInputs inputs, PrintSelect
     }
 
     /// <summary>Song frame at which the last raw track ends, delays included.</summary>
-    public long RawEnd => chain.Tracks.Max(t => inputs.Tracks[t.Name].Frames + t.Delay.ToFrames(_rate, chain.Song.TemperatureC));
+    public long RawEnd => chain.Tracks.Select(t => inputs.Tracks[t.Name].Frames + t.Delay.ToFrames(_rate, chain.Song.TemperatureC)).DefaultIfEmpty().Max();
 
     /// <summary>Whether every file's length comes from measured tails, and so from all prints.</summary>
     public bool MeasuresTails => chain.Output.TailS is null && stretch.To is null;
 
-    private bool NeedsAll => MeasuresTails || chain.Output.LowerTogether;
+    private bool NeedsAll => MeasuresTails || (chain.Output.LowerTogether && !stretch.IsWhole);
 
     private RenderPlan Build(GraphBuilder builder, long rawEnd, long cap, double trimDb, Func<PrintTarget, int, long, WaveWriter?> open)
     {
@@ -84,7 +84,7 @@ internal sealed class PlanBuilder(Chain chain, SessionInputs inputs, PrintSelect
         }
 
         var end = MeasuresTails ? Math.Clamp(sums.Max(s => builder.End(s.Node)), rawEnd, cap) : stretch.To ?? cap;
-        var written = new WrittenStretch(stretch.From, end, MeasuresTails ? rawEnd : end);
+        var written = new WrittenStretch(stretch.From, end, MeasuresTails || stretch.IsWhole ? Math.Min(rawEnd, end) : end);
         var latency = sums.Max(s => s.Node.Latency);
         var prints = sums
             .OrderBy(s => s.Target.Number)
@@ -127,7 +127,7 @@ internal sealed class PlanBuilder(Chain chain, SessionInputs inputs, PrintSelect
     private PlannedPrint AddWriter(GraphBuilder builder, PrintTarget target, Node node, long latency, WrittenStretch written, Func<PrintTarget, int, long, WaveWriter?> open)
     {
         var writer = selection.Chosen.Contains(target) ? open(target, node.Channels, written.To - written.From) : null;
-        var writerNode = new WriterNode(new Feeding(node, latency - node.Latency, [], null), written, _rate, Quantizer(target, node.Channels), writer)
+        var writerNode = new WriterNode(new Feeding(node, latency - node.Latency, [], null), written, _rate, Rounding(target, node.Channels), writer)
         {
             Name = $"write {target.Number:00}",
             Channels = node.Channels,
@@ -150,7 +150,7 @@ internal sealed class PlanBuilder(Chain chain, SessionInputs inputs, PrintSelect
         return builder.Add(new NullNode(feeds, new Feeding(rough.Writer, 0, [], null)) { Name = "null", Channels = 2, Latency = rough.Writer.Latency }, 0);
     }
 
-    private Quantizer? Quantizer(PrintTarget target, int channels)
+    private BlockRounding Rounding(PrintTarget target, int channels)
     {
         int? bits = encoding switch
         {
@@ -160,7 +160,9 @@ internal sealed class PlanBuilder(Chain chain, SessionInputs inputs, PrintSelect
             _ => null,
         };
         var dither = chain.Output.Dither ?? encoding == SampleEncoding.Pcm16;
-        return bits is { } n ? new Quantizer(n, dither ? Dither.Tpdf : Dither.None, CounterNoise.FromName(target.Name), channels) : null;
+        return bits is { } n
+            ? new Quantizer(n, dither ? Dither.Tpdf : Dither.None, CounterNoise.FromName(target.Name), channels).Process
+            : SingleRounding.Process;
     }
 
     private long Seconds(double seconds) => (long)Math.Round(seconds * _rate);
@@ -171,4 +173,5 @@ internal sealed class PlanBuilder(Chain chain, SessionInputs inputs, PrintSelect
 /// <summary>Part of a song to write, in frames.</summary>
 /// <param name="From">First frame.</param>
 /// <param name="To">One past the last frame; null for the end with its tail.</param>
-internal sealed record SongStretch(long From, long? To);
+/// <param name="IsWhole">Whether that is the whole song, at a length and trim known from an earlier run.</param>
+internal sealed record SongStretch(long From, long? To, bool IsWhole = false);

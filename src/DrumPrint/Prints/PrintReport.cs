@@ -16,6 +16,7 @@ namespace DrumPrint.Prints;
 /// not all of them were written.</param>
 /// <param name="Notes">What was done beyond the chain's levels and processors, in sentences.</param>
 /// <param name="Findings">What a user should look at, in sentences.</param>
+/// <param name="Profile">Where the time went, longest first; differs from run to run.</param>
 public sealed record PrintReport(
     Chain Chain,
     string OutFolder,
@@ -26,7 +27,8 @@ public sealed record PrintReport(
     IReadOnlyList<PrintedFile> Prints,
     double? NullPeakDbfs,
     IReadOnlyList<string> Notes,
-    IReadOnlyList<string> Findings);
+    IReadOnlyList<string> Findings,
+    IReadOnlyList<NodeTime> Profile);
 
 /// <summary>One file that was written.</summary>
 /// <param name="Kind">What it is.</param>
@@ -55,7 +57,17 @@ public sealed record PrintedFile(
     double TailS,
     long LatencyFrames,
     string AudioSha256,
-    string FileSha256);
+    string FileSha256)
+{
+    /// <summary>Loudness range; 0 for less than 3 s.</summary>
+    public double RangeLu { get; init; }
+
+    /// <summary>Loudest 400 ms; −∞ without a reading.</summary>
+    public double MaxMomentaryLufs { get; init; } = double.NegativeInfinity;
+
+    /// <summary>Loudest 3 s; −∞ without a reading.</summary>
+    public double MaxShortTermLufs { get; init; } = double.NegativeInfinity;
+}
 
 /// <summary>How far a processor turned the signal down.</summary>
 /// <param name="Processor">Its key.</param>

@@ -1,3 +1,4 @@
+using System.Diagnostics;
 using System.Runtime.ExceptionServices;
 
 namespace DrumPrint.Rendering;
@@ -98,7 +99,9 @@ internal sealed class BlockScheduler : IDisposable
             try
             {
                 cancel.ThrowIfCancellationRequested();
+                var start = Stopwatch.GetTimestamp();
                 slot.Node.Process(slot.Done);
+                slot.Node.BusyTicks += Stopwatch.GetTimestamp() - start;
             }
 #pragma warning disable CA1031 // Whatever stops one thread is thrown again on the thread that asked for the run.
             catch (Exception e)

@@ -19,6 +19,9 @@ internal abstract class Node
     /// <summary>Frames by which the output lags song time.</summary>
     public long Latency { get; init; }
 
+    /// <summary>Time spent in <see cref="Process"/>, in timestamp ticks; for profiles only.</summary>
+    public long BusyTicks { get; set; }
+
     /// <summary>Nodes whose blocks this one reads.</summary>
     public abstract IEnumerable<Node> Inputs { get; }
 

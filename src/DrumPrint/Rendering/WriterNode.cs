@@ -2,7 +2,6 @@ using DrumPrint.Audio;
 using DrumPrint.Dsp;
 using DrumPrint.Dsp.Metering;
 using DrumPrint.Dsp.Mixing;
-using DrumPrint.Dsp.WordLength;
 
 namespace DrumPrint.Rendering;
 
@@ -10,9 +9,9 @@ namespace DrumPrint.Rendering;
 /// <param name="input">The signal, lined up with all other writers.</param>
 /// <param name="stretch">What part of song time is written.</param>
 /// <param name="sampleRate">Hertz.</param>
-/// <param name="quantizer">Brings samples onto the file's grid; null for float.</param>
+/// <param name="round">Brings samples onto the file's grid.</param>
 /// <param name="writer">The file; null to measure only.</param>
-internal sealed class WriterNode(Feeding input, WrittenStretch stretch, int sampleRate, Quantizer? quantizer, WaveWriter? writer) : Node
+internal sealed class WriterNode(Feeding input, WrittenStretch stretch, int sampleRate, BlockRounding round, WaveWriter? writer) : Node
 {
     private readonly int _windowFrames = sampleRate / 100;
     private double[] _windowPeaks = [];
@@ -52,7 +51,7 @@ internal sealed class WriterNode(Feeding input, WrittenStretch stretch, int samp
         var written = body.Slice(start, end - start);
 
         Measure(first + start, written);
-        quantizer?.Process(body);
+        round(body);
         writer?.Write(written);
     }
 
@@ -86,6 +85,9 @@ internal sealed class WriterNode(Feeding input, WrittenStretch stretch, int samp
         }
     }
 }
+
+/// <summary>Rounds a block in place.</summary>
+internal delegate void BlockRounding(AudioBlock block);
 
 /// <summary>The part of song time a file holds, in frames.</summary>
 /// <param name="From">First frame.</param>

@@ -101,8 +101,8 @@ public sealed class CompressCurveTests
 
     private static double StandingOut(string topology, double threshold, double ratio, double knee, double inDb)
     {
-        var settings = Set(topology, threshold, ratio, knee, (Compress.Attack, 1.0), (Compress.Release, 5.0));
-        return inDb + Steady.GainDb(Compress.Definition, settings, Steady.Level(Second / 10, inDb))[^1];
+        var settings = Set(topology, threshold, ratio, knee, (Compress.Attack, 0.5), (Compress.Release, 5.0));
+        return inDb + Steady.GainDb(Compress.Definition, settings, Steady.Level(Second / 50, inDb))[^1];
     }
 
     // Eq. (4), branch by branch as printed.

@@ -8,7 +8,7 @@ namespace DrumPrint.Dsp.Tests.Dynamics;
 /// are alike.</summary>
 public sealed class DynamicsLawTests
 {
-    private const int Frames = 30000;
+    private const int Frames = 20000;
 
     public static TheoryData<string, bool> Cases()
     {
@@ -86,6 +86,18 @@ public sealed class DynamicsLawTests
 
         Assert.All(output, side => Assert.All(side[3000..], y => Assert.Equal(0, y)));
         Assert.All(output, side => Assert.All(side, y => Assert.False(double.IsSubnormal(y))));
+    }
+
+    [Theory]
+    [MemberData(nameof(Cases))]
+    public void What_is_not_a_number_does_not_hang_it(string name, bool hasKey)
+    {
+        var (definition, values) = Modes[name];
+        double[][] input = [[0, double.NaN, 1, double.PositiveInfinity, .. new double[600]], [double.NaN, 1, .. new double[602]]];
+
+        var output = Run.Through(definition, Settings.Of(definition.Parameters, values), input, key: hasKey ? input : null);
+
+        Assert.Equal(604, output[0].Length);
     }
 
     private static double[][] Output(string name, bool hasKey, int blockFrames, bool isSwapped = false)

@@ -40,14 +40,14 @@ internal sealed class LawCase
                 {
                     var context = new ProcessorContext(new AudioFormat(sampleRate, count), Frames, keyChannels, Impulses(sampleRate));
                     var full = $"{definition.Key}, {name}, {count} channels, {keyChannels} key channels, {sampleRate} Hz";
-                    try
+                    var accepted = Accepted(definition, settings, context, out var problem);
+                    if (accepted is null)
                     {
-                        definition.Create(settings, context);
-                        cases.Add(new LawCase(definition, full, settings, context));
+                        refused.Add($"{full}: {problem}");
                     }
-                    catch (SettingsException problem)
+                    else
                     {
-                        refused.Add($"{full}: {problem.Message}");
+                        cases.Add(new LawCase(definition, full, accepted, context));
                     }
                 }
             }
@@ -62,6 +62,32 @@ internal sealed class LawCase
     /// <summary>Runs the case over a signal, its channels and those of the key being the first of those given.</summary>
     public double[][] Run(double[][] input, int blockFrames = 480, double[][]? key = null, int extraFrames = 0) =>
         Support.Run.Through(Create(), input[..Inputs], Outputs, blockFrames, extraFrames, _context.KeyChannels == 0 ? null : (key ?? input)[.._context.KeyChannels]);
+
+    // Settings the processor can be made with: one that it names as not fitting the others goes back to its default.
+    private static Settings? Accepted(ProcessorDefinition definition, Settings settings, ProcessorContext context, out string problem)
+    {
+        problem = "";
+        for (var attempt = 0; attempt <= definition.Parameters.Count; attempt++)
+        {
+            try
+            {
+                definition.Create(settings, context);
+                return settings;
+            }
+            catch (SettingsException refusal)
+            {
+                problem = refusal.Message;
+                if (refusal.Parameter is not { IsRequired: false } culprit || !definition.Parameters.Contains(culprit))
+                {
+                    return null;
+                }
+
+                settings = Settings.Of(definition.Parameters, definition.Parameters.Where(p => p != culprit && settings.Raw(p) is not null).Select(p => (p, settings.Raw(p)!)));
+            }
+        }
+
+        return null;
+    }
 
     private static Dictionary<string, Impulse> Impulses(int sampleRate)
     {

@@ -48,4 +48,41 @@ public sealed class TempoMapTests
         Assert.Equal(seconds, start, 3);
         Assert.Equal(sample, (long)Math.Round(start * 48000));
     }
+
+    /// <summary>The short cut starts with bar 17: two bars of 4/4 later comes bar 19, five and a bar of 2/4 later bar 23, and
+    /// the end of bar 26 lies 38 quarters in.</summary>
+    [Theory]
+    [InlineData(17, 0)]
+    [InlineData(19, 8)]
+    [InlineData(22, 20)]
+    [InlineData(23, 22)]
+    [InlineData(24.5, 28)]
+    [InlineData(27, 38)]
+    public void A_cut_counts_time_from_its_first_bar(double bar, int quarters)
+    {
+        var map = TempoReader.Read(Fixtures.Chain("raw/tempo.json"));
+        var expected = quarters * 60 / 104.0;
+
+        Assert.Equal(expected, map.SecondsAtBar(bar), Tolerance.Rounding * 100);
+        Assert.Equal(bar, map.BarAtSeconds(expected), Tolerance.Rounding * 100);
+    }
+
+    [Fact]
+    public void Bars_and_seconds_are_each_other_s_inverse()
+    {
+        var map = TempoReader.Parse(Song, "tempo.json");
+
+        for (var bar = 1.0; bar < 85; bar += 0.125)
+        {
+            Assert.Equal(bar, map.BarAtSeconds(map.SecondsAtBar(bar)), Tolerance.Rounding * 100);
+        }
+    }
+
+    [Fact]
+    public void Eighths_last_half_as_long_as_quarters()
+    {
+        var map = TempoReader.Parse("""{ "tempo_map": 1, "bars": [ { "from_bar": 1, "metre": "6/8", "bpm": 90 } ], "last_bar": 2 }""", "tempo.json");
+
+        Assert.Equal(3 * 60 / 90.0, map.SecondsAtBar(2), Tolerance.Rounding);
+    }
 }

@@ -11,5 +11,5 @@ internal static class TempoBarKeys
 
     public static readonly NumberParameter Bpm = new("bpm", Unit.None, 20, 400, null, "Quarter notes per minute; as before when left out.");
 
-    public static readonly Shape Shape = new("an entry of 'bars'", "Bars of one metre and tempo.", [FromBar, Metre, Bpm]);
+    public static readonly Shape Shape = new("a tempo entry", "Bars of one metre and tempo.", [FromBar, Metre, Bpm]);
 }

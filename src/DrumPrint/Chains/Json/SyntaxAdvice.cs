@@ -15,11 +15,22 @@ internal sealed class SyntaxAdvice(SourceText source)
     private JsonTokenType _last = JsonTokenType.None;
     private int _end;
     private string _place = "";
+    private string _lastValue = "";
+
+    private string Container => _open.TryPeek(out var bracket) ? bracket.Place : "";
 
     private bool InObject => _open.TryPeek(out var bracket) && bracket.IsObject;
 
     /// <summary>A token was read; it ends before an offset.</summary>
-    public void Took(JsonTokenType token, int end) => (_last, _end) = (token, end);
+    public void Took(JsonTokenType token, int end)
+    {
+        (_last, _end) = (token, end);
+        if (token is JsonTokenType.String or JsonTokenType.Number or JsonTokenType.True or JsonTokenType.False or JsonTokenType.Null)
+        {
+            _lastValue = _place;
+            _place = Container;
+        }
+    }
 
     public void Opened(int offset, bool isObject, string place)
     {
@@ -30,7 +41,7 @@ internal sealed class SyntaxAdvice(SourceText source)
     public void Closed()
     {
         _open.Pop();
-        _place = _open.TryPeek(out var bracket) ? bracket.Place : "";
+        _place = Container;
     }
 
     /// <summary>A key was read; what breaks next breaks there.</summary>
@@ -91,15 +102,21 @@ internal sealed class SyntaxAdvice(SourceText source)
             (byte)'}' or (byte)']' => Mismatch(at),
             _ when !InObject => Value(at),
             (byte)'"' => BrokenText(at) ?? Colon(TextEnd(at)),
-            >= (byte)'0' and <= (byte)'9' when _last == JsonTokenType.Number => Broken(at, "a decimal is written with a point, not a comma: 2.5."),
+            >= (byte)'0' and <= (byte)'9' when _last == JsonTokenType.Number => new JsonSyntaxException(source.At(at), _lastValue, "a decimal is written with a point, not a comma: 2.5."),
             _ => BrokenQuote(at) ?? Broken(at, "a key in double quotes must stand here."),
         };
     }
 
     private JsonSyntaxException Colon(int at)
     {
-        at = Skip(at);
-        return source[at] == ':' ? Value(Skip(at + 1)) : Broken(at, "a colon is missing between the key and its value.");
+        var next = Skip(at);
+        if (source[next] != ':')
+        {
+            return Broken(next, "a colon is missing between the key and its value.");
+        }
+
+        // The reader of the runtime takes comments anywhere else.
+        return Broken(SkipSpace(at), "a comment cannot stand between a key and its colon. Move it behind the colon.");
     }
 
     private JsonSyntaxException Value(int at)
@@ -216,20 +233,20 @@ internal sealed class SyntaxAdvice(SourceText source)
 
     private int Skip(int at)
     {
-        while (at < source.Length)
+        at = SkipSpace(at);
+        while (source[at] == '/')
         {
-            if (source[at] is (byte)' ' or (byte)'\t' or (byte)'\r' or (byte)'\n')
-            {
-                at++;
-            }
-            else if (source[at] != '/')
-            {
-                break;
-            }
-            else
-            {
-                at = CommentEnd(at);
-            }
+            at = SkipSpace(CommentEnd(at));
+        }
+
+        return source[at] == '#' ? throw Broken(at, "a comment starts with //, not with #.") : at;
+    }
+
+    private int SkipSpace(int at)
+    {
+        while (source[at] is (byte)' ' or (byte)'\t' or (byte)'\r' or (byte)'\n')
+        {
+            at++;
         }
 
         return at;

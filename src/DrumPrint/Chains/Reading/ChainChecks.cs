@@ -14,7 +14,7 @@ internal sealed class ChainChecks(ProblemList problems, Values chain, TempoMap? 
     private readonly IReadOnlyList<Values> _buses = chain.Entries(ChainKeys.Buses);
     private readonly IReadOnlyList<Values> _impulses = chain.Entries(ChainKeys.Impulses);
 
-    private bool NamesTempo => chain.Group(ChainKeys.Song)?.Has(SongKeys.Tempo) ?? true;
+    private bool NamesTempo => chain.Group(ChainKeys.Song)?.Lacks(SongKeys.Tempo) != true;
 
     public void Run(IReadOnlyList<Reference> references)
     {
@@ -73,7 +73,7 @@ internal sealed class ChainChecks(ProblemList problems, Values chain, TempoMap? 
             ReferenceKind.Bus when tracks.Contains(reference.Name) => " It is a track; make a bus of it and print that.",
             _ when Nearest.Word(reference.Name, names) is { } word => Wording.DidYouMean(word),
             _ when names.Count == 0 => $" The chain declares no {what}.",
-            _ => $" There are {Wording.Names(names)}.",
+            _ => $" The chain has {Wording.Names(names)}.",
         };
         problems.Add(reference.Position, reference.Place, $"there is no {what} called '{shown}'.{advice}");
     }
@@ -91,8 +91,8 @@ internal sealed class ChainChecks(ProblemList problems, Values chain, TempoMap? 
     {
         Parameter[] bars = [RideKeys.FromBar, RideKeys.ToBar];
         Parameter[] seconds = [RideKeys.FromSeconds, RideKeys.ToSeconds];
-        var inBars = bars.Any(ride.Has);
-        var inSeconds = seconds.Any(ride.Has);
+        var inBars = !bars.All(ride.Lacks);
+        var inSeconds = !seconds.All(ride.Lacks);
         if (inBars && inSeconds)
         {
             problems.Add(ride.Position, ride.Place, "a ride runs in bars or in seconds, not both. Give from_bar and to_bar, or from_s and to_s.");
@@ -101,7 +101,7 @@ internal sealed class ChainChecks(ProblemList problems, Values chain, TempoMap? 
 
         if (!inBars && !inSeconds)
         {
-            if (ride.IsSound)
+            if (ride.IsGroup)
             {
                 problems.Add(ride.Position, ride.Place, "a ride needs from_bar and to_bar, or from_s and to_s.");
             }
@@ -110,9 +110,9 @@ internal sealed class ChainChecks(ProblemList problems, Values chain, TempoMap? 
         }
 
         var ends = inBars ? bars : seconds;
-        foreach (var missing in ends.Where(e => !ride.Has(e)))
+        foreach (var missing in ends.Where(ride.Lacks))
         {
-            problems.Add(ride.Position, ride.PlaceOf(missing), $"'{missing.Key}' is missing; this ride has '{ends.First(ride.Has).Key}' only.");
+            problems.Add(ride.Position, ride.PlaceOf(missing), $"'{missing.Key}' is missing; this ride has '{ends.First(e => !ride.Lacks(e)).Key}' only.");
         }
 
         if (inBars)

@@ -10,6 +10,9 @@ internal static class FileNames
     /// <summary>Longest part: with the other parts and the folder it stays within what every system takes.</summary>
     public const int Longest = 60;
 
+    /// <summary>The rule for a schema.</summary>
+    public static string Pattern { get; } = FormattableString.Invariant($"^[A-Za-z0-9-]{{1,{Longest}}}$");
+
     public static bool IsSafe(string part) => part.Length is > 0 and <= Longest && part.All(IsSafe);
 
     /// <summary>The closest safe word: what is not allowed goes, and the next letter becomes a capital. Empty when nothing is left.</summary>

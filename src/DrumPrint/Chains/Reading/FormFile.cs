@@ -27,16 +27,20 @@ internal static class FormFile
             return null;
         }
 
+        if (root is not ObjectNode group)
+        {
+            problems.Add(root.Position, "", $"a {what} is a group of keys in {{ }}; this file holds {Show.Kind(root)}.");
+            return null;
+        }
+
         // A file of a later format is no collection of mistakes, so nothing else is said about it.
-        if (root is ObjectNode group
-            && group.Members.FirstOrDefault(m => m.Name == format.Key)?.Value is NumberNode { Number: var number } node
+        if (group.Members.FirstOrDefault(m => m.Name == format.Key)?.Value is NumberNode { Number: var number } node
             && number != format.Maximum)
         {
             problems.Add(node.Position, format.Key, $"this {what} is written in format {Show.Number(number)}; this version reads format {Show.Number(format.Maximum)}.");
             return null;
         }
 
-        var values = form.Read(shape, root, root.Position, "");
-        return root is ObjectNode ? values : null;
+        return form.Read(shape, root, root.Position, "");
     }
 }

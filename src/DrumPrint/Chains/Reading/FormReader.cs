@@ -20,6 +20,9 @@ internal sealed class FormReader
         _items = new ItemReader(this, problems, catalogue);
     }
 
+    /// <summary>Whether groups and lists that a whole chain must fill may be empty, as in a part of one.</summary>
+    public bool AllowsEmpty { get; init; }
+
     /// <summary>Every name that must be declared somewhere.</summary>
     public List<Reference> References { get; } = [];
 
@@ -36,6 +39,7 @@ internal sealed class FormReader
         switch (node)
         {
             case ObjectNode group:
+                values.IsGroup = true;
                 ReadKeys(shape, group, values);
                 break;
             case ToggleNode toggle when shape.CanBeSwitched:
@@ -47,7 +51,7 @@ internal sealed class FormReader
                 break;
             default:
                 var subject = name.Length > 0 ? $"'{Show.Name(name)}'" : "this";
-                var hint = shape.Shorthand is { } key ? Wording.BareNumber(node, key) : "";
+                var hint = shape.Shorthand is { } key ? Wording.Hint(node, key) : "";
                 _problems.Add(node.Position, place, Wording.WrongKind(subject, node, Wording.Takes(shape)) + hint);
                 break;
         }
@@ -70,15 +74,24 @@ internal sealed class FormReader
             {
                 Take(values, parameter, member.Value, member.Position, place);
             }
+            else if (shape.Refusals.TryGetValue(member.Name, out var refusal))
+            {
+                _problems.Add(member.Position, place, refusal);
+            }
             else
             {
-                _problems.Add(member.Position, place, shape.Refusals.GetValueOrDefault(member.Name) ?? Unknown(shape, member.Name));
+                var key = KeyAdvice.Meant(member.Name, shape.Keys);
+                _problems.Add(member.Position, place, Unknown(shape, member.Name, key));
+                if (key is not null)
+                {
+                    values.AddMisspelt(key);
+                }
             }
         }
 
-        foreach (var missing in shape.Keys.Where(k => k.IsRequired && !seen.ContainsKey(k.Key)))
+        foreach (var missing in shape.Keys.Where(k => k.IsRequired && values.Lacks(k)))
         {
-            _problems.Add(values.Position, values.PlaceOf(missing), $"'{missing.Key}' is missing; {shape.Name} needs {Wording.Takes(missing)}.");
+            _problems.Add(values.Position, values.PlaceOf(missing), Wording.Missing(missing, shape));
         }
     }
 
@@ -114,10 +127,12 @@ internal sealed class FormReader
                 return Entries(named, group, keyAt, place);
             case (ShapesParameter shapes, ArrayNode array):
                 return Entries(shapes, array, keyAt, place);
+            case (TextsParameter, ArrayNode array) when array.Items.All(i => i is TextNode):
+                return array.Items.Select(i => ((TextNode)i).Text).ToList();
             case (StagesParameter, ArrayNode array):
                 return _items.Stages(array, place);
             default:
-                _problems.Add(node.Position, place, Wording.WrongKind($"'{parameter.Key}'", node, Wording.Takes(parameter)) + Wording.BareNumber(node, parameter));
+                _problems.Add(node.Position, place, Wording.WrongKind($"'{parameter.Key}'", node, Wording.Takes(parameter)) + Wording.Hint(node, parameter));
                 return null;
         }
     }
@@ -129,8 +144,14 @@ internal sealed class FormReader
             return value;
         }
 
-        var meant = parameter is ChoiceParameter choice ? Nearest.Word((string)value, choice.Choices.Select(c => c.Word)) : null;
-        _problems.Add(node.Position, place, problem + Wording.DidYouMean(meant));
+        var hint = (parameter, value) switch
+        {
+            (ChoiceParameter choice, string word) => Wording.DidYouMean(Nearest.Word(word, choice.Choices.Select(c => c.Word))),
+            (NumberParameter { Unit: Unit.Hertz } number, double x) when x < number.Minimum && ParameterCheck.Problem(number, x * 1000) is null =>
+                $" If kHz were meant: {Show.Number(x * 1000)}.",
+            _ => "",
+        };
+        _problems.Add(node.Position, place, problem + hint);
         return null;
     }
 
@@ -155,6 +176,8 @@ internal sealed class FormReader
                 $"'{parameter.Key}' has a backslash. Between folders write / on every system: {Show.Name(text.Replace('\\', '/'))}.",
             TextKind.Metre when !Metre.IsValid(text) =>
                 $"'{Show.Name(text)}' is not a metre; it takes 1 to 32 beats over 1, 2, 4, 8, 16 or 32, such as \"4/4\".",
+            TextKind.Sha256 when text.Length != 64 || !text.All(char.IsAsciiHexDigitLower) =>
+                $"'{parameter.Key}' is '{Show.Name(text)}'; it takes {Wording.Takes(parameter)}.",
             _ => null,
         };
         if (problem is null)
@@ -193,7 +216,7 @@ internal sealed class FormReader
             }
         }
 
-        if (group.Members.Count == 0 && parameter.WhenEmpty is { } message)
+        if (group.Members.Count == 0 && !AllowsEmpty && parameter.WhenEmpty is { } message)
         {
             _problems.Add(keyAt, place, message);
         }
@@ -203,7 +226,7 @@ internal sealed class FormReader
 
     private List<Values> Entries(ShapesParameter parameter, ArrayNode array, Position keyAt, string place)
     {
-        if (array.Items.Count == 0 && parameter.WhenEmpty is { } message)
+        if (array.Items.Count == 0 && !AllowsEmpty && parameter.WhenEmpty is { } message)
         {
             _problems.Add(keyAt, place, message);
         }
@@ -211,12 +234,12 @@ internal sealed class FormReader
         return [.. array.Items.Select((item, i) => Read(parameter.Shape, item, item.Position, Place.Item(place, i)))];
     }
 
-    private static string Unknown(Shape shape, string given)
+    private static string Unknown(Shape shape, string given, Parameter? meant)
     {
-        var shown = Show.Name(given);
-        return KeyAdvice.For(given, shape.Keys) is { } meant
-            ? $"'{shown}' is not a {shape.KeyNoun} of {shape.Name}. Did you mean {meant}?"
-            : $"'{shown}' is not a {shape.KeyNoun} of {shape.Name}; it takes {string.Join(", ", shape.Keys.Select(k => k.Key))}.";
+        var wrong = $"'{Show.Name(given)}' is not a {shape.KeyNoun} of {shape.Name}";
+        return meant is null
+            ? $"{wrong}; it takes {string.Join(", ", shape.Keys.Select(k => k.Key).Where(k => k != ChainKeys.Schema.Key))}."
+            : $"{wrong}. Did you mean {KeyAdvice.Offer(meant, given)}?";
     }
 
     private static string Twice(string name, Position first) =>

@@ -71,14 +71,14 @@ internal sealed class ItemReader(FormReader form, ProblemList problems, IReadOnl
         if (node is not ObjectNode { Members: var members })
         {
             var word = node is TextNode { Text: var text } && names.Contains(text) ? text : names[0];
-            problems.Add(node.Position, place, $"this is {Show.Kind(node)}; {what} stands in {{ }}, such as {{ \"{word}\": {{ … }} }}.");
+            problems.Add(node.Position, place, $"this is {Show.Kind(node)}; {what} looks like {{ \"{word}\": {{ … }} }}.");
             return [];
         }
 
         var known = members.Where(m => names.Contains(m.Name)).ToList();
         if (members.Count == 0)
         {
-            problems.Add(node.Position, place, $"this {{ }} is empty; {what} is named in it, such as {{ \"{names[0]}\": {{ … }} }}.");
+            problems.Add(node.Position, place, $"this {{ }} is empty; {what} looks like {{ \"{names[0]}\": {{ … }} }}.");
         }
         else if (members.Count == 1 && known.Count == 0)
         {
@@ -98,7 +98,7 @@ internal sealed class ItemReader(FormReader form, ProblemList problems, IReadOnl
         }
         else
         {
-            problems.Add(node.Position, place, $"this names no {(what == "a processor" ? "processor" : "kind")}; {what} stands in {{ }}, such as {{ \"{names[0]}\": {{ … }} }}.");
+            problems.Add(node.Position, place, $"a name is missing around these settings; {what} looks like {{ \"{names[0]}\": {{ … }} }}.");
         }
 
         return [.. known.Select(m => (m, Place.Key(place, m.Name)))];

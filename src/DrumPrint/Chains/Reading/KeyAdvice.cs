@@ -29,25 +29,24 @@ internal static class KeyAdvice
         .. Enum.GetValues<Unit>().Select(u => u.Suffix()).Where(s => s.Length > 0).Concat(Foreign.Keys).OrderByDescending(s => s.Length),
     ];
 
-    /// <summary>The key as it should be offered, quotes and unit included; null when none comes close.</summary>
-    public static string? For(string given, IReadOnlyList<Parameter> keys)
+    /// <summary>The key that was meant; null when none comes close.</summary>
+    public static Parameter? Meant(string given, IReadOnlyList<Parameter> keys)
     {
         var snake = Snake(given);
         var stem = Stem(snake);
         var unit = Foreign.GetValueOrDefault(Ending(snake), Ending(snake));
-        var meant = keys.FirstOrDefault(k => k.Key == snake)
+        return keys.FirstOrDefault(k => k.Key == snake)
             ?? keys.Where(k => Stem(k.Key) == stem).OrderByDescending(k => Ending(k.Key) == unit).FirstOrDefault()
             ?? Close(snake, keys, k => k.Key)
             ?? Close(stem, keys, k => Stem(k.Key))
             ?? keys.FirstOrDefault(k => IsStart(stem, Stem(k.Key)));
-        if (meant is null)
-        {
-            return null;
-        }
-
-        var isUnitWrong = Ending(meant.Key) != Ending(given);
-        return meant is NumberParameter number && isUnitWrong && number.Unit.Word().Length > 0 ? $"'{meant.Key}' ({number.Unit.Word()})" : $"'{meant.Key}'";
     }
+
+    /// <summary>The key as it is offered: in quotes, and with its unit where that is what was wrong.</summary>
+    public static string Offer(Parameter meant, string given) =>
+        meant is NumberParameter number && number.Unit.Word().Length > 0 && Ending(meant.Key) != Ending(given)
+            ? $"'{meant.Key}' ({number.Unit.Word()})"
+            : $"'{meant.Key}'";
 
     private static Parameter? Close(string given, IReadOnlyList<Parameter> keys, Func<Parameter, string> text) =>
         Nearest.Word(given, keys.Select(text)) is { } word ? keys.First(k => text(k) == word) : null;

@@ -3,7 +3,7 @@ namespace DrumPrint.Chains.Reading;
 /// <summary>Reads the bytes of a chain or tempo file.</summary>
 internal static class SourceFile
 {
-    /// <exception cref="ChainException">It cannot be read; the message says why.</exception>
+    /// <exception cref="UnreadableFileException">It cannot be read; the message says why.</exception>
     public static byte[] Read(string path)
     {
         try
@@ -12,7 +12,7 @@ internal static class SourceFile
         }
         catch (Exception exception) when (exception is IOException or UnauthorizedAccessException or ArgumentException or NotSupportedException)
         {
-            throw new ChainException([new ChainProblem(path, 0, 0, "", Reason(path, exception))]);
+            throw new UnreadableFileException(path, Reason(path, exception));
         }
     }
 

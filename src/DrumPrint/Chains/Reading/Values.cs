@@ -11,6 +11,7 @@ namespace DrumPrint.Chains.Reading;
 internal sealed class Values(string name, Position position, string place)
 {
     private readonly Dictionary<Parameter, (object? Value, Position At)> _given = [];
+    private readonly HashSet<Parameter> _misspelt = [];
 
     public string Name { get; } = name;
 
@@ -21,10 +22,18 @@ internal sealed class Values(string name, Position position, string place)
     /// <summary>Whether false stands in its place.</summary>
     public bool IsOff { get; set; }
 
+    /// <summary>Whether a group of keys stands there, and not a short form or something wrong.</summary>
+    public bool IsGroup { get; set; }
+
     /// <summary>Whether nothing is wrong with it.</summary>
     public bool IsSound { get; set; } = true;
 
     public void Add(Parameter parameter, object? value, Position at) => _given[parameter] = (value, at);
+
+    public void AddMisspelt(Parameter parameter) => _misspelt.Add(parameter);
+
+    /// <summary>Whether the key is not there, under a mistyped name neither: that is one mistake, not two.</summary>
+    public bool Lacks(Parameter parameter) => !Has(parameter) && !_misspelt.Contains(parameter);
 
     /// <summary>Whether the file gives the key, rightly or wrongly.</summary>
     public bool Has(Parameter parameter) => _given.ContainsKey(parameter);
@@ -50,6 +59,8 @@ internal sealed class Values(string name, Position position, string place)
     public IReadOnlyList<Values> Entries(NamedShapesParameter parameter) => (IReadOnlyList<Values>?)Value(parameter) ?? [];
 
     public IReadOnlyList<Values> Entries(ShapesParameter parameter) => (IReadOnlyList<Values>?)Value(parameter) ?? [];
+
+    public IReadOnlyList<string> Texts(TextsParameter parameter) => (IReadOnlyList<string>?)Value(parameter) ?? [];
 
     public IReadOnlyList<StageValues> Stages(StagesParameter parameter) => (IReadOnlyList<StageValues>?)Value(parameter) ?? [];
 

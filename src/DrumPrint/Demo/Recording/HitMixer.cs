@@ -13,7 +13,7 @@ internal static class HitMixer
     /// <param name="start">Its first frame.</param>
     /// <param name="hits">In order of time.</param>
     /// <param name="soundOf">The sound of a hit at full level, as heard here.</param>
-    public static void Add(Span<float> target, long start, IReadOnlyList<Hit> hits, Func<Hit, float[]> soundOf)
+    public static void Add(Span<float> target, long start, IReadOnlyList<Hit> hits, Func<Hit, ReadOnlyMemory<float>> soundOf)
     {
         foreach (var hit in hits)
         {
@@ -26,7 +26,7 @@ internal static class HitMixer
             var end = Math.Min(hit.Frame + sound.Length, hit.StopFrame == long.MaxValue ? long.MaxValue : hit.StopFrame + ChokeFrames);
             if (end > start)
             {
-                AddHit(target, start, hit, sound.AsSpan(0, (int)(end - hit.Frame)));
+                AddHit(target, start, hit, sound.Span[..(int)(end - hit.Frame)]);
             }
         }
     }

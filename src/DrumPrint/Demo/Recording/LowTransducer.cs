@@ -9,7 +9,7 @@ namespace DrumPrint.Demo.Recording;
 internal static class LowTransducer
 {
     // Near the kick's own pitch, where a resonance neither delays nor advances what it passes.
-    private const double ResonanceHz = 54;
+    private const double ResonanceHz = 50.6;
     private const double Q = 0.8;
 
     public static BiquadCoefficients Section { get; } = Make();

@@ -17,11 +17,8 @@ namespace DrumPrint.Demo.Recording;
 /// <param name="cancel">Stops the work.</param>
 internal sealed class Recorder(string folder, TempoMap map, long frames, IProgress<DemoProgress>? progress, CancellationToken cancel)
 {
-    private const int BlockFrames = 32768;
+    private const int BlockFrames = 16384;
     private const int Bits = 24;
-
-    // Few enough for memory to stay small, enough to share the work among cores.
-    private const int GroupSize = 3;
 
     private long _framesDone;
 
@@ -38,8 +35,7 @@ internal sealed class Recorder(string folder, TempoMap map, long frames, IProgre
                 writers.Add(microphone, Create(microphone));
             }
 
-            var groups = Groups();
-            InParallel(groups.Count, i => Record(groups[i], hits, bank, writers));
+            InParallel(Microphones.All.Count, i => Record(Microphones.All[i], hits, bank, writers[Microphones.All[i]]));
             foreach (var writer in writers.Values)
             {
                 writer.Publish();
@@ -56,35 +52,22 @@ internal sealed class Recorder(string folder, TempoMap map, long frames, IProgre
         }
     }
 
-    // The hall's long tail is worked out by itself, like each overdub.
-    private static List<Microphone[]> Groups() =>
-    [
-        .. Microphones.All.Where(m => m.IsInHall || m.Overdub > 0).Select(m => new[] { m }),
-        .. Microphones.All.Where(m => !m.IsInHall && m.Overdub == 0).Chunk(GroupSize),
-    ];
-
-    private void Record(Microphone[] microphones, IReadOnlyList<Hit> hits, SoundBank bank, Dictionary<Microphone, WaveWriter> writers)
+    private void Record(Microphone microphone, IReadOnlyList<Hit> hits, SoundBank bank, WaveWriter writer)
     {
-        var group = new TrackGroup(microphones, hits, bank, BlockFrames);
+        using var track = new MicrophoneTrack(microphone, hits, bank, BlockFrames);
         var quantizer = new Quantizer(Bits, Dither.None, default, 1);
         for (var start = 0L; start < frames; start += BlockFrames)
         {
             cancel.ThrowIfCancellationRequested();
-            var length = (int)Math.Min(BlockFrames, frames - start);
-            group.Record(start, (microphone, block) =>
-            {
-                block = block.Slice(0, length);
-                quantizer.Process(block);
-                writers[microphone].Write(block);
-            });
-            var done = Interlocked.Add(ref _framesDone, (long)length * microphones.Length);
+            track.Next();
+            var block = new AudioBlock(track.Block, 0, (int)Math.Min(BlockFrames, frames - start));
+            quantizer.Process(block);
+            writer.Write(block);
+            var done = Interlocked.Add(ref _framesDone, block.Frames);
             progress?.Report(new DemoProgress("Recording the kit", done / ((double)frames * Microphones.All.Count)));
         }
 
-        foreach (var microphone in microphones)
-        {
-            writers[microphone].Finish(frames);
-        }
+        writer.Finish(frames);
     }
 
     private WaveWriter Create(Microphone microphone)

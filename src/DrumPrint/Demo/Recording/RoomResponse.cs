@@ -30,16 +30,20 @@ internal static class RoomResponse
         var noise = CounterNoise.FromName($"slow ferry/room/{microphone.Name}");
         if (microphone.IsInHall)
         {
-            return new DiffuseTail(Room.HallDecayS, startS, HallRiseS).Make(Frames(Room.HallDecayS), HallEnergy, noise);
+            return Make(new DiffuseTail(Room.HallDecayS, startS, HallRiseS), HallEnergy, noise);
         }
 
         var part = LatePart * (microphone.Overdub == 0 ? 1 : OverdubPart) * Shelter(microphone.Face);
         var sensitivity = microphone.DiffuseSensitivity;
-        var energy = Room.DiffuseEnergy(distance) * part * sensitivity * sensitivity;
-        return new DiffuseTail(Room.DecayS, startS, RoomRiseS).Make(Frames(Room.DecayS), energy, noise);
+        return Make(new DiffuseTail(Room.DecayS, startS, RoomRiseS), Room.DiffuseEnergy(distance) * part * sensitivity * sensitivity, noise);
     }
 
-    private static int Frames(double decayS) => (int)(Length * decayS * SongForm.SampleRate);
+    private static double[] Make(DiffuseTail tail, double energy, CounterNoise noise)
+    {
+        var response = new double[(int)(Length * tail.DecayS * SongForm.SampleRate)];
+        tail.AddTo(response, energy, noise);
+        return response;
+    }
 
     // The part of the energy that reaches in between shells and floor.
     private static double Shelter(Face face) => face switch

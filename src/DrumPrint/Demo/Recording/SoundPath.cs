@@ -1,3 +1,4 @@
+using System.Buffers;
 using System.Numerics;
 using DrumPrint.Demo.Kit;
 using DrumPrint.Demo.Playing;
@@ -66,16 +67,18 @@ internal sealed class SoundPath
     public void AddTo(Span<float> target, ReadOnlySpan<float> dry)
     {
         AddDirect(target[_directStart..], dry);
-        var dulled = dry;
-        foreach (var echoes in _echoes.Where(e => e.Count > 0))
+        var scratch = ArrayPool<float>.Shared.Rent(2 * dry.Length);
+        var once = scratch.AsSpan(0, dry.Length);
+        var twice = scratch.AsSpan(dry.Length, dry.Length);
+        Dull(dry, once);
+        AddEchoes(target, once, _echoes[0]);
+        if (_echoes[1].Count > 0)
         {
-            // Each wall takes a little of the top.
-            dulled = Dulled(dulled);
-            foreach (var (delay, gain) in echoes)
-            {
-                Vectors.AddScaled(target[delay..], dulled, gain);
-            }
+            Dull(once, twice);
+            AddEchoes(target, twice, _echoes[1]);
         }
+
+        ArrayPool<float>.Shared.Return(scratch);
     }
 
     private static double Directivity(Radiator radiator, Microphone microphone)
@@ -115,7 +118,8 @@ internal sealed class SoundPath
     private void AddDirect(Span<float> target, ReadOnlySpan<float> dry)
     {
         var frames = dry.Length + Taps - 1;
-        var padded = new float[dry.Length + (2 * Taps) + Vector<float>.Count];
+        var padded = ArrayPool<float>.Shared.Rent(dry.Length + (2 * Taps) + Vector<float>.Count);
+        Array.Clear(padded);
         dry.CopyTo(padded.AsSpan(Taps));
         for (var n = 0; n < frames; n += Vector<float>.Count)
         {
@@ -132,14 +136,24 @@ internal sealed class SoundPath
                 target[n + lane] += sum[lane];
             }
         }
+
+        ArrayPool<float>.Shared.Return(padded);
     }
 
-    private static float[] Dulled(ReadOnlySpan<float> dry)
+    private static void AddEchoes(Span<float> target, ReadOnlySpan<float> dulled, List<(int Delay, float Gain)> echoes)
     {
-        var dulled = new float[dry.Length];
+        foreach (var (delay, gain) in echoes)
+        {
+            Vectors.AddScaled(target[delay..], dulled, gain);
+        }
+    }
+
+    // Each wall takes a little of the top.
+    private static void Dull(ReadOnlySpan<float> dry, Span<float> dulled)
+    {
+        dulled.Clear();
         Vectors.AddScaled(dulled, dry, 0.5f);
-        Vectors.AddScaled(dulled.AsSpan(1), dry[..^1], 0.25f);
+        Vectors.AddScaled(dulled[1..], dry[..^1], 0.25f);
         Vectors.AddScaled(dulled, dry[1..], 0.25f);
-        return dulled;
     }
 }

@@ -26,7 +26,8 @@ internal static class Chamber
     {
         var frames = (int)(LengthS * SongForm.SampleRate);
         var noise = CounterNoise.FromName($"slow ferry/chamber/{name}");
-        var response = new DiffuseTail(DecayS, 0.009 + laterS, 0.014).Make(frames, 1, noise);
+        var response = new double[frames];
+        new DiffuseTail(DecayS, 0.009 + laterS, 0.014).AddTo(response, 1, noise);
         EarlyReflections.Add(response, 14, 0.006 + laterS, 0.070, 0.12, Streams.Of(noise, 90));
         ImpulseLevel.FadeOut(response, (int)(FadeS * SongForm.SampleRate));
         var gain = Decibels.ToGain(levelDb);

@@ -21,7 +21,8 @@ internal static class SmallSpace
     private static double[] Side(string name)
     {
         var noise = CounterNoise.FromName($"slow ferry/small space/{name}");
-        var response = new DiffuseTail(DecayS, 0.004, 0.004).Make((int)(LengthS * SongForm.SampleRate), 1, noise);
+        var response = new double[(int)(LengthS * SongForm.SampleRate)];
+        new DiffuseTail(DecayS, 0.004, 0.004).AddTo(response, 1, noise);
         EarlyReflections.Add(response, 10, 0.002, 0.025, 0.2, Streams.Of(noise, 90));
         ImpulseLevel.FadeOut(response, (int)(FadeS * SongForm.SampleRate));
         return response;

@@ -25,15 +25,19 @@ internal static class KickSound
             Mode.Fall(body, level, freqHz * Struck, freqHz, 0.04, 0.30 / Math.Sqrt(i + 1));
         }
 
-        new NoiseBand(0.22, 260, 700, 0.05).AddTo(body, Streams.Of(noise, 1));
+        // The beater's knock changes its colour on the way through the shell.
+        var knock = new double[Frames];
+        new NoiseBand(0.15, 260, 700, 0.06).AddTo(knock, Streams.Of(noise, 1));
+        var shell = new double[Frames];
+        new NoiseBand(0.08, 260, 700, 0.07).AddTo(shell, Streams.Of(noise, 4));
         var click = new double[Frames];
-        new NoiseBand(0.50 - (0.35 * softness), 1800, 7000, 0.018).AddTo(click, Streams.Of(noise, 2));
+        new NoiseBand(0.26 - (0.17 * softness), 1800, 7000, 0.022).AddTo(click, Streams.Of(noise, 2));
 
         return new Sound(
         [
-            Part.From(Radiators.KickInside, Mix.Of(Frames, (deep, 0.8), (body, 1), (click, 1))),
-            Part.From(Radiators.KickFront, Mix.Of(Frames, (deep, 0.9), (body, 0.5), (click, 0.12))),
-            Part.From(Radiators.KickBack, Mix.Of(Frames, (body, 0.2), (click, 0.35))),
+            Part.From(Radiators.KickInside, Mix.Of(Frames, (deep, 0.45), (body, 0.8), (knock, 1), (click, 1.4))),
+            Part.From(Radiators.KickFront, Mix.Of(Frames, (deep, 0.9), (body, 0.5), (knock, 0.25), (shell, 1), (click, 0.12))),
+            Part.From(Radiators.KickBack, Mix.Of(Frames, (body, 0.2), (knock, 0.2), (click, 0.35))),
             Part.From(Radiators.Wires, Rattle.From(deep, 0.09, softness, Streams.Of(noise, 3))),
         ]);
     }

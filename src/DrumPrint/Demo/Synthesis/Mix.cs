@@ -1,6 +1,6 @@
 namespace DrumPrint.Demo.Synthesis;
 
-/// <summary>Adds dry sounds at levels.</summary>
+/// <summary>Adds dry sounds at levels, and measures them.</summary>
 internal static class Mix
 {
     public static double[] Of(int frames, params ReadOnlySpan<(double[] Samples, double Level)> sounds)
@@ -15,5 +15,16 @@ internal static class Mix
         }
 
         return sum;
+    }
+
+    public static double Peak(double[] samples)
+    {
+        var peak = 0.0;
+        foreach (var sample in samples)
+        {
+            peak = Math.Max(peak, Math.Abs(sample));
+        }
+
+        return peak;
     }
 }

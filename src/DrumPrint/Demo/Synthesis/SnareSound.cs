@@ -9,6 +9,7 @@ internal static class SnareSound
 {
     private const int Frames = 24000;
     private const double PitchHz = 198;
+    private const double Peak = 2.2;
 
     /// <param name="softness">0 for the hardest stroke, 1 for the softest.</param>
     public static Sound Make(double softness, CounterNoise noise)
@@ -19,23 +20,26 @@ internal static class SnareSound
         {
             var freqHz = PitchHz * Membrane.Ratios[i];
             var level = (i == 0 ? 1 : 0.75 * (1 + (0.25 * noise.Bipolar(i))) / (i + 0.6)) * (1 - (0.04 * i * softness));
-            Mode.Fall(head, level, freqHz * struck, freqHz, 0.025, 0.22 / Math.Sqrt(1 + (1.4 * i)));
+            Mode.Fall(head, level, freqHz * struck, freqHz, 0.025, 0.36 / Math.Sqrt(1 + (1.6 * i)));
         }
 
         var stick = new double[Frames];
-        new NoiseBand(0.75 - (0.5 * softness), 1200, 8000, 0.022).AddTo(stick, Streams.Of(noise, 1));
-        new NoiseBand(0.30, 400, 1200, 0.03).AddTo(stick, Streams.Of(noise, 2));
+        new NoiseBand(0.22 - (0.12 * softness), 1200, 8000, 0.035).AddTo(stick, Streams.Of(noise, 1));
+        new NoiseBand(0.28, 400, 1200, 0.04).AddTo(stick, Streams.Of(noise, 2));
         Mode.Ring(stick, 0.10 * (1 - softness), 905, 0.14);
 
         var wires = new double[Frames];
-        new NoiseBand(0.60, 2000, 9000, 0.20 - (0.08 * softness), 0.0012).AddTo(wires, Streams.Of(noise, 3));
-        new NoiseBand(0.10, 2500, 8000, 0.42, 0.004).AddTo(wires, Streams.Of(noise, 4));
+        new NoiseBand(0.42, 2000, 9000, 0.28 - (0.10 * softness), 0.0015).AddTo(wires, Streams.Of(noise, 3));
+        new NoiseBand(0.09, 2500, 8000, 0.50, 0.004).AddTo(wires, Streams.Of(noise, 4));
 
+        // Softer strokes sound different, but how loud a stroke is, is for the performance to say: all peak alike.
+        var top = Mix.Of(Frames, (head, 1), (stick, 1));
+        var scale = Peak / Mix.Peak(top);
         return new Sound(
         [
-            Part.From(Radiators.Snare, Mix.Of(Frames, (head, 1), (stick, 1))),
-            Part.From(Radiators.SnareUnder, Mix.Of(Frames, (head, -0.75))),
-            Part.From(Radiators.Wires, wires),
+            Part.From(Radiators.Snare, Mix.Of(Frames, (top, scale))),
+            Part.From(Radiators.SnareUnder, Mix.Of(Frames, (head, -scale))),
+            Part.From(Radiators.Wires, Mix.Of(Frames, (wires, scale))),
         ]);
     }
 

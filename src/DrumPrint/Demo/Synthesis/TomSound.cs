@@ -25,8 +25,8 @@ internal static class TomSound
         }
 
         var stick = new double[frames];
-        new NoiseBand(0.40 - (0.25 * softness), 900, 5500, 0.020).AddTo(stick, Streams.Of(noise, 1));
-        new NoiseBand(0.25, 250, 900, 0.05).AddTo(stick, Streams.Of(noise, 2));
+        new NoiseBand(0.20 - (0.12 * softness), 900, 5500, 0.025).AddTo(stick, Streams.Of(noise, 1));
+        new NoiseBand(0.14, 250, 900, 0.05).AddTo(stick, Streams.Of(noise, 2));
 
         var parts = new List<Part>
         {

@@ -1,0 +1,73 @@
+using System.Security.Cryptography;
+using Microsoft.Win32.SafeHandles;
+
+namespace DrumPrint.Audio;
+
+/// <summary>Reads the samples of a file in large requests, one buffer ahead, hashing them as they pass.</summary>
+internal sealed class HashingReader : IDisposable
+{
+    private const int BufferBytes = 1 << 18;
+
+    private readonly SafeFileHandle _handle;
+    private readonly AudioFileLayout _layout;
+    private readonly IncrementalHash _hash = IncrementalHash.CreateHash(HashAlgorithmName.SHA256);
+    private readonly EarlyStep _fetch;
+    private readonly int _bufferBytes;
+    private byte[] _current = [];
+    private byte[] _ahead = [];
+    private int _aheadBytes;
+    private long _bytesFetched;
+    private bool _hasBegun;
+
+    public HashingReader(SafeFileHandle handle, AudioFileLayout layout)
+    {
+        _handle = handle;
+        _layout = layout;
+        _fetch = new EarlyStep(FetchAhead);
+        var frameBytes = layout.Info.Channels * layout.Info.Encoding.Bytes();
+        _bufferBytes = (int)Math.Min(Math.Max(1, BufferBytes / frameBytes) * (long)frameBytes, layout.Samples.Bytes);
+    }
+
+    /// <summary>The next samples, a whole number of frames in little-endian order; empty at the end. The memory holds until
+    /// the next call.</summary>
+    public ReadOnlyMemory<byte> Next()
+    {
+        if (!_hasBegun)
+        {
+            _hasBegun = true;
+            _current = GC.AllocateUninitializedArray<byte>(_bufferBytes);
+            _ahead = GC.AllocateUninitializedArray<byte>(_bufferBytes);
+            _fetch.Begin();
+        }
+
+        _fetch.Complete();
+        (_current, _ahead) = (_ahead, _current);
+        var bytes = _current.AsMemory(0, _aheadBytes);
+        _aheadBytes = 0;
+        if (_bytesFetched < _layout.Samples.Bytes)
+        {
+            _fetch.Begin();
+        }
+
+        return bytes;
+    }
+
+    /// <summary>Hash of all samples; to be called once, after the end.</summary>
+    public string HashAtEnd() => Convert.ToHexStringLower(_hash.GetHashAndReset());
+
+    public void Dispose()
+    {
+        _fetch.Dispose();
+        _hash.Dispose();
+    }
+
+    private void FetchAhead()
+    {
+        var bytes = _ahead.AsSpan(0, (int)Math.Min(_bufferBytes, _layout.Samples.Bytes - _bytesFetched));
+        FileView.ReadExactly(_handle, bytes, _layout.Samples.Offset + _bytesFetched, _layout.Info.Path);
+        _hash.AppendData(bytes);
+        SampleDecoder.ToLittleEndian(bytes, _layout.Info.Encoding, _layout.ByteOrder);
+        _bytesFetched += bytes.Length;
+        _aheadBytes = bytes.Length;
+    }
+}

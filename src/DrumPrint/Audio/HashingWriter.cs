@@ -1,0 +1,105 @@
+using System.Security.Cryptography;
+using Microsoft.Win32.SafeHandles;
+
+namespace DrumPrint.Audio;
+
+/// <summary>Writes samples to a file in large requests, one buffer behind, hashing them as they pass.</summary>
+internal sealed class HashingWriter : IDisposable
+{
+    private const int BufferBytes = 1 << 18;
+
+    private readonly SafeFileHandle _handle;
+    private readonly string _path;
+    private readonly int _frameBytes;
+    private readonly long _start;
+    private readonly IncrementalHash _hash = IncrementalHash.CreateHash(HashAlgorithmName.SHA256);
+    private readonly EarlyStep _store;
+    private byte[] _current;
+    private byte[] _behind;
+    private int _currentBytes;
+    private int _behindBytes;
+    private long _bytesStored;
+
+    /// <param name="handle">An open file.</param>
+    /// <param name="path">Its name, for messages.</param>
+    /// <param name="start">Where the samples begin.</param>
+    /// <param name="frameBytes">Bytes of one frame.</param>
+    public HashingWriter(SafeFileHandle handle, string path, long start, int frameBytes)
+    {
+        _handle = handle;
+        _path = path;
+        _start = start;
+        _frameBytes = frameBytes;
+        _store = new EarlyStep(StoreBehind);
+        var bufferBytes = Math.Max(1, BufferBytes / frameBytes) * frameBytes;
+        _current = GC.AllocateUninitializedArray<byte>(bufferBytes);
+        _behind = GC.AllocateUninitializedArray<byte>(bufferBytes);
+    }
+
+    /// <summary>Room for the next frames, at least one; to be filled, and then taken with <see cref="Advance"/>.</summary>
+    public Span<byte> Room => _current.AsSpan(_currentBytes);
+
+    /// <summary>Takes what was put at the start of <see cref="Room"/>.</summary>
+    public void Advance(int bytes)
+    {
+        _currentBytes += bytes;
+        if (_current.Length - _currentBytes < _frameBytes)
+        {
+            Store();
+        }
+    }
+
+    /// <summary>Hands everything to the operating system, and returns the hash of the
+    /// first bytes.</summary>
+    public string Complete(long bytes)
+    {
+        Store();
+        _store.Complete();
+        return bytes == _bytesStored ? Convert.ToHexStringLower(_hash.GetHashAndReset()) : HashAnew(bytes);
+    }
+
+    public void Dispose()
+    {
+        _store.Dispose();
+        _hash.Dispose();
+    }
+
+    private void Store()
+    {
+        _store.Complete();
+        (_current, _behind) = (_behind, _current);
+        _behindBytes = _currentBytes;
+        _currentBytes = 0;
+        _store.Begin();
+    }
+
+    private void StoreBehind()
+    {
+        var bytes = _behind.AsSpan(0, _behindBytes);
+        try
+        {
+            RandomAccess.Write(_handle, bytes, _start + _bytesStored);
+        }
+        catch (Exception e) when (FileTrouble.IsFileTrouble(e))
+        {
+            throw FileTrouble.Writing(_path, e);
+        }
+
+        _hash.AppendData(bytes);
+        _bytesStored += bytes.Length;
+    }
+
+    private string HashAnew(long bytes)
+    {
+        _hash.GetHashAndReset();
+        for (var done = 0L; done < bytes;)
+        {
+            var part = _current.AsSpan(0, (int)Math.Min(_current.Length, bytes - done));
+            FileView.ReadExactly(_handle, part, _start + done, _path);
+            _hash.AppendData(part);
+            done += part.Length;
+        }
+
+        return Convert.ToHexStringLower(_hash.GetHashAndReset());
+    }
+}

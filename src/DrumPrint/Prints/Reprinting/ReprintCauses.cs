@@ -1,0 +1,77 @@
+using DrumPrint.Prints.Ticketing;
+
+namespace DrumPrint.Prints.Reprinting;
+
+/// <summary>Finds the most likely reason why a print came out otherwise.</summary>
+/// <param name="job">What was made again.</param>
+/// <param name="found">The raw files it was made from.</param>
+internal sealed class ReprintCauses(ReprintJob job, Dictionary<(string File, string AudioSha256), FoundInput> found)
+{
+    private const int MostDifferences = 3;
+    private readonly PrintSelection _all = PrintSelection.Of(job.Chain, []);
+
+    /// <summary>Why other samples came out.</summary>
+    /// <param name="old">The print.</param>
+    /// <param name="audioSha256">Hash of the new samples.</param>
+    public string OfOtherAudio(OldPrint old, string audioSha256)
+    {
+        var part = ChainPart.Of(job.Chain, _all.All.First(t => t.Number == old.Number));
+        var files = part.Tracks.Select(t => t.File).Concat(part.Impulses.Select(i => i.File)).ToHashSet(StringComparer.Ordinal);
+        var changed = job.Tracks.Concat(job.Impulses).Where(i => files.Contains(i.File) && found[(i.File, i.AudioSha256)].IsChanged).ToList();
+        if (changed.Count > 0)
+        {
+            return $"{string.Join(", ", changed.Select(i => $"'{i.Name}' ({i.File})"))} {(changed.Count == 1 ? "has" : "have")} changed since.";
+        }
+
+        if (OtherChain(old, part) is { } other)
+        {
+            return other;
+        }
+
+        if (job.IsChainEdited)
+        {
+            return $"The chain in {Path.GetFileName(job.Source)} was changed after the print was made; it no longer has the hash taken down with it.";
+        }
+
+        if (old.Recorded?.AudioSha256 == audioSha256)
+        {
+            return "The print itself was changed after it was made: the new one is what its ticket says.";
+        }
+
+        return job.Engine != EngineVersion.Text
+            ? $"It was printed by DrumPrint {job.Engine}; this is {EngineVersion.Text}."
+            : "Its samples were changed after it was made, or this machine computes otherwise; chain, raw files and version are the same.";
+    }
+
+    /// <summary>Why the samples are the same but the file is not.</summary>
+    public string OfOtherMetadata(OldPrint old)
+    {
+        if (job.Engine != EngineVersion.Text)
+        {
+            return $"It was printed by DrumPrint {job.Engine}; this is {EngineVersion.Text}.";
+        }
+
+        var part = ChainPart.Of(job.Chain, _all.All.First(t => t.Number == old.Number));
+        return OtherChain(old, part) ?? (job.IsChainEdited
+            ? $"The chain in {Path.GetFileName(job.Source)} was changed after the print was made."
+            : "Its tags were changed after it was made.");
+    }
+
+    // Print and ticket both say by which chain the print was made.
+    private string? OtherChain(OldPrint old, Chains.Chain part)
+    {
+        if (old.Witness is not { } witness)
+        {
+            return null;
+        }
+
+        var differences = ChainDifferences.Of(witness.Chain, witness.Where, part, $"in {Path.GetFileName(job.Source)}");
+        if (differences.Count == 0)
+        {
+            return null;
+        }
+
+        var more = differences.Count > MostDifferences ? FormattableString.Invariant($"; and {differences.Count - MostDifferences} more") : "";
+        return $"The chain is another one. {string.Join("; ", differences.Take(MostDifferences))}{more}.";
+    }
+}
