@@ -13,6 +13,7 @@ internal static class CommandLine
         {
             DemoCommand.Create(),
             PrintCommand.Create(),
+            ReprintCommand.Create(),
             SchemaCommand.Create(),
             ProcessorsCommand.Create(),
             CompletionsCommand.Create(),

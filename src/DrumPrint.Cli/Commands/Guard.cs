@@ -3,6 +3,7 @@ using DrumPrint.Audio;
 using DrumPrint.Chains;
 using DrumPrint.Planning;
 using DrumPrint.Prints;
+using DrumPrint.Prints.Ticketing;
 
 namespace DrumPrint.Cli.Commands;
 
@@ -34,7 +35,7 @@ internal static class Guard
             Console.Error.WriteLine(e.Message);
             return ExitCode.Usage;
         }
-        catch (Exception e) when (e is InputException or AudioFileException or UnreadableFileException)
+        catch (Exception e) when (e is InputException or AudioFileException or UnreadableFileException or TicketException)
         {
             Console.Error.WriteLine(e.Message);
             return ExitCode.File;

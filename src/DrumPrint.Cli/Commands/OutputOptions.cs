@@ -11,7 +11,7 @@ internal sealed class OutputOptions
 {
     public Option<string?> Out { get; } = new("--out") { Description = "Folder to write to. Without it: prints/ beside the chain file (excerpt/ for an excerpt).", HelpName = "FOLDER" };
 
-    public Option<int?> Threads { get; } = new("--threads") { Description = "Number of threads. Without it: one for each processor core. Never changes a bit of the result.", HelpName = "N" };
+    public Option<int?> Threads { get; } = ThreadCount();
 
     public Option<string?> Bits { get; } = new("--bits") { Description = "Word length. Without it: what the chain says.", HelpName = "16|24|32f" };
 
@@ -24,13 +24,20 @@ internal sealed class OutputOptions
     public OutputOptions()
     {
         Bits.AcceptOnlyFromAmong("16", "24", "32f");
-        Threads.Validators.Add(result =>
+    }
+
+    /// <summary>The option that names a number of threads.</summary>
+    public static Option<int?> ThreadCount()
+    {
+        var option = new Option<int?>("--threads") { Description = "Number of threads. Without it: one for each processor core. Never changes a bit of the result.", HelpName = "N" };
+        option.Validators.Add(result =>
         {
             if (result.Tokens.Count > 0 && int.TryParse(result.Tokens[0].Value, out var n) && n is < 1 or > 1024)
             {
                 result.AddError("--threads takes a whole number from 1 to 1024.");
             }
         });
+        return option;
     }
 
     public void AddTo(Command command)
@@ -86,7 +93,7 @@ internal sealed class OutputOptions
     }
 
     // Unlike System.Progress this one reports on the spot, from whichever thread.
-    private sealed class Progress(Action<string, double> report) : IProgress<PrintProgress>
+    internal sealed class Progress(Action<string, double> report) : IProgress<PrintProgress>
     {
         public void Report(PrintProgress value) => report(value.Activity, value.Part);
     }

@@ -88,6 +88,16 @@ public sealed class LoudnessMeter
         }
     }
 
+    /// <summary>Forgets what was heard beyond a length; nothing may be added afterwards.</summary>
+    /// <param name="frames">Length in frames.</param>
+    public void Keep(long frames)
+    {
+        while (_slice > 0 && Boundary(_slice) > frames)
+        {
+            _slice--;
+        }
+    }
+
     /// <summary>Listens to the next block.</summary>
     public void Add(AudioBlock block)
     {

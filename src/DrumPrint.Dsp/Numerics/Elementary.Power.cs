@@ -7,7 +7,7 @@ public static partial class Elementary
     private static readonly DoubleDouble Ln2 = new(ExponentialKernel.Ln2High, ExponentialKernel.Ln2Low);
 
     /// <summary>
-    /// <paramref name="x"/> to the power <paramref name="y"/>, any x and y; within 0.75 ulp, NaN for a negative x unless y is whole.
+    /// <paramref name="x"/> to the power <paramref name="y"/>, any x and y; within 0.8 ulp, NaN for a negative x unless y is whole.
     /// </summary>
     public static double Pow(double x, double y)
     {

@@ -4,13 +4,13 @@ namespace DrumPrint.Dsp.Numerics;
 
 public static partial class Elementary
 {
-    /// <summary>Sine of an angle in radians, any x; within 0.75 ulp, NaN for ±∞.</summary>
+    /// <summary>Sine of an angle in radians, any x; within 0.8 ulp, NaN for ±∞.</summary>
     public static double Sin(double x) => SinCos(x).Sin;
 
-    /// <summary>Cosine of an angle in radians, any x; within 0.75 ulp, NaN for ±∞.</summary>
+    /// <summary>Cosine of an angle in radians, any x; within 0.8 ulp, NaN for ±∞.</summary>
     public static double Cos(double x) => SinCos(x).Cos;
 
-    /// <summary>Sine and cosine of an angle in radians, any x; within 0.75 ulp, NaN for ±∞.</summary>
+    /// <summary>Sine and cosine of an angle in radians, any x; within 0.8 ulp, NaN for ±∞.</summary>
     public static (double Sin, double Cos) SinCos(double x)
     {
         var (r, low, k) = Reduce(Math.Abs(x));

@@ -8,8 +8,8 @@ namespace DrumPrint.Dsp.Numerics;
 /// </summary>
 /// <remarks>
 /// With a fused multiply-add, x − k·(ln 2 rounded) is exact: it is a multiple of the finer grid of the two and less
-/// than ½. The rest of ln 2 and the tail go into r, and what r loses in rounding is kept as c. (e^r − 1 − r)/r² is a
-/// minimax polynomial of degree 10, relative error of e^r − 1 under 2⁻⁶¹.
+/// than ½. The rest of ln 2 and the tail go into r, and what r loses in rounding is kept as c. (e^r − 1 − r − r²/2)/r³ is
+/// a minimax polynomial of degree 9, relative error of e^r − 1 under 2⁻⁶¹.
 /// </remarks>
 internal static class ExponentialKernel
 {

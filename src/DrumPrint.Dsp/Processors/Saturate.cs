@@ -8,9 +8,10 @@ namespace DrumPrint.Dsp.Processors;
 
 /// <summary>Drives the signal into a curve that holds it within full scale.</summary>
 /// <remarks>
-/// At any bias, small signals leave at the level they went in, plus drive. The curve works between oversampling filters on
-/// the mean between samples (see <see cref="ICurve"/>). A bias also bends loud passages off centre; that slow shift is
-/// taken out by a first-order high-pass at 2 Hz, which is there only when there is a bias.
+/// At any bias, small signals leave at the level they went in, plus drive; only the hard curve at the very ends of the
+/// bias stands on its corner and cuts one side. The curve works between oversampling filters on the mean between samples
+/// (see <see cref="ICurve"/>). A bias also bends loud passages off centre; that slow shift is taken out by a first-order
+/// high-pass at 2 Hz, which is there only when there is a bias.
 /// </remarks>
 public sealed class Saturate : IProcessor
 {

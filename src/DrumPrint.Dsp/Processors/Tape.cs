@@ -59,7 +59,7 @@ public sealed class Tape : IProcessor
         // Playback lowers the third harmonic more than the first.
         var inMedium = CalibrationRatio * equalization.GainIn(3 * CalibrationHz) / equalization.GainIn(CalibrationHz);
         var level = Decibels.ToGain(settings[Reference] + settings[Headroom]) * equalization.GainIn(CalibrationHz);
-        var fieldGain = TapeMedium.FieldFor(inMedium, CalibrationHz) / level;
+        var fieldGain = TapeCalibration.FieldFor(inMedium, CalibrationHz) / level;
 
         _channels = new Channel[format.Channels];
         for (var c = 0; c < _channels.Length; c++)
@@ -112,10 +112,10 @@ public sealed class Tape : IProcessor
             var loss = new HeadLoss(speed, Decibels.ToGain(settings.Find(Top) ?? 0));
 
             _gainIn = Decibels.ToGain(settings[Drive]) * fieldGain;
-            _before = new FilterCascade([.. steady, bass]);
+            _before = new FilterCascade([.. steady, .. bass]);
             _oversampler = new Oversampler(factor, 0, f => loss.GainAt(f * sampleRate));
             _stage = new TapeStage(equalization, sampleRate, factor);
-            _after = new FilterCascade([bass.Inverse(), .. steady, .. bump]);
+            _after = new FilterCascade([.. bass.Select(b => b.Inverse()), .. steady, .. bump]);
             _dry = new DryPath(_oversampler.LatencyFrames, Decibels.ToGain(settings[Output]) / (fieldGain * TapeMedium.SmallSignalGain), settings[Mix]);
         }
 

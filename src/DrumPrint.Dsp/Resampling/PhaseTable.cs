@@ -16,11 +16,20 @@ internal sealed class PhaseTable : IPhases
         _taps = 2 * filter.Half;
         _lanes = lanes;
         _weights = new double[phases * _taps];
-        for (var phase = 0; phase < phases; phase++)
+        for (var phase = 0; phase <= phases / 2; phase++)
         {
+            var weights = _weights.AsSpan(phase * _taps, _taps);
             for (var tap = 0; tap < _taps; tap++)
             {
-                _weights[(phase * _taps) + tap] = filter.At(((double)phase / phases) + filter.Half - 1 - tap);
+                weights[tap] = filter.At(((double)phase / phases) + filter.Half - 1 - tap);
+            }
+
+            // As far behind one input sample as this phase lies before the next: the same weights backwards.
+            var mirror = phases - phase;
+            if (phase > 0 && mirror != phase)
+            {
+                weights.CopyTo(_weights.AsSpan(mirror * _taps));
+                _weights.AsSpan(mirror * _taps, _taps).Reverse();
             }
         }
     }

@@ -17,12 +17,14 @@ internal sealed class RateFilter
     private readonly double _bandwidth;
     private readonly double _reach;
     private readonly double _beta = KaiserWindow.Beta(AttenuationDb);
+    private readonly double _scale;
 
     public RateFilter(int fromHz, int toHz)
     {
         double lower = Math.Min(fromHz, toHz);
         _bandwidth = Cutoff * lower / fromHz;
         _reach = HalfLength * fromHz / lower;
+        _scale = _bandwidth / Elementary.BesselI0(_beta);
         Half = ((int)Math.Ceiling(_reach) + 3) / 4 * 4;
     }
 
@@ -32,8 +34,16 @@ internal sealed class RateFilter
     /// <summary>Weight of the input sample that lies <paramref name="distance"/> samples from the output sample.</summary>
     public double At(double distance)
     {
+        var position = distance / _reach;
+        var inside = 1 - (position * position);
+        if (inside < 0)
+        {
+            return 0;
+        }
+
+        // The window as KaiserWindow has it, its denominator worked out once.
         var angle = Math.PI * _bandwidth * distance;
         var sinc = angle == 0 ? 1 : Elementary.Sin(angle) / angle;
-        return _bandwidth * sinc * KaiserWindow.At(distance / _reach, _beta);
+        return sinc * _scale * Elementary.BesselI0(_beta * Math.Sqrt(inside));
     }
 }

@@ -1,5 +1,5 @@
 using System.Numerics;
-using System.Runtime.CompilerServices;
+using System.Runtime.InteropServices;
 using DrumPrint.Dsp.Oversampling;
 
 namespace DrumPrint.Dsp.Saturation;
@@ -22,7 +22,9 @@ internal sealed class CurveStage<TCurve> : IOversampledStage
     {
         _drive = drive;
         _bias = bias;
-        _rest = default(TCurve).Mean(new Vector<double>(bias), new Vector<double>(bias))[0];
+        var centre = new Vector<double>(bias);
+        var share = default(TCurve).Share(centre);
+        _rest = default(TCurve).Mean(centre, share, centre, share)[0];
         _scale = 1 / default(TCurve).Slope(bias);
     }
 
@@ -32,16 +34,23 @@ internal sealed class CurveStage<TCurve> : IOversampledStage
         var bias = new Vector<double>(_bias);
         var rest = new Vector<double>(_rest);
         var scale = new Vector<double>(_scale);
-        for (var phase = 0; phase < input.Phases; phase++)
+        ref var samples = ref MemoryMarshal.GetArrayDataReference(input.Samples);
+        ref var results = ref MemoryMarshal.GetArrayDataReference(output.Samples);
+        for (var n = 0; n < frames; n += Vector<double>.Count)
         {
-            ref var now = ref input.Samples[input.Start(phase)];
-            ref var before = ref input.Samples[phase > 0 ? input.Start(phase - 1) : input.Start(input.Phases - 1) - 1];
-            ref var y = ref output.Samples[output.Start(phase)];
-            for (var n = 0; n < frames; n += Vector<double>.Count)
+            // The sample before the first row's is the last row's of the frame before.
+            var before = (Vector.LoadUnsafe(ref samples, (nuint)(input.Start(input.Phases - 1) + n - 1)) * drive) + bias;
+            var shareBefore = default(TCurve).Share(before);
+            var i = (nuint)(input.Start(0) + n);
+            var o = (nuint)(output.Start(0) + n);
+            for (var phase = 0; phase < input.Phases; phase++)
             {
-                var a = (Vector.LoadUnsafe(ref now, (nuint)n) * drive) + bias;
-                var b = (Vector.LoadUnsafe(ref before, (nuint)n) * drive) + bias;
-                ((default(TCurve).Mean(a, b) - rest) * scale).StoreUnsafe(ref Unsafe.Add(ref y, n));
+                var now = (Vector.LoadUnsafe(ref samples, i) * drive) + bias;
+                var share = default(TCurve).Share(now);
+                ((default(TCurve).Mean(now, share, before, shareBefore) - rest) * scale).StoreUnsafe(ref results, o);
+                (before, shareBefore) = (now, share);
+                i += (nuint)input.Stride;
+                o += (nuint)output.Stride;
             }
         }
     }

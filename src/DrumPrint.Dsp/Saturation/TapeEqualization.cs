@@ -37,19 +37,19 @@ internal readonly record struct TapeEqualization(double BassSeconds, double Treb
         return Math.Sqrt((1 + (bass * bass)) * (1 + (treble * treble)));
     }
 
-    /// <summary>The bass part of the way in, at the frame rate; its inverse is that of the way out.</summary>
-    public BiquadCoefficients BassIn(int sampleRate)
+    /// <summary>The bass part of the way in, at the frame rate, if there is one; its inverse is that of the way out.</summary>
+    public BiquadCoefficients[] BassIn(int sampleRate)
     {
         if (BassSeconds == 0)
         {
-            return BiquadCoefficients.Identity;
+            return [];
         }
 
         // (s + 1/t1)/(s + ω) by the bilinear transform; both corners are far below half the rate.
         var k = 2.0 * sampleRate;
         var zero = 1 / BassSeconds;
         var pole = 2 * Math.PI * BassEndHz;
-        return BiquadCoefficients.FromDirect((k + zero) / (k + pole), (zero - k) / (k + pole), 0, (pole - k) / (k + pole), 0);
+        return [BiquadCoefficients.FromDirect((k + zero) / (k + pole), (zero - k) / (k + pole), 0, (pole - k) / (k + pole), 0)];
     }
 
     /// <summary>The treble part of the way out, at twice the frame rate; its inverse is that of the way in.</summary>

@@ -1,25 +1,45 @@
-using DrumPrint.Dsp.Numerics;
+using System.Numerics;
+using System.Runtime.CompilerServices;
+using System.Runtime.InteropServices;
+using DrumPrint.Dsp.Oversampling;
 
 namespace DrumPrint.Dsp.Saturation;
 
-/// <summary>The magnetic medium of the tape processor: its constants, and the field at which it bends by a stated amount.</summary>
+/// <summary>The magnetic medium of the tape processor, one channel: its curve, its memory and what undoes its lag for small signals.</summary>
 /// <remarks>Pinning and reversibility are those of a published model of γ-ferric oxide tape without bias (k 27 kA/m,
 /// a 22 kA/m, c 0.17; DAFx-19, from memory). The bias loosens the rest within 5 µs, half a period of 100 kHz.</remarks>
-internal static class TapeMedium
+internal sealed class TapeMedium
 {
-    public const double Pinning = 27.0 / 22.0;
-    public const double Reversible = 0.17;
-    public const double ShakeSeconds = 5e-6;
-
     /// <summary>Slope of the magnetisation at zero field.</summary>
     public const double SmallSignalGain = 1.0 / 3.0;
 
-    private const int StepsPerCycle = 256;
+    private const double Pinning = 27.0 / 22.0;
+    private const double Reversible = 0.17;
+    private const double ShakeSeconds = 5e-6;
+    private const int MostPhases = 16;
 
-    public static Hysteresis At(double rate) => new(Pinning, Reversible, 1 / (ShakeSeconds * rate));
+    private readonly Hysteresis _memory;
+    private readonly PhaseBuffer _lastCurve = new(1, 1);
+    private readonly double[] _curve = new double[MostPhases * Vector<double>.Count];
+    private readonly double[] _keep = new double[MostPhases * Vector<double>.Count];
+    private readonly double[] _on = new double[MostPhases * Vector<double>.Count];
+    private readonly double[] _off = new double[MostPhases * Vector<double>.Count];
+    private readonly double[] _falling = new double[MostPhases * Vector<double>.Count];
+    private FirstOrder _straightener;
+    private double _gap;
 
-    /// <summary>What undoes the lag of the medium for small signals, exactly, at a rate.</summary>
-    /// <remarks>For small signals the gap is g(1 − z⁻¹)/(1 − pz⁻¹) of the anhysteretic part; see <see cref="Hysteresis"/>.</remarks>
+    /// <param name="rate">Samples per second of the raised signal.</param>
+    public TapeMedium(double rate)
+    {
+        _memory = Memory(rate);
+        _straightener = Straightener(rate);
+    }
+
+    /// <summary>The medium's memory for a rate.</summary>
+    public static Hysteresis Memory(double rate) => new(Pinning, Reversible, 1 / (ShakeSeconds * rate));
+
+    /// <summary>What undoes the medium's lag for small signals, exactly.</summary>
+    /// <remarks>With the field near rest, the gap of <see cref="Hysteresis"/> is g(1 − z⁻¹)/(1 − pz⁻¹) of the curve.</remarks>
     public static FirstOrder Straightener(double rate)
     {
         var half = 0.5 / (ShakeSeconds * rate);
@@ -28,39 +48,63 @@ internal static class TapeMedium
         return new FirstOrder(1 / (1 - lag), -keep / (1 - lag), (lag - keep) / (1 - lag));
     }
 
-    /// <summary>Peak field of a sine whose third harmonic has a given ratio to the first in the magnetisation.</summary>
-    public static double FieldFor(double thirdHarmonicRatio, double freqHz)
+    /// <summary>Turns fields into magnetisations.</summary>
+    public void Bend(PhaseBuffer fields, PhaseBuffer output, int frames)
     {
-        var (low, high) = (0.0, 16.0);
-        for (var i = 0; i < 40; i++)
+        // As many frames at a time as a vector has lanes: first what does not depend on the memory, then sample after sample what does.
+        for (var frame = 0; frame < frames; frame += Vector<double>.Count)
         {
-            var middle = (low + high) / 2;
-            (low, high) = ThirdHarmonicRatio(middle, freqHz) < thirdHarmonicRatio ? (middle, high) : (low, middle);
+            Prepare(fields, frame);
+            Follow(output, frame, Math.Min(Vector<double>.Count, frames - frame));
         }
 
-        return (low + high) / 2;
+        _lastCurve.Advance(frames);
     }
 
-    private static double ThirdHarmonicRatio(double peak, double freqHz)
+    private void Prepare(PhaseBuffer fields, int frame)
     {
-        var medium = At(freqHz * StepsPerCycle);
-        Span<double> first = stackalloc double[2];
-        Span<double> third = stackalloc double[2];
-        for (var step = 0; step < 2 * StepsPerCycle; step++)
+        // The sample before the first row's is the last row's of the frame before.
+        ref var lastField = ref fields.Samples[fields.Start(fields.Phases - 1) + frame];
+        ref var lastCurve = ref _lastCurve.Samples[_lastCurve.Start(0) + frame];
+        Langevin.Of(Vector.LoadUnsafe(ref lastField)).StoreUnsafe(ref lastCurve);
+        var fieldBefore = Vector.LoadUnsafe(ref Unsafe.Subtract(ref lastField, 1));
+        var curveBefore = Vector.LoadUnsafe(ref Unsafe.Subtract(ref lastCurve, 1));
+        for (var phase = 0; phase < fields.Phases; phase++)
         {
-            var angle = 2 * Math.PI * step / StepsPerCycle;
-            var (sin, cos) = Elementary.SinCos(angle);
-            var m = medium.Next(peak * sin, Langevin.Of(peak * sin));
-            if (step >= StepsPerCycle)
+            var i = (nuint)(phase * Vector<double>.Count);
+            var field = Vector.LoadUnsafe(ref fields.Samples[fields.Start(phase) + frame]);
+            var curve = Langevin.Of(field);
+            _memory.Prepare(field - fieldBefore, curve - curveBefore, out var keep, out var on, out var off, out var falling);
+            curve.StoreUnsafe(ref MemoryMarshal.GetArrayDataReference(_curve), i);
+            keep.StoreUnsafe(ref MemoryMarshal.GetArrayDataReference(_keep), i);
+            on.StoreUnsafe(ref MemoryMarshal.GetArrayDataReference(_on), i);
+            off.StoreUnsafe(ref MemoryMarshal.GetArrayDataReference(_off), i);
+            falling.StoreUnsafe(ref MemoryMarshal.GetArrayDataReference(_falling), i);
+            (fieldBefore, curveBefore) = (field, curve);
+        }
+    }
+
+    private void Follow(PhaseBuffer output, int frame, int frames)
+    {
+        var gap = _gap;
+        var straightener = _straightener;
+        for (var lane = 0; lane < frames; lane++)
+        {
+            var o = output.Start(0) + frame + lane;
+            var i = lane;
+            for (var phase = 0; phase < output.Phases; phase++)
             {
-                var (sin3, cos3) = Elementary.SinCos(3 * angle);
-                first[0] += m * sin;
-                first[1] += m * cos;
-                third[0] += m * sin3;
-                third[1] += m * cos3;
+                gap = _memory.Close(gap, _keep[i], _on[i], _off[i], _falling[i]);
+                output.Samples[o] = straightener.Next(_curve[i] - (_memory.Irreversible * gap));
+                i += Vector<double>.Count;
+                o += output.Stride;
             }
+
+            gap = Math.Abs(gap) < Hysteresis.Negligible ? 0 : gap;
+            straightener.Flush();
         }
 
-        return Math.Sqrt(((third[0] * third[0]) + (third[1] * third[1])) / ((first[0] * first[0]) + (first[1] * first[1])));
+        _gap = gap;
+        _straightener = straightener;
     }
 }

@@ -13,7 +13,7 @@ namespace DrumPrint.Dsp.Spectral;
 /// columns strip by strip, transpose, turn each number by its root of unity, transform the rows.</remarks>
 public sealed class ComplexFft
 {
-    private const int Width = StripFft.FullWidth;
+    private const int Width = Strip.Width;
 
     private readonly int _lanes;
     private readonly StripFft _first;
@@ -40,7 +40,7 @@ public sealed class ComplexFft
         if (length % (Width * Width) != 0)
         {
             _first = new StripFft(length);
-            _strip = new double[2 * length];
+            _strip = new double[2 * Strip.RowLength * length];
             return;
         }
 
@@ -49,7 +49,7 @@ public sealed class ComplexFft
         var rows = length / columns;
         _first = new StripFft(columns);
         _second = new StripFft(rows);
-        _strip = new double[2 * Width * Math.Max(columns, rows)];
+        _strip = new double[Strip.RowLength * Math.Max(columns, rows)];
         _roots = Roots(columns, rows);
     }
 
@@ -105,15 +105,24 @@ public sealed class ComplexFft
         }
     }
 
+    // A short signal is one column of a strip.
     private void Short<TSource>(scoped in TSource source, ref double re, ref double im)
         where TSource : struct, IStripSource, allows ref struct
     {
-        ref var strip = ref MemoryMarshal.GetArrayDataReference(_strip);
-        _first.Run<Lane1, TSource>(source, 0, ref strip, 1);
-        for (var n = 0; n < Length; n++)
+        var strip = new Strip(ref MemoryMarshal.GetArrayDataReference(_strip));
+        var rows = new Strip(ref _strip[Strip.RowLength * Length]);
+        for (nint n = 0; n < Length; n++)
         {
-            Unsafe.Add(ref re, n) = Unsafe.Add(ref strip, 2 * n);
-            Unsafe.Add(ref im, n) = Unsafe.Add(ref strip, (2 * n) + 1);
+            source.Load<Lane1>(n, 0, out var r, out var i);
+            rows.Store(n, 0, r, i);
+        }
+
+        _first.Run<Lane1, Strip, Strip>(rows, 0, strip, strip);
+        for (nint n = 0; n < Length; n++)
+        {
+            strip.Load<Lane1>(n, 0, out var r, out var i);
+            r.Store(ref Unsafe.Add(ref re, n));
+            i.Store(ref Unsafe.Add(ref im, n));
         }
     }
 
@@ -121,45 +130,36 @@ public sealed class ComplexFft
         where T : struct, ILane<T>
         where TSource : struct, IStripSource, allows ref struct
     {
-        var columns = _first.Length;
-        var rows = second.Length;
-        ref var strip = ref MemoryMarshal.GetArrayDataReference(_strip);
-        for (var column = 0; column < rows; column += Width)
+        nint columns = _first.Length;
+        nint rows = second.Length;
+        ref var room = ref MemoryMarshal.GetArrayDataReference(_strip);
+        var strip = new Strip(ref room);
+        for (nint column = 0; column < rows; column += Width)
         {
-            _first.Run<T, TSource>(source, column, ref strip, Width);
+            _first.Run<T, TSource, Strip>(source, column, strip, strip);
             var at = column * columns;
-            Turn(ref strip, columns, ref Unsafe.Add(ref re, at), columns);
-            Turn(ref Unsafe.Add(ref strip, Width), columns, ref Unsafe.Add(ref im, at), columns);
+            Turn(ref room, columns, ref Unsafe.Add(ref re, at));
+            Turn(ref Unsafe.Add(ref room, Width), columns, ref Unsafe.Add(ref im, at));
         }
 
         ref var roots = ref MemoryMarshal.GetArrayDataReference(_roots);
-        for (var column = 0; column < columns; column += Width)
+        for (nint column = 0; column < columns; column += Width)
         {
-            ref var stripRe = ref Unsafe.Add(ref re, column);
-            ref var stripIm = ref Unsafe.Add(ref im, column);
-            var turned = new TurnedRows(ref stripRe, ref stripIm, columns, ref Unsafe.Add(ref roots, 2 * rows * column));
-            second.Run<T, TurnedRows>(turned, 0, ref strip, Width);
-            for (var row = 0; row < rows; row++)
-            {
-                ref var from = ref Unsafe.Add(ref strip, 2 * Width * row);
-                var to = row * columns;
-                for (var lane = 0; lane < Width; lane += T.Width)
-                {
-                    T.Load(ref Unsafe.Add(ref from, lane)).Store(ref Unsafe.Add(ref stripRe, to + lane));
-                    T.Load(ref Unsafe.Add(ref from, Width + lane)).Store(ref Unsafe.Add(ref stripIm, to + lane));
-                }
-            }
+            ref var columnRe = ref Unsafe.Add(ref re, column);
+            ref var columnIm = ref Unsafe.Add(ref im, column);
+            var turned = new TurnedRows(ref columnRe, ref columnIm, columns, ref Unsafe.Add(ref roots, 2 * rows * column));
+            second.Run<T, TurnedRows, PlanarRows>(turned, 0, strip, new PlanarRows(ref columnRe, ref columnIm, columns));
         }
     }
 
     // Writes a strip of eight columns (rows 16 apart) as eight rows: moves numbers only.
-    private static void Turn(ref double strip, int rows, ref double to, int stride)
+    private static void Turn(ref double strip, nint rows, ref double to)
     {
-        for (var row = 0; row < rows; row += 4)
+        for (nint row = 0; row < rows; row += 4)
         {
-            for (var column = 0; column < Width; column += 4)
+            for (nint column = 0; column < Width; column += 4)
             {
-                Tile.Transpose(ref Unsafe.Add(ref strip, (2 * Width * row) + column), 2 * Width, ref Unsafe.Add(ref to, (column * stride) + row), stride);
+                Tile.Transpose(ref Unsafe.Add(ref strip, (Strip.RowLength * row) + column), Strip.RowLength, ref Unsafe.Add(ref to, (column * rows) + row), rows);
             }
         }
     }

@@ -6,6 +6,6 @@ namespace DrumPrint.Dsp.Spectral;
 internal interface IStripSource
 {
     /// <summary>Reads neighbouring columns of one row.</summary>
-    void Load<T>(int row, int column, out T re, out T im)
+    void Load<T>(nint row, nint column, out T re, out T im)
         where T : struct, ILane<T>;
 }

@@ -12,13 +12,13 @@ internal static class Tile
     /// <param name="to">First number of the result; rows lie <paramref name="toStride"/> apart.</param>
     /// <param name="toStride">Distance between rows of the result.</param>
     [MethodImpl(MethodImplOptions.AggressiveInlining)]
-    public static void Transpose(ref double from, int fromStride, ref double to, int toStride)
+    public static void Transpose(ref double from, nint fromStride, ref double to, nint toStride)
     {
         if (!Avx.IsSupported)
         {
-            for (var row = 0; row < 4; row++)
+            for (nint row = 0; row < 4; row++)
             {
-                for (var column = 0; column < 4; column++)
+                for (nint column = 0; column < 4; column++)
                 {
                     Unsafe.Add(ref to, (column * toStride) + row) = Unsafe.Add(ref from, (row * fromStride) + column);
                 }

@@ -4,7 +4,7 @@ using DrumPrint.Dsp.Spectral.Lanes;
 namespace DrumPrint.Dsp.Spectral;
 
 /// <summary>The two halves of a real signal as one complex signal, first − i·second, turned by its roots on the way in.</summary>
-internal readonly ref struct TurnedHalves(ref double first, ref double second, int stride, ref double cos, ref double sin) : IStripSource
+internal readonly ref struct TurnedHalves(ref double first, ref double second, nint stride, ref double cos, ref double sin) : IStripSource
 {
     private readonly ref double _first = ref first;
     private readonly ref double _second = ref second;
@@ -12,7 +12,7 @@ internal readonly ref struct TurnedHalves(ref double first, ref double second, i
     private readonly ref double _sin = ref sin;
 
     [MethodImpl(MethodImplOptions.AggressiveInlining)]
-    public void Load<T>(int row, int column, out T re, out T im)
+    public void Load<T>(nint row, nint column, out T re, out T im)
         where T : struct, ILane<T>
     {
         var at = (row * stride) + column;

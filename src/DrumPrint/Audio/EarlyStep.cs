@@ -40,15 +40,13 @@ internal sealed class EarlyStep(Action step) : IThreadPoolWorkItem, IDisposable
         _failure?.Throw();
     }
 
+    /// <summary>Withdraws an offer that nobody took, and waits for a step under way.</summary>
     public void Dispose()
     {
-        try
+        if (Interlocked.CompareExchange(ref _state, Idle, Offered) == Taken)
         {
-            Complete();
-        }
-        catch (AudioFileException)
-        {
-            // Nobody waits for the result any more.
+            _isDone.Wait();
+            _state = Idle;
         }
 
         _isDone.Dispose();

@@ -28,24 +28,15 @@ internal sealed class FileAudioReader : AudioReader
         _frameBytes = Info.Channels * Info.Encoding.Bytes();
         _scratch = new double[Math.Max(Info.Channels, ScratchSamples)];
         _framesLeft = Info.Frames;
+        NoteTheEnd();
     }
 
     public override AudioFileInfo Info => _layout.Info;
 
     public override IReadOnlyList<WaveChunk> Chunks => _chunks ??= ReadChunks();
 
-    public override string AudioSha256
-    {
-        get
-        {
-            if (_framesLeft > 0)
-            {
-                throw new InvalidOperationException($"{Info.Path} has been read up to {_framesLeft} frames before its end; its hash is known only at the end.");
-            }
-
-            return _audioSha256 ??= _samples.HashAtEnd();
-        }
-    }
+    public override string AudioSha256 => _audioSha256
+        ?? throw new InvalidOperationException($"{Info.Path} has been read up to {_framesLeft} frames before its end; its hash is known only at the end.");
 
     public static new FileAudioReader Open(string path)
     {
@@ -172,7 +163,16 @@ internal sealed class FileAudioReader : AudioReader
         var fetched = _buffer[..count];
         _buffer = _buffer[count..];
         _framesLeft -= count / _frameBytes;
+        NoteTheEnd();
         return fetched.Span;
+    }
+
+    private void NoteTheEnd()
+    {
+        if (_framesLeft == 0)
+        {
+            _audioSha256 = _samples.HashAtEnd();
+        }
     }
 
     private List<WaveChunk> ReadChunks()

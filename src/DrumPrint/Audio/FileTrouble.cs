@@ -3,10 +3,15 @@ namespace DrumPrint.Audio;
 /// <summary>Puts the operating system's complaints about files into words.</summary>
 internal static class FileTrouble
 {
+    // The runtime passes on the system's own numbers.
     private const int UnixNoSpace = 28;
     private const int UnixFileTooBig = 27;
-    private const int UnixQuota = 122;
+    private const int LinuxQuota = 122;
+    private const int MacQuota = 69;
     private const int Unspecified = unchecked((int)0x8013_1620);
+    private const int LinuxInUse = 11;
+    private const int MacInUse = 35;
+    private const int WindowsInUse = unchecked((int)0x8007_0020);
     private const int WindowsHandleDiskFull = unchecked((int)0x8007_0027);
     private const int WindowsDiskFull = unchecked((int)0x8007_0070);
 
@@ -22,6 +27,7 @@ internal static class FileTrouble
             FileNotFoundException or DirectoryNotFoundException => "there is no such file.",
             UnauthorizedAccessException => "the file may not be read; its permissions forbid it.",
             ArgumentException or NotSupportedException => "this is not a usable file name.",
+            _ when IsInUse(e) => "the file cannot be read while another program is writing it.",
             _ => $"the file cannot be read ({e.Message}).",
         };
         return new AudioFileException(path, problem, e);
@@ -29,13 +35,12 @@ internal static class FileTrouble
 
     /// <summary>Words for a file that cannot be begun, with room reserved for it.</summary>
     /// <remarks>On Unix the runtime gives no reason of its own when the room cannot be had.</remarks>
-    public static AudioFileException Creating(string path, Exception e) => e.HResult == Unspecified && e is IOException && !Directory.Exists(path)
-        ? NoRoom(path, e)
-        : Writing(path, e);
+    public static AudioFileException Creating(string path, Exception e) =>
+        e.HResult == Unspecified && e is IOException && !Directory.Exists(path) ? NoRoom(path, e) : Writing(path, e);
 
     public static AudioFileException Writing(string path, Exception e)
     {
-        if (e.HResult is UnixNoSpace or UnixQuota or UnixFileTooBig or WindowsDiskFull or WindowsHandleDiskFull)
+        if (e.HResult is UnixNoSpace or UnixFileTooBig or LinuxQuota or MacQuota or WindowsDiskFull or WindowsHandleDiskFull)
         {
             return NoRoom(path, e);
         }
@@ -46,10 +51,13 @@ internal static class FileTrouble
             DirectoryNotFoundException => "the file cannot be written: its folder does not exist.",
             UnauthorizedAccessException => "the file cannot be written: the permissions of the folder or of an older file forbid it.",
             ArgumentException or NotSupportedException => "this is not a usable file name.",
+            _ when IsInUse(e) => "the file cannot be written while another program has it open.",
             _ => $"the file cannot be written ({e.Message}).",
         };
         return new AudioFileException(path, problem, e);
     }
+
+    private static bool IsInUse(Exception e) => e.HResult is LinuxInUse or MacInUse or WindowsInUse;
 
     private static AudioFileException NoRoom(string path, Exception e) => new(path, "the file cannot be written: there is not enough room on the disk.", e);
 }

@@ -91,7 +91,13 @@ public sealed class WaveWriter : IDisposable
                 throw new IOException();
             }
 
-            var partial = System.IO.Path.Combine(System.IO.Path.GetDirectoryName(full) ?? "", $".{System.IO.Path.GetFileName(full)}.partial");
+            var name = System.IO.Path.GetFileName(full);
+            if (name.Length == 0)
+            {
+                throw new ArgumentException("A folder's name ends like this.", nameof(path));
+            }
+
+            var partial = System.IO.Path.Combine(System.IO.Path.GetDirectoryName(full) ?? "", $".{name}.partial");
             var handle = File.OpenHandle(partial, FileMode.Create, FileAccess.ReadWrite, FileShare.None, FileOptions.None, headerBytes + (expectedFrames * header.FrameBytes));
             return new WaveWriter(path, partial, handle, format, encoding, broadcast, chunks, headerBytes);
         }

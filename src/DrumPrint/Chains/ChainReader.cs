@@ -38,6 +38,19 @@ public static class ChainReader
         return ChainBuilder.Build(values!, path, tempo);
     }
 
+    /// <summary>Checks a chain that stands inside another file, with its tempo map beside it.</summary>
+    /// <param name="values">What the file gives for it.</param>
+    /// <param name="form">What has read it.</param>
+    /// <param name="tempo">The tempo map; null when there is none.</param>
+    /// <param name="path">The file.</param>
+    /// <param name="problems">Gathers the mistakes.</param>
+    /// <returns>Null after a mistake.</returns>
+    internal static Chain? Inside(Values values, FormReader form, TempoMap? tempo, string path, ProblemList problems)
+    {
+        new ChainChecks(problems, values, tempo).Run(form.References);
+        return problems.Count == 0 ? ChainBuilder.Build(values, path, tempo) : null;
+    }
+
     private static TempoMap? Tempo(Values chain, string path, ProblemList problems)
     {
         if (chain.Group(ChainKeys.Song) is not { } song || song.Text(SongKeys.Tempo) is not { } name)

@@ -43,9 +43,15 @@ public static class ChainSchema
         });
 
     /// <summary>The schema of a tempo file.</summary>
-    public static string TempoText() => Document("DrumPrint tempo map", TempoKeys.Shape, json =>
+    public static string TempoText() => Text("DrumPrint tempo map", TempoKeys.Shape, [TempoBarKeys.Shape, SectionKeys.Shape]);
+
+    /// <summary>The schema of a file that names no processors.</summary>
+    /// <param name="title">What the file is.</param>
+    /// <param name="root">Its declaration.</param>
+    /// <param name="entries">Shapes of the entries of its lists.</param>
+    internal static string Text(string title, Shape root, IReadOnlyList<Shape> entries) => Document(title, root, json =>
     {
-        foreach (var shape in new[] { TempoBarKeys.Shape, SectionKeys.Shape })
+        foreach (var shape in entries)
         {
             json.WriteStartObject(Id(shape));
             Body(json, shape);
@@ -132,6 +138,17 @@ public static class ChainSchema
     {
         switch (parameter)
         {
+            case ShapeParameter { DescribedIn: { } schema }:
+                json.WriteString("description", $"{parameter.Help} Described in {schema}.");
+                json.WriteString("type", "object");
+                break;
+            case TextsParameter:
+                json.WriteString("description", parameter.Help);
+                json.WriteString("type", "array");
+                json.WriteStartObject("items");
+                json.WriteString("type", "string");
+                json.WriteEndObject();
+                break;
             case ShapeParameter group:
                 Body(json, group.Shape);
                 break;
@@ -251,6 +268,9 @@ public static class ChainSchema
                 break;
             case TextKind.Metre:
                 json.WriteString("pattern", "^([1-9]|[12][0-9]|3[0-2])/(1|2|4|8|16|32)$");
+                break;
+            case TextKind.Sha256:
+                json.WriteString("pattern", "^[0-9a-f]{64}$");
                 break;
             case TextKind.Title:
                 json.WriteNumber("minLength", 1);

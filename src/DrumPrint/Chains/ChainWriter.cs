@@ -1,6 +1,4 @@
 using System.Globalization;
-using System.Text;
-using System.Text.Encodings.Web;
 using System.Text.Json;
 using DrumPrint.Audio;
 using DrumPrint.Chains.Format;
@@ -17,27 +15,14 @@ namespace DrumPrint.Chains;
 /// by number. A value that is off is left out.</remarks>
 public static class ChainWriter
 {
-    private static readonly JsonWriterOptions Options = new()
-    {
-        Indented = true,
-        NewLine = "\n",
-        Encoder = JavaScriptEncoder.UnsafeRelaxedJsonEscaping,
-    };
-
     /// <summary>The canonical text of a chain; reading it gives the same chain.</summary>
     public static string Canonical(Chain chain)
     {
         ArgumentNullException.ThrowIfNull(chain);
-        using var stream = new MemoryStream();
-        using (var json = new Utf8JsonWriter(stream, Options))
-        {
-            Write(json, chain);
-        }
-
-        return Encoding.UTF8.GetString(stream.GetBuffer(), 0, (int)stream.Length) + "\n";
+        return CanonicalJson.Text(json => Write(json, chain));
     }
 
-    private static void Write(Utf8JsonWriter json, Chain chain)
+    internal static void Write(Utf8JsonWriter json, Chain chain)
     {
         json.WriteStartObject();
         json.WriteNumber(ChainKeys.Chain.Key, ChainKeys.Format);

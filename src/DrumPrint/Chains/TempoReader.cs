@@ -32,6 +32,14 @@ public static class TempoReader
         return Build(map!, name);
     }
 
+    /// <summary>Checks a tempo map that stands inside another file.</summary>
+    /// <returns>Null after a mistake.</returns>
+    internal static TempoMap? Inside(Values map, string name, ProblemList problems)
+    {
+        Check(map, problems);
+        return problems.Count == 0 ? Build(map, name) : null;
+    }
+
     private static void Check(Values map, ProblemList problems)
     {
         var bars = map.Entries(TempoKeys.Bars);

@@ -26,7 +26,7 @@ internal sealed class PlanBuilder(Chain chain, SessionInputs inputs, PrintSelect
     {
         var rawEnd = RawEnd;
         var cap = rawEnd + Seconds(chain.Output.TailS ?? chain.Output.TailCapS);
-        var builder = new GraphBuilder(chain, inputs, cap);
+        var builder = new GraphBuilder(chain, inputs, Math.Max(cap, stretch.To ?? 0));
         try
         {
             return Build(builder, rawEnd, cap, trimDb, open);
@@ -39,12 +39,12 @@ internal sealed class PlanBuilder(Chain chain, SessionInputs inputs, PrintSelect
     }
 
     /// <summary>Song frame at which the last raw track ends, delays included.</summary>
-    public long RawEnd => chain.Tracks.Max(t => inputs.Tracks[t.Name].Frames + t.Delay.ToFrames(_rate, chain.Song.TemperatureC));
+    public long RawEnd => chain.Tracks.Select(t => inputs.Tracks[t.Name].Frames + t.Delay.ToFrames(_rate, chain.Song.TemperatureC)).DefaultIfEmpty().Max();
 
     /// <summary>Whether every file's length comes from measured tails, and so from all prints.</summary>
     public bool MeasuresTails => chain.Output.TailS is null && stretch.To is null;
 
-    private bool NeedsAll => MeasuresTails || chain.Output.LowerTogether;
+    private bool NeedsAll => MeasuresTails || (chain.Output.LowerTogether && !stretch.IsWhole);
 
     private RenderPlan Build(GraphBuilder builder, long rawEnd, long cap, double trimDb, Func<PrintTarget, int, long, WaveWriter?> open)
     {
@@ -84,7 +84,7 @@ internal sealed class PlanBuilder(Chain chain, SessionInputs inputs, PrintSelect
         }
 
         var end = MeasuresTails ? Math.Clamp(sums.Max(s => builder.End(s.Node)), rawEnd, cap) : stretch.To ?? cap;
-        var written = new WrittenStretch(stretch.From, end, MeasuresTails ? rawEnd : end);
+        var written = new WrittenStretch(stretch.From, end, MeasuresTails || stretch.IsWhole ? Math.Min(rawEnd, end) : end);
         var latency = sums.Max(s => s.Node.Latency);
         var prints = sums
             .OrderBy(s => s.Target.Number)
@@ -173,4 +173,5 @@ internal sealed class PlanBuilder(Chain chain, SessionInputs inputs, PrintSelect
 /// <summary>Part of a song to write, in frames.</summary>
 /// <param name="From">First frame.</param>
 /// <param name="To">One past the last frame; null for the end with its tail.</param>
-internal sealed record SongStretch(long From, long? To);
+/// <param name="IsWhole">Whether that is the whole song, at a length and trim known from an earlier run.</param>
+internal sealed record SongStretch(long From, long? To, bool IsWhole = false);

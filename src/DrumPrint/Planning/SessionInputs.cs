@@ -22,14 +22,18 @@ internal sealed class SessionInputs
     public IReadOnlyList<ImpulseInput> ImpulseFiles { get; }
 
     /// <summary>Opens every file of a chain.</summary>
+    /// <param name="chain">The chain.</param>
+    /// <param name="places">Where files are that are not where the chain says, by the chain's path.</param>
     /// <exception cref="InputException">Files are missing or do not fit; all of them are named.</exception>
-    public static SessionInputs Open(Chain chain)
+    public static SessionInputs Open(Chain chain, IReadOnlyDictionary<string, string>? places = null)
     {
+        string Place(string file) => places?.GetValueOrDefault(file) ?? System.IO.Path.Combine(chain.Folder, file);
+
         var problems = new List<string>();
         var tracks = new Dictionary<string, TrackInput>(StringComparer.Ordinal);
         foreach (var track in chain.Tracks)
         {
-            Try(problems, chain, track.Line, $"track '{track.Name}'", () => tracks.Add(track.Name, OpenTrack(chain, track)));
+            Try(problems, chain, track.Line, $"track '{track.Name}'", () => tracks.Add(track.Name, OpenTrack(chain, track, Place(track.File))));
         }
 
         var impulses = new Dictionary<string, Impulse>(StringComparer.Ordinal);
@@ -38,7 +42,7 @@ internal sealed class SessionInputs
         {
             Try(problems, chain, file.Line, $"impulse '{file.Name}'", () =>
             {
-                var (impulse, input) = OpenImpulse(chain, file);
+                var (impulse, input) = OpenImpulse(chain, file, Place(file.File));
                 impulses.Add(file.Name, impulse);
                 files.Add(input);
             });
@@ -59,9 +63,8 @@ internal sealed class SessionInputs
         }
     }
 
-    private static TrackInput OpenTrack(Chain chain, Track track)
+    private static TrackInput OpenTrack(Chain chain, Track track, string path)
     {
-        var path = System.IO.Path.Combine(chain.Folder, track.File);
         using var reader = AudioReader.Open(path);
         var info = reader.Info;
         if (info.Channels > 2)
@@ -79,9 +82,8 @@ internal sealed class SessionInputs
         return new TrackInput(track, path, info, chain.Song.RateHz);
     }
 
-    private static (Impulse Impulse, ImpulseInput Input) OpenImpulse(Chain chain, ImpulseFile file)
+    private static (Impulse Impulse, ImpulseInput Input) OpenImpulse(Chain chain, ImpulseFile file, string path)
     {
-        var path = System.IO.Path.Combine(chain.Folder, file.File);
         using var reader = AudioReader.Open(path);
         var info = reader.Info;
         var layout = file.Layout ?? info.Channels switch
@@ -119,12 +121,13 @@ internal sealed class SessionInputs
             channels = Array.ConvertAll(channels, c => RateConverter.Convert(c, info.SampleRate, chain.Song.RateHz));
         }
 
-        return (new Impulse(file.Name, chain.Song.RateHz, layout, channels), new ImpulseInput(file, info, reader.AudioSha256));
+        return (new Impulse(file.Name, chain.Song.RateHz, layout, channels), new ImpulseInput(file, path, info, reader.AudioSha256));
     }
 }
 
 /// <summary>An impulse file as it was read.</summary>
 /// <param name="File">The chain's words.</param>
+/// <param name="Path">Full path.</param>
 /// <param name="Info">The file's header; its rate may differ from the session's.</param>
 /// <param name="AudioSha256">Hash of its samples.</param>
-internal sealed record ImpulseInput(ImpulseFile File, AudioFileInfo Info, string AudioSha256);
+internal sealed record ImpulseInput(ImpulseFile File, string Path, AudioFileInfo Info, string AudioSha256);

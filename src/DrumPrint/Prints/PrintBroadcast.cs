@@ -21,16 +21,15 @@ internal static class PrintBroadcast
         Originator = "DrumPrint",
         TimeReference = startFrame,
         LoudnessLufs = Reading(loudness?.IntegratedLufs),
-        CodingHistory = string.Create(CultureInfo.InvariantCulture, $"A=PCM,F={format.SampleRate},W={Bits(encoding)},M={(format.Channels == 1 ? "mono" : "stereo")},T=DrumPrint {EngineVersion.Text}\r\n"),
+        LoudnessRangeLu = Range(loudness),
+        MaxMomentaryLufs = Reading(loudness?.MomentaryMaxLufs),
+        MaxShortTermLufs = Reading(loudness?.ShortTermMaxLufs),
+        CodingHistory = CodingHistory.PcmRow(format, encoding.Bits(), $"DrumPrint {EngineVersion.Text}"),
     };
 
-    private static int Bits(SampleEncoding encoding) => encoding switch
-    {
-        SampleEncoding.Pcm16 => 16,
-        SampleEncoding.Pcm24 => 24,
-        SampleEncoding.Float64 => 64,
-        _ => 32,
-    };
+    // A signal under 3 s, or one that never passes the gates, has no range.
+    private static double? Range(LoudnessMeter? loudness) =>
+        loudness is not null && Reading(loudness.ShortTermMaxLufs) is not null && Reading(loudness.IntegratedLufs) is not null ? loudness.RangeLu : null;
 
     private static double? Reading(double? value) => value is { } x && double.IsFinite(x) ? x : null;
 

@@ -48,7 +48,7 @@ public static class PrintJson
         }
     }
 
-    private static string KindWord(PrintKind kind) => kind switch
+    internal static string KindWord(PrintKind kind) => kind switch
     {
         PrintKind.Playing => "playing",
         PrintKind.Optional => "optional",

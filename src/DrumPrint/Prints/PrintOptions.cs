@@ -25,4 +25,7 @@ public sealed record PrintOptions
 
     /// <summary>Frames in a block. Never changes the sound.</summary>
     public int BlockFrames { get; init; } = 4096;
+
+    /// <summary>What an earlier run settled, for making its prints again; null for a fresh run.</summary>
+    internal SettledRun? Settled { get; init; }
 }

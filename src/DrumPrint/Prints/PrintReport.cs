@@ -57,7 +57,17 @@ public sealed record PrintedFile(
     double TailS,
     long LatencyFrames,
     string AudioSha256,
-    string FileSha256);
+    string FileSha256)
+{
+    /// <summary>Loudness range; 0 for less than 3 s.</summary>
+    public double RangeLu { get; init; }
+
+    /// <summary>Loudest 400 ms; −∞ without a reading.</summary>
+    public double MaxMomentaryLufs { get; init; } = double.NegativeInfinity;
+
+    /// <summary>Loudest 3 s; −∞ without a reading.</summary>
+    public double MaxShortTermLufs { get; init; } = double.NegativeInfinity;
+}
 
 /// <summary>How far a processor turned the signal down.</summary>
 /// <param name="Processor">Its key.</param>

@@ -5,6 +5,7 @@ using DrumPrint.Chains;
 using DrumPrint.Dsp;
 using DrumPrint.Dsp.Numerics;
 using DrumPrint.Planning;
+using DrumPrint.Prints.Ticketing;
 using DrumPrint.Rendering;
 
 namespace DrumPrint.Prints;
@@ -25,24 +26,28 @@ public sealed class SessionPrinter
     private readonly PlanBuilder _planner;
     private readonly SongStretch _stretch;
     private readonly string _folder;
+    private readonly RunRecord? _record;
 
     private SessionPrinter(Chain chain, PrintOptions options)
     {
         _chain = chain;
         _options = options;
         _selection = PrintSelection.Of(chain, options.Only);
-        _inputs = SessionInputs.Open(chain);
+        _inputs = SessionInputs.Open(chain, options.Settled?.Places);
         _encoding = options.Encoding ?? chain.Output.Encoding;
         _stretch = Stretch(chain, options);
         _planner = new PlanBuilder(chain, _inputs, _selection, _stretch, _encoding);
         _folder = options.OutFolder ?? Path.Combine(chain.Folder, IsExcerpt ? "excerpt" : "prints");
-        if (_stretch.From >= _planner.RawEnd)
+        _record = IsExcerpt ? null : new RunRecord(chain, _inputs, _encoding);
+        if (_stretch.From > 0 && _stretch.From >= _planner.RawEnd)
         {
             throw new UsageException(string.Create(CultureInfo.InvariantCulture, $"--from: the session ends at {(double)_planner.RawEnd / chain.Song.RateHz:0.###} s."));
         }
     }
 
-    private bool IsExcerpt => _stretch.From > 0 || _stretch.To is not null;
+    private bool IsExcerpt => !_stretch.IsWhole && (_stretch.From > 0 || _stretch.To is not null);
+
+    private int Threads => Math.Max(1, _options.Threads ?? Environment.ProcessorCount);
 
     /// <summary>Prints a session.</summary>
     /// <param name="chain">A checked chain.</param>
@@ -64,7 +69,7 @@ public sealed class SessionPrinter
 
     private PrintReport Print(IProgress<PrintProgress>? progress, CancellationToken cancel)
     {
-        var trimDb = 0.0;
+        var trimDb = _options.Settled?.TrimDb ?? 0;
         for (var attempt = 0; ; attempt++)
         {
             var writers = new Dictionary<int, WaveWriter>();
@@ -73,7 +78,7 @@ public sealed class SessionPrinter
                 using var plan = _planner.Build(trimDb, (target, channels, frames) => Open(writers, target, channels, frames));
                 Run(plan, attempt == 0 ? "Printing" : "Printing again, lowered", progress, cancel);
                 var over = plan.Prints.Max(p => Decibels.FromGain(p.Writer.Peak));
-                if (over <= 1e-9)
+                if (over <= 1e-9 || _stretch.IsWhole)
                 {
                     return Finish(plan, writers, trimDb);
                 }
@@ -97,6 +102,11 @@ public sealed class SessionPrinter
 
     private static SongStretch Stretch(Chain chain, PrintOptions options)
     {
+        if (options.Settled is { } settled)
+        {
+            return new SongStretch(0, settled.Frames, IsWhole: true);
+        }
+
         var from = (long)Math.Round((options.FromS ?? 0) * chain.Song.RateHz);
         var to = options.ToS is { } seconds ? (long?)Math.Round(seconds * chain.Song.RateHz) : null;
         return to <= from
@@ -113,7 +123,7 @@ public sealed class SessionPrinter
 
         var path = Path.Combine(_folder, PrintFileName.Of(target.Number, target.Name, _chain.Song));
         var format = new AudioFormat(_chain.Song.RateHz, channels);
-        var writer = WaveWriter.Create(path, format, _encoding, PrintBroadcast.Of(_chain.Song, target, format, _encoding, _stretch.From, null), frames);
+        var writer = WaveWriter.Create(path, format, _encoding, PrintBroadcast.Of(_chain.Song, target, format, _encoding, _stretch.From, null), frames, _record is null ? [] : [_record.Blank(target)]);
         writers.Add(target.Number, writer);
         return writer;
     }
@@ -138,8 +148,7 @@ public sealed class SessionPrinter
         }
 
         var blocks = (plan.Frames + _options.BlockFrames - 1) / _options.BlockFrames;
-        var threads = Math.Max(1, _options.Threads ?? Environment.ProcessorCount);
-        BlockScheduler.Run(plan.Nodes, blocks, threads, part => progress?.Report(new PrintProgress(activity, part)), cancel);
+        BlockScheduler.Run(plan.Nodes, blocks, Threads, part => progress?.Report(new PrintProgress(activity, part)), cancel);
     }
 
     private PrintReport Finish(RenderPlan plan, Dictionary<int, WaveWriter> writers, double trimDb)
@@ -152,10 +161,15 @@ public sealed class SessionPrinter
         var targets = _selection.All.ToDictionary(t => t.Number);
         foreach (var print in plan.Prints)
         {
+            print.Writer.Loudness.Keep(frames);
             if (writers.TryGetValue(print.Number, out var writer))
             {
+                var target = targets[print.Number];
                 var format = new AudioFormat(_chain.Song.RateHz, print.Writer.Channels);
-                writer.Finish(frames, PrintBroadcast.Of(_chain.Song, targets[print.Number], format, _encoding, _stretch.From, print.Writer.Loudness));
+                writer.Finish(
+                    frames,
+                    PrintBroadcast.Of(_chain.Song, target, format, _encoding, _stretch.From, print.Writer.Loudness),
+                    _record is null ? [] : [_record.Chunk(target, frames, trimDb, plan)]);
             }
         }
 
@@ -172,7 +186,7 @@ public sealed class SessionPrinter
             [],
             [.. plan.Nodes.Select(n => new NodeTime(n.Name, (double)n.BusyTicks / Stopwatch.Frequency)).OrderByDescending(n => n.Seconds)]);
         report = report with { Findings = Findings(report, plan) };
-        var ticket = _selection.IsWhole && !IsExcerpt ? Ticket.Text(report, plan, _inputs) : null;
+        var ticket = _selection.IsWhole && _options.Settled is null ? _record?.Ticket(report, plan, Threads).ToText() : null;
         foreach (var writer in writers.Values)
         {
             writer.Publish();
@@ -180,7 +194,7 @@ public sealed class SessionPrinter
 
         if (ticket is not null)
         {
-            Ticket.Write(Path.Combine(_folder, Ticket.FileName(_chain.Song)), ticket);
+            TicketWriter.Write(Path.Combine(_folder, Ticket.FileName(_chain.Song)), ticket);
         }
 
         return report;
@@ -203,7 +217,12 @@ public sealed class SessionPrinter
             (double)Math.Max(0, print.Writer.QuietFrom(floor) - _planner.RawEnd) / _chain.Song.RateHz,
             print.Latency,
             writer.AudioSha256,
-            writer.FileSha256);
+            writer.FileSha256)
+        {
+            RangeLu = print.Writer.Loudness.RangeLu,
+            MaxMomentaryLufs = print.Writer.Loudness.MomentaryMaxLufs,
+            MaxShortTermLufs = print.Writer.Loudness.ShortTermMaxLufs,
+        };
     }
 
     private List<string> Notes(double trimDb)

@@ -108,8 +108,11 @@ public sealed class CurveTests
     }
 
     private static double Mean<TCurve>(double a, double b)
-        where TCurve : struct, ICurve =>
-        default(TCurve).Mean(new Vector<double>(a), new Vector<double>(b))[0];
+        where TCurve : struct, ICurve
+    {
+        var (va, vb) = (new Vector<double>(a), new Vector<double>(b));
+        return default(TCurve).Mean(va, default(TCurve).Share(va), vb, default(TCurve).Share(vb))[0];
+    }
 
     private static double Soft(double x) => x / Math.Sqrt(1 + (x * x));
 

@@ -1,3 +1,4 @@
+using DrumPrint.Dsp.Oversampling;
 using DrumPrint.Dsp.Saturation;
 using DrumPrint.Dsp.Tests.Support;
 using Xunit.Abstractions;
@@ -75,7 +76,7 @@ public sealed class HysteresisTests(ITestOutputHelper output)
     [Fact]
     public void The_bias_takes_remanence_away_and_leaves_a_narrow_loop()
     {
-        var medium = TapeMedium.At(384000);
+        var medium = TapeMedium.Memory(384000);
         var area = 0.0;
         var (previousField, previous) = (0.0, 0.0);
         for (var n = 0; n < 2 * 384; n++)
@@ -93,6 +94,30 @@ public sealed class HysteresisTests(ITestOutputHelper output)
 
         Assert.InRange(area, 1e-3, 0.2);
         Assert.InRange(Math.Abs(previous), 0, 1e-12);
+    }
+
+    [Fact]
+    public void The_fast_form_gives_the_bits_of_the_definition()
+    {
+        const int Phases = 8;
+        const int Frames = 101;
+        var fields = new PhaseBuffer(Phases, 1);
+        var result = new PhaseBuffer(Phases, 0);
+        var noise = Signals.Noise(Phases * Frames, level: 5);
+        var fast = new TapeMedium(384000);
+        var memory = TapeMedium.Memory(384000);
+        var straightener = TapeMedium.Straightener(384000);
+        for (var n = 0; n < noise.Length; n++)
+        {
+            fields.Row(n % Phases, Frames)[n / Phases] = noise[n];
+        }
+
+        fast.Bend(fields, result, Frames);
+
+        for (var n = 0; n < noise.Length; n++)
+        {
+            Assert.Equal(straightener.Next(memory.Next(noise[n], Langevin.Of(noise[n]))), result.Row(n % Phases, Frames)[n / Phases]);
+        }
     }
 
     // L(1), L(3), L′(0): published check values of Langevin's function, computed in high precision.

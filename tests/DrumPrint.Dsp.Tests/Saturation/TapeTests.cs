@@ -111,7 +111,7 @@ public sealed class TapeTests(ITestOutputHelper output)
         {
             var equalization = TapeEqualization.For(speed, isNab);
             var treble = equalization.TrebleOut(rate);
-            var bass = new FilterCascade([equalization.BassIn(rate).Inverse()]);
+            var bass = new FilterCascade([.. equalization.BassIn(rate).Select(b => b.Inverse())]);
             var trebleResponse = Signals.Impulse(2000).Select(treble.Next).ToArray();
             var bassResponse = Signals.Impulse(rate / 2).Select(bass.Next).ToArray();
 

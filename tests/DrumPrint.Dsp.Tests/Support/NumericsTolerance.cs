@@ -4,27 +4,28 @@ namespace DrumPrint.Dsp.Tests.Support;
 internal static class NumericsTolerance
 {
     /// <summary>
-    /// The bound each function states in its own comment, in ulp: the largest error that sweeps of a million arguments
-    /// found, and something over.
+    /// The bound each function states in its own comment, in ulp: over the largest error that sweeps of a million arguments
+    /// and searches round their worst found. Where results can be subnormal, and so are rounded twice, it allows ½ and half
+    /// the error of a normal one.
     /// </summary>
     public static readonly IReadOnlyDictionary<string, double> MaxUlp = new Dictionary<string, double>
     {
-        ["Exp"] = 0.75,
-        ["Exp2"] = 0.75,
-        ["Expm1"] = 0.65,
-        ["Log"] = 0.65,
-        ["Log2"] = 0.75,
-        ["Log10"] = 0.65,
-        ["Log1p"] = 0.65,
-        ["Pow"] = 0.75,
-        ["Sin"] = 0.75,
-        ["Cos"] = 0.75,
+        ["Exp"] = 0.8,
+        ["Exp2"] = 0.8,
+        ["Expm1"] = 0.7,
+        ["Log"] = 0.7,
+        ["Log2"] = 0.8,
+        ["Log10"] = 0.7,
+        ["Log1p"] = 0.7,
+        ["Pow"] = 0.8,
+        ["Sin"] = 0.8,
+        ["Cos"] = 0.8,
         ["Tan"] = 0.9,
-        ["Tanh"] = 0.6,
-        ["Atan"] = 0.55,
+        ["Tanh"] = 0.65,
+        ["Atan"] = 0.6,
         ["BesselI0"] = 0.51,
-        ["ToGain"] = 0.7,
-        ["FromGain"] = 0.65,
+        ["ToGain"] = 0.8,
+        ["FromGain"] = 0.75,
     };
 
     /// <summary>e^(ln x) carries the rounding of ln x, at most ½ ulp of 709 (2⁻⁴⁴), and one more of its own.</summary>

@@ -211,6 +211,26 @@ public sealed class WaveReadingTests
     }
 
     [Fact]
+    public void A_reader_closed_early_or_twice_is_no_trouble_and_one_read_to_its_end_keeps_its_hash()
+    {
+        using var folder = new TestFolder();
+        var path = folder.Put("a.wav", Riff(Format(Pcm, 1, 16), Chunk("data", new byte[1_000_000])));
+
+        for (var n = 0; n < 50; n++)
+        {
+            using var early = AudioReader.Open(path);
+            early.Skip(n);
+            early.Dispose();
+        }
+
+        var whole = AudioReader.Open(path);
+        whole.Skip(500_000);
+        whole.Dispose();
+
+        Assert.Equal("d29751f2649b32ff572b5e0a9f541ea660a50f94ff0beedfb0b692b924cc8025", whole.AudioSha256); // a million zero bytes
+    }
+
+    [Fact]
     public void Other_chunks_can_be_fetched()
     {
         using var folder = new TestFolder();

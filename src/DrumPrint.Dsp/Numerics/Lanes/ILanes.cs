@@ -12,6 +12,9 @@ internal interface ILanes<T>
     /// <summary>How many doubles there are.</summary>
     static abstract int Count { get; }
 
+    /// <summary>Whether this machine has instructions for this width, fused multiply-add among them.</summary>
+    static abstract bool IsFast { get; }
+
     /// <summary>The same value in every lane.</summary>
     static abstract implicit operator T(double value);
 

@@ -20,4 +20,7 @@ internal enum TextKind
 
     /// <summary>Beats and note value, such as 4/4.</summary>
     Metre,
+
+    /// <summary>A SHA-256 in lower-case hexadecimal.</summary>
+    Sha256,
 }

@@ -20,6 +20,9 @@ internal sealed class FormReader
         _items = new ItemReader(this, problems, catalogue);
     }
 
+    /// <summary>Whether groups and lists that a whole chain must fill may be empty, as in a part of one.</summary>
+    public bool AllowsEmpty { get; init; }
+
     /// <summary>Every name that must be declared somewhere.</summary>
     public List<Reference> References { get; } = [];
 
@@ -124,6 +127,8 @@ internal sealed class FormReader
                 return Entries(named, group, keyAt, place);
             case (ShapesParameter shapes, ArrayNode array):
                 return Entries(shapes, array, keyAt, place);
+            case (TextsParameter, ArrayNode array) when array.Items.All(i => i is TextNode):
+                return array.Items.Select(i => ((TextNode)i).Text).ToList();
             case (StagesParameter, ArrayNode array):
                 return _items.Stages(array, place);
             default:
@@ -171,6 +176,8 @@ internal sealed class FormReader
                 $"'{parameter.Key}' has a backslash. Between folders write / on every system: {Show.Name(text.Replace('\\', '/'))}.",
             TextKind.Metre when !Metre.IsValid(text) =>
                 $"'{Show.Name(text)}' is not a metre; it takes 1 to 32 beats over 1, 2, 4, 8, 16 or 32, such as \"4/4\".",
+            TextKind.Sha256 when text.Length != 64 || !text.All(char.IsAsciiHexDigitLower) =>
+                $"'{parameter.Key}' is '{Show.Name(text)}'; it takes {Wording.Takes(parameter)}.",
             _ => null,
         };
         if (problem is null)
@@ -209,7 +216,7 @@ internal sealed class FormReader
             }
         }
 
-        if (group.Members.Count == 0 && parameter.WhenEmpty is { } message)
+        if (group.Members.Count == 0 && !AllowsEmpty && parameter.WhenEmpty is { } message)
         {
             _problems.Add(keyAt, place, message);
         }
@@ -219,7 +226,7 @@ internal sealed class FormReader
 
     private List<Values> Entries(ShapesParameter parameter, ArrayNode array, Position keyAt, string place)
     {
-        if (array.Items.Count == 0 && parameter.WhenEmpty is { } message)
+        if (array.Items.Count == 0 && !AllowsEmpty && parameter.WhenEmpty is { } message)
         {
             _problems.Add(keyAt, place, message);
         }

@@ -60,6 +60,8 @@ internal sealed class Values(string name, Position position, string place)
 
     public IReadOnlyList<Values> Entries(ShapesParameter parameter) => (IReadOnlyList<Values>?)Value(parameter) ?? [];
 
+    public IReadOnlyList<string> Texts(TextsParameter parameter) => (IReadOnlyList<string>?)Value(parameter) ?? [];
+
     public IReadOnlyList<StageValues> Stages(StagesParameter parameter) => (IReadOnlyList<StageValues>?)Value(parameter) ?? [];
 
     /// <summary>The values given for some parameters, all of them right.</summary>
