@@ -1,3 +1,10 @@
 using BenchmarkDotNet.Running;
+using DrumPrint.Benchmarks.WholeJob;
 
-BenchmarkSwitcher.FromAssembly(typeof(Program).Assembly).Run(args);
+if (args is ["whole-job", ..])
+{
+    return WholeJobTable.Run(args[1..]);
+}
+
+BenchmarkSwitcher.FromAssembly(typeof(WholeJobTable).Assembly).Run(args);
+return 0;

@@ -8,7 +8,17 @@ public static class Catalogue
     /// <summary>All definitions, by key and then revision.</summary>
     public static IReadOnlyList<ProcessorDefinition> All { get; } =
     [
+        Eq.Definition,
+        Compress.Definition,
+        Gate.Definition,
+        Duck.Definition,
+        Saturate.Definition,
+        Tape.Definition,
+        Convolve.Definition,
+        Delay.Definition,
         Gain.Definition,
+        Polarity.Definition,
+        Width.Definition,
     ];
 
     /// <summary>The newest revision of each processor, in catalogue order.</summary>

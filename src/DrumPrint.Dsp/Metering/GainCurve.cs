@@ -1,3 +1,5 @@
+using System.Numerics;
+
 namespace DrumPrint.Dsp.Metering;
 
 /// <summary>The lowest gain of each 10 ms of a render: a compressor's or gate's work as a curve for reports.</summary>
@@ -41,5 +43,42 @@ public sealed class GainCurve
             _frameInWindow = 0;
             _lowest = double.PositiveInfinity;
         }
+    }
+
+    /// <summary>Adds the linear gains applied to the next frames.</summary>
+    public void Add(ReadOnlySpan<double> gains)
+    {
+        while (!gains.IsEmpty)
+        {
+            var stretch = Math.Min(gains.Length, WindowFrames - _frameInWindow);
+            var lowest = Lowest(gains[..stretch]);
+            _frameInWindow += stretch - 1;
+            Add(lowest);
+            gains = gains[stretch..];
+        }
+    }
+
+    // The lowest of several does not depend on the order in which they are looked at.
+    private static double Lowest(ReadOnlySpan<double> gains)
+    {
+        var lowest = new Vector<double>(double.PositiveInfinity);
+        var i = 0;
+        for (; i <= gains.Length - Vector<double>.Count; i += Vector<double>.Count)
+        {
+            lowest = Vector.Min(lowest, new Vector<double>(gains[i..]));
+        }
+
+        var result = double.PositiveInfinity;
+        for (var lane = 0; lane < Vector<double>.Count; lane++)
+        {
+            result = Math.Min(result, lowest[lane]);
+        }
+
+        for (; i < gains.Length; i++)
+        {
+            result = Math.Min(result, gains[i]);
+        }
+
+        return result;
     }
 }

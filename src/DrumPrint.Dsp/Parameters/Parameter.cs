@@ -31,6 +31,9 @@ public sealed class NumberParameter(string key, Unit unit, double minimum, doubl
 
     /// <summary>The only values allowed, in rising order; null when every number in the range is.</summary>
     public IReadOnlyList<double>? Steps { get; init; }
+
+    /// <summary>Whether only whole numbers are allowed.</summary>
+    public bool IsWhole { get; init; }
 }
 
 /// <summary>One word out of a list.</summary>

@@ -18,11 +18,11 @@ public static class ParameterCheck
         _ => $"'{parameter.Key}' takes {Takes(parameter)}.",
     };
 
-    /// <summary>What a parameter takes, in words: "a number from −80 to 0 dB".</summary>
+    /// <summary>What a parameter takes, in words: "a number from -80 to 0 dB".</summary>
     public static string Takes(Parameter parameter) => parameter switch
     {
         NumberParameter { Steps: { } steps } number => $"one of {string.Join(", ", steps.Select(Text))}{Symbol(number)}",
-        NumberParameter number => $"a number from {Text(number.Minimum)} to {Text(number.Maximum)}{Symbol(number)}",
+        NumberParameter number => $"a {(number.IsWhole ? "whole " : "")}number from {Text(number.Minimum)} to {Text(number.Maximum)}{Symbol(number)}",
         ChoiceParameter choice => $"one of {string.Join(", ", choice.Choices.Select(c => c.Word))}",
         ToggleParameter => "true or false",
         ImpulseParameter => "the name of an impulse",
@@ -39,12 +39,14 @@ public static class ParameterCheck
                 : $"'{number.Key}' is {Text(x)}{Symbol(number)}; it takes {Takes(number)}. Nearest: {Text(steps.MinBy(s => Math.Abs(s - x)))}.";
         }
 
-        return x >= number.Minimum && x <= number.Maximum
+        var nearest = x < number.Minimum ? number.Minimum : x > number.Maximum ? number.Maximum : number.IsWhole ? Math.Round(x) : x;
+        return nearest == x
             ? null
-            : $"'{number.Key}' is {Text(x)}{Symbol(number)}; it takes {Takes(number)}. Nearest: {Text(x < number.Minimum ? number.Minimum : number.Maximum)}.";
+            : $"'{number.Key}' is {Text(x)}{Symbol(number)}; it takes {Takes(number)}. Nearest: {Text(nearest)}.";
     }
 
-    private static string Text(double x) => x.ToString("0.######", CultureInfo.InvariantCulture).Replace('-', '−');
+    // A plain hyphen for minus: what the message offers can be typed back into the file.
+    private static string Text(double x) => x.ToString("0.######", CultureInfo.InvariantCulture);
 
     private static string Symbol(NumberParameter number) => number.Unit == Unit.None ? "" : " " + number.Unit.Symbol();
 }

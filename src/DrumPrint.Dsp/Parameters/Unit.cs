@@ -51,4 +51,20 @@ public static class UnitText
         Unit.Degrees => "°",
         _ => "",
     };
+
+    /// <summary>The unit in words, such as <c>milliseconds</c>; empty for a bare number.</summary>
+    public static string Word(this Unit unit) => unit switch
+    {
+        Unit.Decibels => "decibels",
+        Unit.Hertz => "hertz",
+        Unit.Milliseconds => "milliseconds",
+        Unit.Seconds => "seconds",
+        Unit.Percent => "per cent",
+        Unit.Frames => "frames",
+        Unit.Metres => "metres",
+        Unit.DecibelsPerOctave => "decibels per octave",
+        Unit.InchesPerSecond => "inches per second",
+        Unit.Degrees => "degrees",
+        _ => "",
+    };
 }

@@ -1,0 +1,76 @@
+using BenchmarkDotNet.Attributes;
+using DrumPrint.Dsp;
+using DrumPrint.Dsp.Parameters;
+using DrumPrint.Dsp.Processors;
+
+namespace DrumPrint.Benchmarks.Saturation;
+
+/// <summary>Saturate and tape over a tenth of a second of one channel: divide by 4800 for the time of a frame.</summary>
+[MemoryDiagnoser]
+public class SaturationBenchmarks
+{
+    private const int SampleRate = 48000;
+    private const int Frames = 4800;
+    private const int BlockFrames = 480;
+
+    private readonly double[] _source = new double[Frames];
+    private readonly double[][] _buffer = [new double[Frames]];
+    private IProcessor _saturate = null!;
+    private IProcessor _tape = null!;
+    private PlainRate _plainSaturate = null!;
+    private PlainRate _plainTape = null!;
+    private PlainTape _plainMedium = null!;
+
+    [Params(2, 4, 8, 16)]
+    public int Oversampling { get; set; }
+
+    [GlobalSetup]
+    public void Setup()
+    {
+        // A hit: noise that dies away.
+        var noise = new Random(1);
+        for (var n = 0; n < Frames; n++)
+        {
+            _source[n] = ((2 * noise.NextDouble()) - 1) * Math.Exp(-n / 1000.0);
+        }
+
+        var context = new ProcessorContext(new AudioFormat(SampleRate, 1), Frames);
+        _saturate = Saturate.Definition.Create(Settings.Of(Saturate.Definition.Parameters, (Saturate.Factor, (double)Oversampling)), context);
+        _tape = Tape.Definition.Create(Settings.Of(Tape.Definition.Parameters, (Tape.Factor, (double)Oversampling)), context);
+        _plainSaturate = new PlainRate(Oversampling);
+        _plainTape = new PlainRate(Oversampling);
+        _plainMedium = new PlainTape((double)SampleRate * Oversampling);
+    }
+
+    [Benchmark]
+    public double Saturate_plain() => Plain(_plainSaturate, static x => x / Math.Sqrt(1 + (x * x)));
+
+    [Benchmark]
+    public void Saturate_ours() => Ours(_saturate);
+
+    [Benchmark]
+    public double Tape_medium_plain() => Plain(_plainTape, _plainMedium.Next);
+
+    [Benchmark]
+    public void Tape_ours() => Ours(_tape);
+
+    private double Plain(PlainRate rate, Func<double, double> bend)
+    {
+        var sum = 0.0;
+        foreach (var x in _source)
+        {
+            sum += rate.Next(x, bend);
+        }
+
+        return sum;
+    }
+
+    private void Ours(IProcessor processor)
+    {
+        _source.CopyTo(_buffer[0], 0);
+        for (var start = 0; start < Frames; start += BlockFrames)
+        {
+            processor.Process(new AudioBlock(_buffer, start, BlockFrames), AudioBlock.None);
+        }
+    }
+}

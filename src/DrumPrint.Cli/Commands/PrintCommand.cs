@@ -1,0 +1,41 @@
+using System.CommandLine;
+using DrumPrint.Audio;
+using DrumPrint.Chains;
+using DrumPrint.Cli.Output;
+using DrumPrint.Prints;
+
+namespace DrumPrint.Cli.Commands;
+
+/// <summary><c>print CHAIN</c>: renders a session.</summary>
+internal static class PrintCommand
+{
+    public static Command Create()
+    {
+        var chain = new Argument<string>("CHAIN") { Description = "The chain file, such as my-song.chain.json." };
+        var only = new Option<string[]>("--only")
+        {
+            Description = "Write only these prints, by number or name. Their length stays that of the whole session.",
+            AllowMultipleArgumentsPerToken = true,
+            HelpName = "NAME",
+        };
+        var from = new Option<string?>("--from") { Description = "Start of an excerpt: seconds (12.5), minutes (1:23.4) or a bar (bar23).", HelpName = "TIME" };
+        var to = new Option<string?>("--to") { Description = "End of an excerpt, written the same way; a bar is where it begins.", HelpName = "TIME" };
+        var output = new OutputOptions();
+        var command = new Command("print", "Print a session: raw tracks in, consolidated tracks and roughs out.") { chain, output.Out, only, from, to };
+        output.AddTo(command);
+        Guard.Run(command, (parsed, cancel) =>
+        {
+            var path = parsed.GetRequiredValue(chain);
+            var session = ChainReader.Read(path);
+            var options = output.Apply(parsed, new PrintOptions
+            {
+                OutFolder = parsed.GetValue(output.Out),
+                Only = parsed.GetValue(only) ?? [],
+                FromS = TimeText.Parse("--from", parsed.GetValue(from), session.Song.Tempo),
+                ToS = TimeText.Parse("--to", parsed.GetValue(to), session.Song.Tempo),
+            });
+            return output.Print(parsed, session, options, cancel);
+        });
+        return command;
+    }
+}

@@ -1,0 +1,42 @@
+using System.CommandLine;
+using DrumPrint.Cli.Output;
+using DrumPrint.Prints.Reprinting;
+
+namespace DrumPrint.Cli.Commands;
+
+/// <summary><c>reprint TARGET</c>: makes prints again and compares.</summary>
+internal static class ReprintCommand
+{
+    public static Command Create()
+    {
+        var target = new Argument<string>("TARGET") { Description = "A ticket, a print, or a folder of prints." };
+        var raw = new Option<string[]>("--raw")
+        {
+            Description = "Look for raw files in this folder and all below it, whatever they are called now. May be given more than once.",
+            HelpName = "FOLDER",
+        };
+        var folder = new Option<string?>("--out") { Description = "Keep the new prints in this folder. Without it they are compared and thrown away.", HelpName = "FOLDER" };
+        var threads = OutputOptions.ThreadCount();
+        var json = new Option<bool>("--json") { Description = "Write the result as JSON to standard output; nothing else goes there." };
+        var quiet = new Option<bool>("--quiet") { Description = "No progress and no table; only the exit code and what went wrong." };
+        var command = new Command("reprint", "Make prints again from what they say of themselves, and compare.") { target, raw, folder, threads, json, quiet };
+        Guard.Run(command, (parsed, cancel) =>
+        {
+            var options = new ReprintOptions { RawFolders = parsed.GetValue(raw) ?? [], OutFolder = parsed.GetValue(folder), Threads = parsed.GetValue(threads) };
+            var report = ProgressDisplay.Run(
+                !parsed.GetValue(quiet) && !parsed.GetValue(json),
+                progress => Reprinter.Reprint(parsed.GetRequiredValue(target), options, new OutputOptions.Progress(progress), cancel));
+            if (parsed.GetValue(json))
+            {
+                ReprintJson.Write(Console.OpenStandardOutput(), report);
+            }
+            else if (!parsed.GetValue(quiet))
+            {
+                ReprintScreen.Write(report);
+            }
+
+            return report.IsIdentical ? ExitCode.Done : ExitCode.Findings;
+        });
+        return command;
+    }
+}

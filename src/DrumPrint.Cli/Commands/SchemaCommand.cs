@@ -1,0 +1,21 @@
+using System.CommandLine;
+using DrumPrint.Chains;
+using DrumPrint.Prints.Ticketing;
+
+namespace DrumPrint.Cli.Commands;
+
+/// <summary><c>schema</c>: the JSON Schemas of the file formats.</summary>
+internal static class SchemaCommand
+{
+    public static Command Create()
+    {
+        var ticket = new Option<bool>("--ticket") { Description = "The schema of tickets instead." };
+        var command = new Command("schema", "Write the JSON Schema of the chain file, for editors that complete and check as you type.") { ticket };
+        Guard.Run(command, (parsed, _) =>
+        {
+            Console.Out.Write(parsed.GetValue(ticket) ? TicketSchema.Text() : ChainSchema.Text());
+            return ExitCode.Done;
+        });
+        return command;
+    }
+}

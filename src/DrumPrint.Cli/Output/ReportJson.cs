@@ -1,0 +1,50 @@
+using System.Text.Json;
+using DrumPrint.Audio;
+using DrumPrint.Prints;
+
+namespace DrumPrint.Cli.Output;
+
+/// <summary>Writes what was printed as JSON.</summary>
+internal static class ReportJson
+{
+    public static void Write(Stream stream, PrintReport report)
+    {
+        using var json = new Utf8JsonWriter(stream, new JsonWriterOptions { Indented = true, NewLine = "\n" });
+        json.WriteStartObject();
+        json.WriteString("engine", EngineVersion.Text);
+        json.WriteString("song", report.Chain.Song.Code);
+        json.WriteNumber("version", report.Chain.Song.Version);
+        json.WriteString("folder", report.OutFolder);
+        json.WriteNumber("rate_hz", report.Chain.Song.RateHz);
+        json.WriteString("encoding", report.Encoding.Word());
+        json.WriteNumber("start_frame", report.StartFrame);
+        json.WriteNumber("frames", report.Frames);
+        json.WriteNumber("trim_db", report.TrimDb);
+        PrintJson.WriteLevel(json, "null_peak_dbfs", report.NullPeakDbfs ?? double.NaN);
+        json.WriteStartArray("prints");
+        foreach (var print in report.Prints)
+        {
+            json.WriteStartObject();
+            PrintJson.WriteProperties(json, print);
+            json.WriteEndObject();
+        }
+
+        json.WriteEndArray();
+        Sentences(json, "notes", report.Notes);
+        Sentences(json, "findings", report.Findings);
+        json.WriteEndObject();
+        json.Flush();
+        stream.WriteByte((byte)'\n');
+    }
+
+    private static void Sentences(Utf8JsonWriter json, string name, IReadOnlyList<string> sentences)
+    {
+        json.WriteStartArray(name);
+        foreach (var sentence in sentences)
+        {
+            json.WriteStringValue(sentence);
+        }
+
+        json.WriteEndArray();
+    }
+}

@@ -1,0 +1,88 @@
+using System.Globalization;
+using DrumPrint.Audio;
+using DrumPrint.Chains;
+using DrumPrint.Planning;
+using DrumPrint.Prints;
+using Spectre.Console;
+
+namespace DrumPrint.Cli.Output;
+
+/// <summary>Shows what was printed as a table.</summary>
+internal static class ReportScreen
+{
+    public static void Write(PrintReport report)
+    {
+        var console = Screen.Create();
+        var table = new Table().Border(TableBorder.SimpleHeavy);
+        table.AddColumn("Print");
+        table.AddColumn("Fed by (dB)");
+        table.AddColumn(new TableColumn("Peak\ndBFS").RightAligned());
+        table.AddColumn(new TableColumn("Loudness\nLUFS").RightAligned());
+        table.AddColumn("Turned down\nmedian / most, dB");
+        table.AddColumn(new TableColumn("Tail\ns").RightAligned());
+        foreach (var print in report.Prints)
+        {
+            table.AddRow(
+                Markup.Escape(Path.GetFileNameWithoutExtension(print.FileName) + (print.Kind == PrintKind.Optional ? " (extra)" : "")),
+                Markup.Escape(Feeds(print)),
+                Level(print.PeakDbfs),
+                Level(print.IntegratedLufs),
+                Markup.Escape(Reductions(print)),
+                print.TailS.ToString("0.00", CultureInfo.InvariantCulture));
+        }
+
+        console.Write(table);
+        foreach (var line in Summary(report))
+        {
+            console.MarkupLineInterpolated($"{line}");
+        }
+    }
+
+    private static IEnumerable<string> Summary(PrintReport report)
+    {
+        var rate = report.Chain.Song.RateHz;
+        yield return string.Create(CultureInfo.InvariantCulture, $"{report.Prints.Count} files of {(double)report.Frames / rate:0.000} s ({report.Frames} frames) at {rate} Hz, {Bits(report.Encoding)}, in {report.OutFolder}");
+        if (report.NullPeakDbfs is { } peak)
+        {
+            yield return double.IsNegativeInfinity(peak)
+                ? "Prints at unity minus the rough: nothing is left. They add up to it exactly."
+                : $"Prints at unity minus the rough: {Level(peak)} dBFS peak is left. This shows that the files add up to the rough; it does not say the mix is good.";
+        }
+
+        foreach (var note in report.Notes)
+        {
+            yield return note;
+        }
+
+        yield return "Before you listen: turn the volume down first. Crushed tracks carry more energy than their peaks suggest; keep to the rules where you work.";
+    }
+
+    private static string Feeds(PrintedFile print) => print.Kind switch
+    {
+        PrintKind.Rough => "every playing print at unity",
+        PrintKind.RoughWithBus => "the rough, through the drum bus",
+        PrintKind.Click => "tempo map",
+        _ => string.Join(", ", print.Feeds.Select(Feed)),
+    };
+
+    private static string Feed(Feed feed)
+    {
+        var text = string.Create(CultureInfo.InvariantCulture, $"{feed.Source} {Minus(feed.LevelDb.ToString("0.##", CultureInfo.InvariantCulture))}");
+        return feed.IsInverted ? text + " inverted" : text;
+    }
+
+    private static string Reductions(PrintedFile print) =>
+        string.Join(", ", print.GainReductions.Select(r => string.Create(CultureInfo.InvariantCulture, $"{r.Processor} {r.MedianDb:0.0} / {r.LargestDb:0.0}")));
+
+    private static string Level(double db) => double.IsFinite(db) ? Minus(db.ToString("0.0", CultureInfo.InvariantCulture)) : "silent";
+
+    private static string Minus(string number) => number.Replace('-', '−');
+
+    private static string Bits(SampleEncoding encoding) => encoding switch
+    {
+        SampleEncoding.Pcm16 => "16 bit",
+        SampleEncoding.Pcm24 => "24 bit",
+        SampleEncoding.Float32 => "32-bit float",
+        _ => encoding.ToString(),
+    };
+}

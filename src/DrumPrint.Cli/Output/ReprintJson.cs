@@ -1,0 +1,56 @@
+using System.Text.Json;
+using DrumPrint.Prints.Reprinting;
+
+namespace DrumPrint.Cli.Output;
+
+/// <summary>Writes how prints made again compare, as JSON.</summary>
+internal static class ReprintJson
+{
+    public static void Write(Stream stream, ReprintReport report)
+    {
+        using var json = new Utf8JsonWriter(stream, new JsonWriterOptions { Indented = true, NewLine = "\n" });
+        json.WriteStartObject();
+        json.WriteString("engine", EngineVersion.Text);
+        json.WriteBoolean("identical", report.IsIdentical);
+        json.WriteStartArray("prints");
+        foreach (var print in report.Prints)
+        {
+            json.WriteStartObject();
+            json.WriteString("file", print.FileName);
+            json.WriteString("outcome", print.Outcome switch
+            {
+                ReprintOutcome.Identical => "identical",
+                ReprintOutcome.SameAudio => "same_audio",
+                _ => "differs",
+            });
+            if (print.FirstDifference is { } frame)
+            {
+                json.WriteNumber("first_difference_frame", frame);
+            }
+
+            if (print.ResidualDbfs is { } residual && double.IsFinite(residual))
+            {
+                json.WriteNumber("residual_dbfs", Math.Round(residual, 2));
+            }
+
+            if (print.Cause is { } cause)
+            {
+                json.WriteString("cause", cause);
+            }
+
+            json.WriteEndObject();
+        }
+
+        json.WriteEndArray();
+        json.WriteStartArray("notes");
+        foreach (var note in report.Notes)
+        {
+            json.WriteStringValue(note);
+        }
+
+        json.WriteEndArray();
+        json.WriteEndObject();
+        json.Flush();
+        stream.WriteByte((byte)'\n');
+    }
+}

@@ -1,0 +1,61 @@
+using System.Globalization;
+using DrumPrint.Prints.Reprinting;
+using Spectre.Console;
+
+namespace DrumPrint.Cli.Output;
+
+/// <summary>Shows how prints made again compare.</summary>
+internal static class ReprintScreen
+{
+    public static void Write(ReprintReport report)
+    {
+        var console = Screen.Create();
+        var table = new Table().Border(TableBorder.SimpleHeavy);
+        table.AddColumn("Print");
+        table.AddColumn("Made again");
+        foreach (var print in report.Prints)
+        {
+            table.AddRow(Markup.Escape(print.FileName), Markup.Escape(Outcome(print)));
+        }
+
+        console.Write(table);
+        foreach (var note in report.Notes)
+        {
+            console.MarkupLineInterpolated($"{note}");
+        }
+
+        console.MarkupLineInterpolated($"{Summary(report)}");
+    }
+
+    private static string Summary(ReprintReport report)
+    {
+        var identical = report.Prints.Count(p => p.Outcome == ReprintOutcome.Identical);
+        if (report.IsIdentical && report.Prints.Count == 1)
+        {
+            return "The print came out the same to the last byte.";
+        }
+
+        return report.IsIdentical
+            ? $"All {report.Prints.Count} prints came out the same to the last byte."
+            : $"{identical} of {report.Prints.Count} prints came out the same to the last byte.";
+    }
+
+    private static string Outcome(Reprinted print)
+    {
+        var words = print.Outcome switch
+        {
+            ReprintOutcome.Identical => "identical",
+            ReprintOutcome.SameAudio => "same audio, other metadata.",
+            _ => $"differs{Where(print)}.",
+        };
+        return print.Cause is null ? words : $"{words} {print.Cause}";
+    }
+
+    private static string Where(Reprinted print)
+    {
+        var frame = print.FirstDifference is { } first ? string.Create(CultureInfo.InvariantCulture, $" from frame {first} on") : "";
+        return print.ResidualDbfs is { } level && double.IsFinite(level)
+            ? frame + string.Create(CultureInfo.InvariantCulture, $", by at most {level:0.0} dBFS").Replace('-', '−')
+            : frame;
+    }
+}

@@ -1,0 +1,84 @@
+using System.Runtime.CompilerServices;
+using System.Runtime.InteropServices;
+using System.Runtime.Intrinsics;
+
+namespace DrumPrint.Dsp.Dynamics;
+
+/// <summary>Attack and release of a compressor whose detector sees its own output of the frame before.</summary>
+/// <remarks>
+/// <para>Source: Giannoulis, Massberg and Reiss, JAES 60(6), 2012, eq. (18): the loop asks for c = (R − 1)(y − T) when the
+/// output level y is above the threshold T. It rests where c equals the reduction g in force, and since y is the input
+/// level x less g, that is at g∞ = (1 − 1/R)(x − T): the curve of a feed-forward compressor of the same ratio, knee included.</para>
+/// <para>A loop closed with slope R − 1 moves R times as fast as its detector, so a detector slowed down by R makes the dials
+/// true. Since c − g = R (g∞ − g), that detector's step (1 − a)/R · (c − g) is (1 − a)(g∞ − g), and this is how it is
+/// reckoned here: the factor in force is a at every ratio, R (1 − a) / R stays below 2, and the loop is stable up to
+/// 100:1. A perfect limiter it cannot be: that would ask for an infinite slope. The peak hold keeps g∞, not c, or it would go on demanding what the gain has meanwhile given.</para>
+/// <para>While the output is below the knee the loop is open and asks for nothing, even where the input is still above the
+/// threshold: after a partial drop the gain comes back sooner than a feed-forward one, a feedback compressor's own way.</para>
+/// </remarks>
+internal sealed class FeedbackLoop(Ballistics ballistics, double foot, double link)
+{
+    /// <summary>Level in dB of what asks for nothing.</summary>
+    public const double Silence = -1000;
+
+    private readonly SmoothDecoupled _detector = new(ballistics);
+    private Vector128<double> _level = Vector128.Create(Silence);
+    private Vector128<double> _rest;
+    private Vector128<double> _held;
+    private Vector128<double> _reduction;
+
+    /// <summary>Whether nothing is turned down and nothing of the past is left.</summary>
+    public bool IsAtRest => Vector128.EqualsAll(_rest + _held + _reduction, Vector128<double>.Zero);
+
+    /// <summary>Replaces the reductions at which the loop would rest by those to apply, two lanes at a time; one lane goes
+    /// in as both.</summary>
+    /// <param name="levels1">Input level in dB of the first lane. The output's is this less the reduction given.</param>
+    /// <param name="levels2">The same of the second.</param>
+    /// <param name="reductions1">The static curve at those levels.</param>
+    /// <param name="reductions2">The same of the second.</param>
+    public void Follow(ReadOnlySpan<double> levels1, ReadOnlySpan<double> levels2, Span<double> reductions1, Span<double> reductions2)
+    {
+        var (detector, level, rest) = (_detector, _level, _rest);
+        var (held, reduction) = (_held, _reduction);
+        ref var level1 = ref MemoryMarshal.GetReference(levels1);
+        ref var level2 = ref MemoryMarshal.GetReference(levels2);
+        ref var a = ref MemoryMarshal.GetReference(reductions1);
+        ref var b = ref MemoryMarshal.GetReference(reductions2);
+        var feet = Vector128.Create(foot);
+        var openFill = detector.Fill(Vector128<double>.Zero);
+        for (var i = 0; i < reductions1.Length; i++)
+        {
+            if (link > 0)
+            {
+                held = detector.Hold(held, AskedTogether(level, rest, reduction, feet));
+            }
+            else
+            {
+                var isClosed = Vector128.GreaterThan(level - reduction, feet);
+                held = detector.Hold(held, rest & isClosed, Vector128.ConditionalSelect(isClosed, detector.Fill(rest), openFill));
+            }
+
+            reduction = detector.Smooth(reduction, held);
+            level = Vector128.Create(Unsafe.Add(ref level1, i), Unsafe.Add(ref level2, i));
+            rest = Vector128.Create(Unsafe.Add(ref a, i), Unsafe.Add(ref b, i));
+            Unsafe.Add(ref a, i) = reduction.GetElement(0);
+            Unsafe.Add(ref b, i) = reduction.GetElement(1);
+        }
+
+        (_level, _rest, _held, _reduction) = (level, rest, held, reduction);
+    }
+
+    private static Vector128<double> Swapped(Vector128<double> lanes) => Vector128.Shuffle(lanes, Vector128.Create(1L, 0L));
+
+    // A lane that the other draws down hears itself raised by as much of the other's level, or it would take itself for
+    // silent.
+    private Vector128<double> AskedTogether(Vector128<double> level, Vector128<double> rest, Vector128<double> reduction, Vector128<double> feet)
+    {
+        var links = Vector128.Create(link);
+        var louder = Vector128.MaxNative(level, Swapped(level));
+        var heard = Vector128.FusedMultiplyAdd(links, louder - level, level) - reduction;
+        var asked = rest & Vector128.GreaterThan(heard, feet);
+        var most = Vector128.MaxNative(asked, Swapped(asked));
+        return Vector128.FusedMultiplyAdd(links, most - asked, asked);
+    }
+}

@@ -1,0 +1,51 @@
+using DrumPrint.Dsp.Filters;
+
+namespace DrumPrint.Dsp.Dynamics;
+
+/// <summary>What a detector listens to: the key or the signal itself, through filters of its own.</summary>
+/// <remarks>The filters are second-order Butterworth, 12 dB per octave.</remarks>
+internal sealed class KeyInput
+{
+    private const int Order = 2;
+
+    private readonly FilterCascade?[] _filters;
+
+    /// <param name="context">The render.</param>
+    /// <param name="highPassHz">Corner of the high-pass; null for none.</param>
+    /// <param name="lowPassHz">Corner of the low-pass; null for none.</param>
+    public KeyInput(ProcessorContext context, double? highPassHz, double? lowPassHz)
+    {
+        IsExternal = context.KeyChannels > 0;
+        Channels = IsExternal ? context.KeyChannels : context.Format.Channels;
+        var rate = context.Format.SampleRate;
+        List<BiquadCoefficients> sections = [];
+        if (highPassHz is { } high)
+        {
+            sections.AddRange(BiquadDesign.HighPass(high, Order, rate));
+        }
+
+        if (lowPassHz is { } low)
+        {
+            sections.AddRange(BiquadDesign.LowPass(low, Order, rate));
+        }
+
+        _filters = new FilterCascade?[Channels];
+        for (var channel = 0; channel < Channels && sections.Count > 0; channel++)
+        {
+            _filters[channel] = new FilterCascade(sections);
+        }
+    }
+
+    /// <summary>Whether another signal is listened to.</summary>
+    public bool IsExternal { get; }
+
+    /// <summary>Channels listened to.</summary>
+    public int Channels { get; }
+
+    /// <summary>Copies a channel of what is listened to, filtered.</summary>
+    public void Read(AudioBlock block, AudioBlock key, int channel, Span<double> samples)
+    {
+        (IsExternal ? key : block)[channel].CopyTo(samples);
+        _filters[channel]?.Process(samples);
+    }
+}

@@ -1,0 +1,15 @@
+using DrumPrint.Dsp.Numerics;
+
+namespace DrumPrint.Dsp.Dynamics;
+
+/// <summary>The amplitudes that switch a gain over.</summary>
+/// <param name="Upper">Reaching this puts it to work.</param>
+/// <param name="Lower">Staying below this lets it rest; not above <paramref name="Upper"/>.</param>
+internal readonly record struct TriggerLevels(double Upper, double Lower)
+{
+    // A sample written to be at the very threshold may be a rounding below it.
+    private const double Hair = 1 - 1e-12;
+
+    /// <summary>Takes levels in dB.</summary>
+    public static TriggerLevels FromDecibels(double upper, double lower) => new(Decibels.ToGain(upper) * Hair, Decibels.ToGain(lower) * Hair);
+}

@@ -1,0 +1,8 @@
+namespace DrumPrint.Dsp.Dynamics;
+
+/// <summary>The times of a gate in frames.</summary>
+internal readonly record struct TriggerTimes(int Attack, int Hold, int Release)
+{
+    /// <summary>Whole frames nearest to a time.</summary>
+    public static int Frames(double milliseconds, int sampleRate) => (int)Math.Round(milliseconds * sampleRate / 1000);
+}

@@ -1,0 +1,72 @@
+using System.Runtime.CompilerServices;
+
+namespace DrumPrint.Dsp.Numerics.Lanes;
+
+/// <summary>A single double: the scalar form of every kernel.</summary>
+internal readonly struct Lane1(double value) : ILanes<Lane1>
+{
+    public static int Count => 1;
+
+    public static bool IsFast => true;
+
+    public double Value { get; } = value;
+
+    [MethodImpl(MethodImplOptions.AggressiveInlining)]
+    public static implicit operator Lane1(double value) => new(value);
+
+    [MethodImpl(MethodImplOptions.AggressiveInlining)]
+    public static Lane1 operator +(Lane1 a, Lane1 b) => a.Value + b.Value;
+
+    [MethodImpl(MethodImplOptions.AggressiveInlining)]
+    public static Lane1 operator -(Lane1 a, Lane1 b) => a.Value - b.Value;
+
+    [MethodImpl(MethodImplOptions.AggressiveInlining)]
+    public static Lane1 operator *(Lane1 a, Lane1 b) => a.Value * b.Value;
+
+    [MethodImpl(MethodImplOptions.AggressiveInlining)]
+    public static Lane1 operator /(Lane1 a, Lane1 b) => a.Value / b.Value;
+
+    [MethodImpl(MethodImplOptions.AggressiveInlining)]
+    public static Lane1 operator -(Lane1 a) => -a.Value;
+
+    [MethodImpl(MethodImplOptions.AggressiveInlining)]
+    public static Lane1 Fma(Lane1 a, Lane1 b, Lane1 c) => Math.FusedMultiplyAdd(a.Value, b.Value, c.Value);
+
+    [MethodImpl(MethodImplOptions.AggressiveInlining)]
+    public static Lane1 Lesser(Lane1 a, Lane1 b) => a.Value < b.Value ? a : b;
+
+    [MethodImpl(MethodImplOptions.AggressiveInlining)]
+    public static bool AllWithin(Lane1 x, double low, double high) => x.Value >= low && x.Value <= high;
+
+    [MethodImpl(MethodImplOptions.AggressiveInlining)]
+    public static Lane1 FromBits(long bits) => BitConverter.Int64BitsToDouble(bits);
+
+    [MethodImpl(MethodImplOptions.AggressiveInlining)]
+    public static Lane1 AddBits(Lane1 a, Lane1 b) => FromBits(Bits(a) + Bits(b));
+
+    [MethodImpl(MethodImplOptions.AggressiveInlining)]
+    public static Lane1 AndBits(Lane1 a, Lane1 b) => FromBits(Bits(a) & Bits(b));
+
+    [MethodImpl(MethodImplOptions.AggressiveInlining)]
+    public static Lane1 OrBits(Lane1 a, Lane1 b) => FromBits(Bits(a) | Bits(b));
+
+    [MethodImpl(MethodImplOptions.AggressiveInlining)]
+    public static Lane1 XorBits(Lane1 a, Lane1 b) => FromBits(Bits(a) ^ Bits(b));
+
+    [MethodImpl(MethodImplOptions.AggressiveInlining)]
+    public static Lane1 ShiftBitsLeft(Lane1 a, int count) => FromBits(Bits(a) << count);
+
+    [MethodImpl(MethodImplOptions.AggressiveInlining)]
+    public static Lane1 ShiftBitsRight(Lane1 a, int count) => FromBits(Bits(a) >>> count);
+
+    [MethodImpl(MethodImplOptions.AggressiveInlining)]
+    public static Lane1 ChooseByLowestBit(Lane1 bits, Lane1 odd, Lane1 even) => (Bits(bits) & 1) != 0 ? odd : even;
+
+    [MethodImpl(MethodImplOptions.AggressiveInlining)]
+    public static Lane1 Load(ref readonly double first) => first;
+
+    [MethodImpl(MethodImplOptions.AggressiveInlining)]
+    public static void Store(Lane1 value, ref double first) => first = value.Value;
+
+    private static long Bits(Lane1 a) => BitConverter.DoubleToInt64Bits(a.Value);
+}

@@ -1,0 +1,77 @@
+using System.Runtime.CompilerServices;
+using System.Runtime.Intrinsics;
+
+namespace DrumPrint.Dsp.Numerics.Lanes;
+
+/// <summary>Four doubles in one 256-bit register.</summary>
+internal readonly struct Lane4(Vector256<double> value) : ILanes<Lane4>
+{
+    private readonly Vector256<double> _value = value;
+
+    public static int Count => 4;
+
+    public static bool IsFast => Vector256.IsHardwareAccelerated && System.Runtime.Intrinsics.X86.Fma.IsSupported;
+
+    [MethodImpl(MethodImplOptions.AggressiveInlining)]
+    public static implicit operator Lane4(double value) => new(Vector256.Create(value));
+
+    [MethodImpl(MethodImplOptions.AggressiveInlining)]
+    public static Lane4 operator +(Lane4 a, Lane4 b) => new(a._value + b._value);
+
+    [MethodImpl(MethodImplOptions.AggressiveInlining)]
+    public static Lane4 operator -(Lane4 a, Lane4 b) => new(a._value - b._value);
+
+    [MethodImpl(MethodImplOptions.AggressiveInlining)]
+    public static Lane4 operator *(Lane4 a, Lane4 b) => new(a._value * b._value);
+
+    [MethodImpl(MethodImplOptions.AggressiveInlining)]
+    public static Lane4 operator /(Lane4 a, Lane4 b) => new(a._value / b._value);
+
+    [MethodImpl(MethodImplOptions.AggressiveInlining)]
+    public static Lane4 operator -(Lane4 a) => new(-a._value);
+
+    [MethodImpl(MethodImplOptions.AggressiveInlining)]
+    public static Lane4 Fma(Lane4 a, Lane4 b, Lane4 c) => new(Vector256.FusedMultiplyAdd(a._value, b._value, c._value));
+
+    [MethodImpl(MethodImplOptions.AggressiveInlining)]
+    public static Lane4 Lesser(Lane4 a, Lane4 b) =>
+        new(Vector256.ConditionalSelect(Vector256.LessThan(a._value, b._value), a._value, b._value));
+
+    [MethodImpl(MethodImplOptions.AggressiveInlining)]
+    public static bool AllWithin(Lane4 x, double low, double high) =>
+        Vector256.GreaterThanOrEqualAll(x._value, Vector256.Create(low)) && Vector256.LessThanOrEqualAll(x._value, Vector256.Create(high));
+
+    [MethodImpl(MethodImplOptions.AggressiveInlining)]
+    public static Lane4 FromBits(long bits) => new(Vector256.Create(bits).AsDouble());
+
+    [MethodImpl(MethodImplOptions.AggressiveInlining)]
+    public static Lane4 AddBits(Lane4 a, Lane4 b) => new((a._value.AsInt64() + b._value.AsInt64()).AsDouble());
+
+    [MethodImpl(MethodImplOptions.AggressiveInlining)]
+    public static Lane4 AndBits(Lane4 a, Lane4 b) => new(a._value & b._value);
+
+    [MethodImpl(MethodImplOptions.AggressiveInlining)]
+    public static Lane4 OrBits(Lane4 a, Lane4 b) => new(a._value | b._value);
+
+    [MethodImpl(MethodImplOptions.AggressiveInlining)]
+    public static Lane4 XorBits(Lane4 a, Lane4 b) => new(a._value ^ b._value);
+
+    [MethodImpl(MethodImplOptions.AggressiveInlining)]
+    public static Lane4 ShiftBitsLeft(Lane4 a, int count) => new((a._value.AsInt64() << count).AsDouble());
+
+    [MethodImpl(MethodImplOptions.AggressiveInlining)]
+    public static Lane4 ShiftBitsRight(Lane4 a, int count) => new((a._value.AsInt64() >>> count).AsDouble());
+
+    [MethodImpl(MethodImplOptions.AggressiveInlining)]
+    public static Lane4 ChooseByLowestBit(Lane4 bits, Lane4 odd, Lane4 even)
+    {
+        var isEven = Vector256.Equals(bits._value.AsInt64() & Vector256.Create(1L), Vector256<long>.Zero).AsDouble();
+        return new(Vector256.ConditionalSelect(isEven, even._value, odd._value));
+    }
+
+    [MethodImpl(MethodImplOptions.AggressiveInlining)]
+    public static Lane4 Load(ref readonly double first) => new(Vector256.LoadUnsafe(in first));
+
+    [MethodImpl(MethodImplOptions.AggressiveInlining)]
+    public static void Store(Lane4 value, ref double first) => value._value.StoreUnsafe(ref first);
+}

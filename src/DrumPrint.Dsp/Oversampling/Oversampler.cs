@@ -1,0 +1,77 @@
+namespace DrumPrint.Dsp.Oversampling;
+
+/// <summary>Raises the rate of one channel 2, 4, 8 or 16 times for a stage that bends it, and lowers it again.</summary>
+/// <remarks>
+/// Half-band filters double the rate step by step and halve it again down to twice the frame rate. The last step down is a
+/// full low-pass that ends at half the frame rate: a half-band filter there would let harmonics just above fold back
+/// just below. That filter is also where the delay of everything together is made a whole number of frames and where the stage's
+/// own droop is evened out.
+/// </remarks>
+internal sealed class Oversampler
+{
+    /// <summary>Frames before the stretch that the stage can read at the full rate.</summary>
+    public const int CoreHistory = 1;
+
+    private readonly PhaseFilter[] _up;
+    private readonly PhaseFilter[] _down;
+    private readonly PhaseBuffer _doubled;
+    private readonly PhaseBuffer _raised;
+    private readonly PhaseBuffer _lowered = new(1, 0);
+
+    /// <param name="factor">2, 4, 8 or 16.</param>
+    /// <param name="stageDelay">Delay of the stage in samples of the full rate.</param>
+    /// <param name="gain">Gain to give the pass band on the way down, by frequency as a part of the frame rate.</param>
+    public Oversampler(int factor, double stageDelay, Func<double, double> gain)
+    {
+        var up = new List<PhaseFilter>();
+        var down = new List<PhaseFilter>();
+        var delay = stageDelay / factor;
+        for (var phases = 1; phases < factor; phases *= 2)
+        {
+            // The first step must leave room between the band and its mirror; later ones have room to spare.
+            var response = BandFilter.HalfBand((phases == 1 ? BandFilter.PassEdge : 0.5) / (2 * phases));
+            var responseDelay = (response.Length - 1) / 2.0 / (2 * phases);
+            up.Add(PhaseFilter.Doubling(response, phases));
+            delay += responseDelay;
+            if (phases > 1)
+            {
+                down.Insert(0, PhaseFilter.Halving(response, 2 * phases));
+                delay += responseDelay;
+            }
+        }
+
+        LatencyFrames = (int)Math.Ceiling(delay + (BandFilter.LowPassReach / 2.0));
+        down.Add(PhaseFilter.Halving(BandFilter.LowPass(2 * (LatencyFrames - delay), gain), 2));
+        _up = [.. up];
+        _down = [.. down];
+        _raised = new PhaseBuffer(factor, CoreHistory);
+        _doubled = factor == 2 ? _raised : _up[1].Input;
+    }
+
+    /// <summary>Delay of the way up, the stage and the way down together.</summary>
+    public int LatencyFrames { get; }
+
+    /// <summary>Processes a stretch of at most <see cref="PhaseBuffer.MaxFrames"/> frames in place.</summary>
+    public void Process(Span<double> samples, IOversampledStage stage)
+    {
+        var frames = samples.Length;
+        samples.CopyTo(_up[0].Input.Row(0, frames));
+        _up[0].Run(_doubled, frames);
+        stage.Before(_doubled, frames);
+        for (var i = 1; i < _up.Length; i++)
+        {
+            _up[i].Run(i + 1 < _up.Length ? _up[i + 1].Input : _raised, frames);
+        }
+
+        stage.Bend(_raised, _down[0].Input, frames);
+        _raised.Advance(frames);
+        for (var i = 0; i < _down.Length - 1; i++)
+        {
+            _down[i].Run(_down[i + 1].Input, frames);
+        }
+
+        stage.After(_down[^1].Input, frames);
+        _down[^1].Run(_lowered, frames);
+        _lowered.Row(0, frames).CopyTo(samples);
+    }
+}

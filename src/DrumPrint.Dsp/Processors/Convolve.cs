@@ -1,0 +1,227 @@
+using DrumPrint.Dsp.Parameters;
+using DrumPrint.Dsp.Spectral;
+
+namespace DrumPrint.Dsp.Processors;
+
+/// <summary>Plays the signal in a recorded space: convolution with a mono, stereo or true-stereo impulse response.</summary>
+/// <remarks>A mono signal counts as a centred stereo one at the same level in both sides: through a stereo or true-stereo impulse it gives
+/// what that stereo signal would. The latency is the block of the convolver, chosen by the impulse's length alone.</remarks>
+public sealed class Convolve : IProcessor
+{
+    public static readonly ImpulseParameter ImpulseName = new("impulse", "Which impulse response to use, by its name in the chain.");
+    public static readonly ChoiceParameter Level = new(
+        "gain",
+        [
+            new Choice("energy", "Each source side comes back as loud as it went in, measured on noise."),
+            new Choice("peak", "The largest sample of the impulse counts as 1."),
+            new Choice("as_is", "The impulse is used as it was saved."),
+        ],
+        "energy",
+        "How the impulse is levelled.");
+
+    public static readonly NumberParameter PreDelay = new("pre_delay_ms", Unit.Milliseconds, 0, 2000, 0, "Waits this long before the space answers; rounded to whole frames.");
+    public static readonly NumberParameter TrimStart = new("trim_start_ms", Unit.Milliseconds, 0, 10000, 0, "Drops this much of the impulse's start, such as the direct sound.");
+    public static readonly NumberParameter TrimEnd = new("trim_end_s", Unit.Seconds, 0.001, 120, null, "Ends the impulse at this time, counted from the start of its file.");
+    public static readonly NumberParameter Fade = new("fade_ms", Unit.Milliseconds, 0, 10000, 0, "Fades out the last part of the impulse.");
+    public static readonly NumberParameter DecayTarget = new("decay_s", Unit.Seconds, 0.02, 60, null, "Shortens the decay to this time (the time to fall by 60 dB).");
+    public static readonly NumberParameter Mix = new("mix_pct", Unit.Percent, 0, 100, 100, "How much of the space is heard; the rest is the dry signal.");
+
+    private readonly PartitionedConvolver _convolver;
+    private readonly double[][] _in;
+    private readonly double[][] _wet;
+    private readonly double[][] _dry;
+    private readonly double[][] _waiting;
+    private readonly double _wetGain;
+    private readonly double _dryGain;
+    private int _filled;
+    private int _waitingAt;
+
+    private Convolve(Settings settings, ProcessorContext context)
+    {
+        var impulse = Find(settings, context);
+        var channels = context.Format.Channels;
+        var filters = Shape(settings, impulse);
+        filters = channels == 1 && impulse.Layout == ImpulseLayout.TrueStereo ? BothSources(filters) : filters;
+        var paths = Paths(impulse.Layout, channels);
+        var outputs = Outputs(impulse.Layout, channels);
+        _convolver = new PartitionedConvolver(filters, paths, ConvolutionBlock.For(filters[0].Length, channels + outputs, paths.Length));
+        _in = Buffers(channels, _convolver.Block);
+        _wet = Buffers(outputs, _convolver.Block);
+        _wetGain = settings[Mix] / 100;
+        _dryGain = 1 - _wetGain;
+        _dry = _dryGain > 0 ? Buffers(channels, _convolver.Block) : [];
+        var wait = Frames(settings[PreDelay] / 1000, context.Format.SampleRate);
+        _waiting = Buffers(channels, wait);
+        TailFrames = filters[0].Length + wait;
+    }
+
+    public static ProcessorDefinition Definition { get; } = new(
+        "convolve",
+        1,
+        "Plays the signal in a recorded space.",
+        [ImpulseName, Level, PreDelay, TrimStart, TrimEnd, Fade, DecayTarget, Mix],
+        static (settings, context) => new Convolve(settings, context))
+    {
+        OutputChannels = static (settings, context) => Outputs(Find(settings, context).Layout, context.Format.Channels),
+    };
+
+    public int LatencyFrames => _convolver.Block;
+
+    public long TailFrames { get; }
+
+    public void Process(AudioBlock block, AudioBlock key)
+    {
+        for (var frame = 0; frame < block.Frames;)
+        {
+            var part = block.Slice(frame, Math.Min(block.Frames - frame, _convolver.Block - _filled));
+            Exchange(part);
+            frame += part.Frames;
+            _filled += part.Frames;
+            if (_filled == _convolver.Block)
+            {
+                _filled = 0;
+                KeepDry();
+                WaitOut();
+                _convolver.Process(_in, _wet);
+            }
+        }
+    }
+
+    // Takes the input in and gives out what was made of the block before.
+    private void Exchange(AudioBlock part)
+    {
+        for (var channel = 0; channel < _in.Length; channel++)
+        {
+            part[channel].CopyTo(_in[channel].AsSpan(_filled));
+        }
+
+        for (var output = 0; output < _wet.Length; output++)
+        {
+            var to = part[output];
+            var wet = _wet[output].AsSpan(_filled, to.Length);
+            if (_dry.Length == 0)
+            {
+                wet.CopyTo(to);
+                continue;
+            }
+
+            var dry = _dry[Math.Min(output, _dry.Length - 1)].AsSpan(_filled, to.Length);
+            for (var n = 0; n < to.Length; n++)
+            {
+                to[n] = (dry[n] * _dryGain) + (wet[n] * _wetGain);
+            }
+        }
+    }
+
+    private void KeepDry()
+    {
+        for (var channel = 0; channel < _dry.Length; channel++)
+        {
+            _in[channel].CopyTo(_dry[channel], 0);
+        }
+    }
+
+    // Pre-delay: every sample changes places with the one that has waited long enough.
+    private void WaitOut()
+    {
+        if (_waiting[0].Length == 0)
+        {
+            return;
+        }
+
+        var at = _waitingAt;
+        for (var channel = 0; channel < _waiting.Length; channel++)
+        {
+            var ring = _waiting[channel];
+            at = _waitingAt;
+            foreach (ref var sample in _in[channel].AsSpan())
+            {
+                (sample, ring[at]) = (ring[at], sample);
+                at = at + 1 == ring.Length ? 0 : at + 1;
+            }
+        }
+
+        _waitingAt = at;
+    }
+
+    private static Impulse Find(Settings settings, ProcessorContext context) =>
+        context.Impulses.TryGetValue(settings[ImpulseName], out var impulse)
+            ? impulse
+            : throw new SettingsException(ImpulseName, $"There is no impulse called '{settings[ImpulseName]}'.");
+
+    private static int Outputs(ImpulseLayout layout, int channels) => layout == ImpulseLayout.Mono ? channels : 2;
+
+    private static ConvolutionPath[] Paths(ImpulseLayout layout, int channels)
+    {
+        var right = channels - 1;
+        return layout switch
+        {
+            ImpulseLayout.Mono => [.. Enumerable.Range(0, channels).Select(c => new ConvolutionPath(c, 0, c))],
+            ImpulseLayout.Stereo => [new(0, 0, 0), new(right, 1, 1)],
+            _ => channels == 1 ? [new(0, 0, 0), new(0, 1, 1)] : [new(0, 0, 0), new(1, 2, 0), new(0, 1, 1), new(1, 3, 1)],
+        };
+    }
+
+    // What a source in the middle excites: both sides together, for each receiving side.
+    private static double[][] BothSources(double[][] filters) =>
+        [[.. filters[0].Zip(filters[2], (a, b) => a + b)], [.. filters[1].Zip(filters[3], (a, b) => a + b)]];
+
+    private static double[][] Shape(Settings settings, Impulse impulse)
+    {
+        var start = Frames(settings[TrimStart] / 1000, impulse.SampleRate);
+        var end = settings.Find(TrimEnd) is { } seconds ? Math.Min(impulse.Frames, Frames(seconds, impulse.SampleRate)) : impulse.Frames;
+        if (start >= end)
+        {
+            throw new SettingsException(
+                TrimStart, FormattableString.Invariant($"Nothing is left of the impulse '{impulse.Name}' ({(double)impulse.Frames / impulse.SampleRate:0.###} s) after trimming."));
+        }
+
+        var shaped = ImpulseShape.Cut(impulse.Channels, start, end);
+        ImpulseShape.FadeOut(shaped, Frames(settings[Fade] / 1000, impulse.SampleRate));
+        if (settings.Find(DecayTarget) is { } target)
+        {
+            Shorten(shaped, impulse, target);
+        }
+
+        switch (settings[Level])
+        {
+            case "energy":
+                ImpulseShape.LevelEnergy(shaped, impulse.Layout == ImpulseLayout.TrueStereo ? 2 : 1);
+                break;
+            case "peak":
+                ImpulseShape.LevelPeak(shaped);
+                break;
+        }
+
+        return shaped;
+    }
+
+    private static void Shorten(double[][] shaped, Impulse impulse, double target)
+    {
+        const double Near = 1.05;
+        var measured = DecayTime.T30(shaped, impulse.SampleRate)
+            ?? throw new SettingsException(DecayTarget, $"The impulse '{impulse.Name}' is too short to measure its decay, so it cannot be shortened to a time; use trim_end_s and fade_ms instead.");
+        if (target > measured * Near)
+        {
+            throw new SettingsException(
+                DecayTarget,
+                FormattableString.Invariant($"The impulse '{impulse.Name}' decays in {measured:0.00} s; it can be shortened but not made longer, and {target:0.##} s is longer. Leave decay_s out or ask for less than {measured:0.00} s."));
+        }
+
+        if (target >= measured)
+        {
+            return;
+        }
+
+        var reached = ImpulseShape.ShortenDecay(shaped, impulse.SampleRate, target);
+        if (!(reached < target * Near && reached > target / Near))
+        {
+            throw new SettingsException(
+                DecayTarget, FormattableString.Invariant($"The impulse '{impulse.Name}' does not decay evenly enough to be shortened to {target:0.##} s; use trim_end_s and fade_ms instead."));
+        }
+    }
+
+    private static int Frames(double seconds, int sampleRate) => (int)Math.Round(seconds * sampleRate);
+
+    private static double[][] Buffers(int channels, int frames) => [.. Enumerable.Range(0, channels).Select(_ => new double[frames])];
+}

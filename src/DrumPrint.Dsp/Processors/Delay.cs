@@ -1,0 +1,34 @@
+using DrumPrint.Dsp.Filters;
+using DrumPrint.Dsp.Parameters;
+
+namespace DrumPrint.Dsp.Processors;
+
+/// <summary>Delays by any time, also by parts of a frame.</summary>
+/// <remarks>A whole number of frames only moves the samples. Anything else goes through <see cref="FractionalDelay"/>.</remarks>
+public sealed class Delay : IProcessor
+{
+    public static readonly NumberParameter Time = new("time_ms", Unit.Milliseconds, 0, 2000, 0, "How much later.");
+
+    private readonly FractionalDelay[] _channels;
+
+    private Delay(Settings settings, AudioFormat format)
+    {
+        var frames = settings[Time] * format.SampleRate / 1000;
+        _channels = [.. Enumerable.Range(0, format.Channels).Select(_ => new FractionalDelay(frames))];
+    }
+
+    public static ProcessorDefinition Definition { get; } = new(
+        "delay", 1, "Makes everything later.", [Time], static (settings, context) => new Delay(settings, context.Format));
+
+    public int LatencyFrames => _channels[0].LatencyFrames;
+
+    public long TailFrames => _channels[0].TailFrames;
+
+    public void Process(AudioBlock block, AudioBlock key)
+    {
+        for (var channel = 0; channel < _channels.Length; channel++)
+        {
+            _channels[channel].Process(block[channel]);
+        }
+    }
+}

@@ -1,0 +1,128 @@
+using System.Globalization;
+using DrumPrint.Dsp.Dynamics;
+using DrumPrint.Dsp.Metering;
+using DrumPrint.Dsp.Numerics;
+using DrumPrint.Dsp.Parameters;
+
+namespace DrumPrint.Dsp.Processors;
+
+/// <summary>Lets hits through and turns down what lies between them.</summary>
+/// <remarks>The detector reads the magnitude of every sample, of two sides the larger, and both sides share one gain.
+/// See <see cref="TriggeredGain"/> and, for <c>expand</c>, <see cref="DownwardExpander"/>. The parameters are those of
+/// Terrell, Reiss and Sandler, EURASIP JASP 2010, 465417, with a second level and look-ahead added.</remarks>
+public sealed class Gate : IProcessor, IGainReducer
+{
+    public static readonly ChoiceParameter Action = new(
+        "action",
+        [new("gate", "Open or closed, with two levels."), new("expand", "Turned down the more, the softer it is; close_db has no part in it.")],
+        "gate",
+        "How it turns down.");
+
+    public static readonly NumberParameter Open = new("open_db", Unit.Decibels, -120, 20, -36, "Peak level that opens the gate.");
+    public static readonly NumberParameter Close = new("close_db", Unit.Decibels, -140, 20, null, "Level it has to stay below to close again; 6 dB under open_db when not given.");
+    public static readonly NumberParameter Ratio = new("ratio", Unit.None, 1, 100, 2, "For expand: how many dB softer for each dB below open_db.");
+    public static readonly NumberParameter Ahead = new("look_ahead_ms", Unit.Milliseconds, 0, 50, 0, "How long before a hit the gate starts to open. The print stays in time.");
+    public static readonly NumberParameter Attack = new("attack_ms", Unit.Milliseconds, 0, 500, 0.3, "Time from closed to open.");
+    public static readonly NumberParameter Hold = new("hold_ms", Unit.Milliseconds, 0, 5000, 60, "How long the level has to stay below before it closes.");
+    public static readonly NumberParameter Release = new("release_ms", Unit.Milliseconds, 0, 10000, 150, "Time from open to closed.");
+    public static readonly NumberParameter Range = new("range_db", Unit.Decibels, -120, 0, -60, "Gain while closed.");
+    public static readonly NumberParameter KeyHighPass = new("key_high_pass_hz", Unit.Hertz, 10, 20000, null, "Keeps what is below from opening the gate, 12 dB per octave.");
+    public static readonly NumberParameter KeyLowPass = new("key_low_pass_hz", Unit.Hertz, 20, 20000, null, "Keeps what is above from opening the gate, 12 dB per octave.");
+
+    private const int ChunkFrames = 256;
+    private const double DefaultHysteresisDb = 6;
+
+    private readonly LinkedPeak _peak;
+    private readonly TriggeredGain? _gate;
+    private readonly DownwardExpander? _expander;
+    private readonly LookAhead[] _lines;
+    private readonly double[] _gains = new double[DecibelKernel.WholeVectors(ChunkFrames)];
+    private int _untilSound;
+
+    private Gate(Settings settings, ProcessorContext context)
+    {
+        var rate = context.Format.SampleRate;
+        LatencyFrames = TriggerTimes.Frames(settings[Ahead], rate);
+        _untilSound = LatencyFrames;
+
+        // The gain runs ahead of the sound, so the hold is that much longer to end with it.
+        var times = new TriggerTimes(
+            TriggerTimes.Frames(settings[Attack], rate),
+            TriggerTimes.Frames(settings[Hold], rate) + LatencyFrames,
+            TriggerTimes.Frames(settings[Release], rate));
+        if (settings[Action] == "expand")
+        {
+            _expander = new DownwardExpander(settings[Open], settings[Ratio], settings[Range], times);
+        }
+        else
+        {
+            _gate = new TriggeredGain(Levels(settings), times, Decibels.ToGain(settings[Range]), 1, fallsStraight: true);
+        }
+
+        _peak = new LinkedPeak(new KeyInput(context, settings.Find(KeyHighPass), settings.Find(KeyLowPass)), ChunkFrames);
+        _lines = new LookAhead[LatencyFrames > 0 ? context.Format.Channels : 0];
+        for (var channel = 0; channel < _lines.Length; channel++)
+        {
+            _lines[channel] = new LookAhead(LatencyFrames, ChunkFrames);
+        }
+
+        GainCurve = new GainCurve(rate, context.Frames);
+    }
+
+    public static ProcessorDefinition Definition { get; } = new(
+        "gate",
+        1,
+        "Lets hits through and turns down what lies between them.",
+        [Action, Open, Close, Ratio, Ahead, Attack, Hold, Release, Range, KeyHighPass, KeyLowPass],
+        static (settings, context) => new Gate(settings, context))
+    {
+        TakesKey = true,
+        IsNonLinear = true,
+    };
+
+    public int LatencyFrames { get; }
+
+    /// <summary>The gain over time, in time with the sound after the latency has been taken out.</summary>
+    public GainCurve GainCurve { get; }
+
+    public void Process(AudioBlock block, AudioBlock key)
+    {
+        for (var start = 0; start < block.Frames; start += ChunkFrames)
+        {
+            var frames = Math.Min(ChunkFrames, block.Frames - start);
+            var part = block.Slice(start, frames);
+            var gains = _gains.AsSpan(0, DecibelKernel.WholeVectors(frames));
+            _peak.Read(part, _peak.IsExternal ? key.Slice(start, frames) : AudioBlock.None, gains);
+            _gate?.Follow(gains[..frames]);
+            _expander?.Follow(gains, frames);
+            Record(gains[..frames]);
+            for (var channel = 0; channel < part.Channels; channel++)
+            {
+                if (LatencyFrames > 0)
+                {
+                    _lines[channel].Process(part[channel]);
+                }
+
+                StretchMath.Scale(part[channel], gains);
+            }
+        }
+    }
+
+    private static TriggerLevels Levels(Settings settings)
+    {
+        var open = settings[Open];
+        var close = settings.Find(Close) ?? (open - DefaultHysteresisDb);
+        return close <= open
+            ? TriggerLevels.FromDecibels(open, close)
+            : throw new SettingsException(
+                Close,
+                string.Create(CultureInfo.InvariantCulture, $"'close_db' is {close:0.###} dB, above 'open_db' at {open:0.###} dB; a gate that closes above the level it opens at would never stay open. Set 'close_db' to {open:0.###} dB or less.").Replace('-', '−'));
+    }
+
+    private void Record(ReadOnlySpan<double> gains)
+    {
+        var skipped = Math.Min(_untilSound, gains.Length);
+        _untilSound -= skipped;
+        GainCurve.Add(gains[skipped..]);
+    }
+}

@@ -1,0 +1,114 @@
+using DrumPrint.Dsp.Filters;
+using DrumPrint.Dsp.Numerics;
+using DrumPrint.Dsp.Oversampling;
+using DrumPrint.Dsp.Parameters;
+using DrumPrint.Dsp.Saturation;
+
+namespace DrumPrint.Dsp.Processors;
+
+/// <summary>Drives the signal into a curve that holds it within full scale.</summary>
+/// <remarks>
+/// At any bias, small signals leave at the level they went in, plus drive; only the hard curve at the very ends of the
+/// bias stands on its corner and cuts one side. The curve works between oversampling filters on the mean between samples
+/// (see <see cref="ICurve"/>). A bias also bends loud passages off centre; that slow shift is taken out by a first-order
+/// high-pass at 2 Hz, which is there only when there is a bias.
+/// </remarks>
+public sealed class Saturate : IProcessor
+{
+    public static readonly ChoiceParameter Shape = new(
+        "shape",
+        [
+            new("soft", "Bends gently from the start."),
+            new("cubic", "Third harmonic alone, until it meets its ceiling."),
+            new("hard", "Untouched up to full scale, then cut off."),
+        ],
+        "soft",
+        "The curve the signal is driven into.");
+
+    public static readonly NumberParameter Drive = new("drive_db", Unit.Decibels, -24, 48, 0, "Level into the curve; quiet passages come out this much louder.");
+    public static readonly NumberParameter Bias = new("bias_pct", Unit.Percent, -100, 100, 0, "Shifts the working point off centre and adds even harmonics.");
+    public static readonly NumberParameter Factor = new("oversampling", Unit.None, 2, 16, 8, "How many times the sample rate is raised around the curve.") { Steps = [2, 4, 8, 16] };
+    public static readonly NumberParameter Output = new("output_db", Unit.Decibels, -48, 24, 0, "Level of the driven sound after the curve, before the mix.");
+    public static readonly NumberParameter Mix = new("mix_pct", Unit.Percent, 0, 100, 100, "How much of the driven sound; the rest is the untouched one.");
+
+    private const double CentreHz = 2;
+
+    private readonly Channel[] _channels;
+
+    private Saturate(Settings settings, AudioFormat format)
+    {
+        _channels = new Channel[format.Channels];
+        for (var c = 0; c < _channels.Length; c++)
+        {
+            _channels[c] = new Channel(settings, format.SampleRate);
+        }
+
+        LatencyFrames = _channels.Length == 0 ? 0 : _channels[0].LatencyFrames;
+        TailFrames = _channels.Length == 0 ? 0 : _channels[0].TailFrames;
+    }
+
+    public static ProcessorDefinition Definition { get; } = new(
+        "saturate",
+        1,
+        "Drives the signal into a curve that holds it within full scale.",
+        [Shape, Drive, Bias, Factor, Output, Mix],
+        static (settings, context) => new Saturate(settings, context.Format))
+    {
+        IsNonLinear = true,
+    };
+
+    public int LatencyFrames { get; }
+
+    public long TailFrames { get; }
+
+    public void Process(AudioBlock block, AudioBlock key)
+    {
+        for (var channel = 0; channel < block.Channels; channel++)
+        {
+            _channels[channel].Process(block[channel]);
+        }
+    }
+
+    private sealed class Channel
+    {
+        private readonly Oversampler _oversampler;
+        private readonly IOversampledStage _curve;
+        private readonly FilterCascade? _centre;
+        private readonly DryPath _dry;
+
+        public Channel(Settings settings, int sampleRate)
+        {
+            var drive = Decibels.ToGain(settings[Drive]);
+            var bias = settings[Bias] / 100;
+            var factor = (int)settings[Factor];
+            _curve = settings[Shape] switch
+            {
+                "cubic" => new CurveStage<CubicCurve>(drive, bias),
+                "hard" => new CurveStage<HardCurve>(drive, bias),
+                _ => new CurveStage<SoftCurve>(drive, bias),
+            };
+
+            // The mean of two neighbours at the full rate droops as a cosine.
+            _oversampler = new Oversampler(factor, CurveStage<SoftCurve>.Delay, f => 1 / Elementary.Cos(Math.PI * f / factor));
+            _centre = bias == 0 ? null : new FilterCascade(BiquadDesign.HighPass(CentreHz, 1, sampleRate));
+            _dry = new DryPath(_oversampler.LatencyFrames, Decibels.ToGain(settings[Output]), settings[Mix]);
+        }
+
+        public int LatencyFrames => _oversampler.LatencyFrames;
+
+        public long TailFrames => LatencyFrames + (_centre?.TailFrames ?? 0);
+
+        public void Process(Span<double> samples)
+        {
+            while (!samples.IsEmpty)
+            {
+                var stretch = samples[..Math.Min(samples.Length, PhaseBuffer.MaxFrames)];
+                _dry.Keep(stretch);
+                _oversampler.Process(stretch, _curve);
+                _centre?.Process(stretch);
+                _dry.Blend(stretch);
+                samples = samples[stretch.Length..];
+            }
+        }
+    }
+}

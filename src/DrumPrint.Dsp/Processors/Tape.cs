@@ -1,0 +1,145 @@
+using DrumPrint.Dsp.Filters;
+using DrumPrint.Dsp.Numerics;
+using DrumPrint.Dsp.Oversampling;
+using DrumPrint.Dsp.Parameters;
+using DrumPrint.Dsp.Saturation;
+
+namespace DrumPrint.Dsp.Processors;
+
+/// <summary>Records the signal to magnetic tape and plays it back.</summary>
+/// <remarks>
+/// <para>Calibrated like a recorder: a sine at <see cref="Reference"/> plus <see cref="Headroom"/>, no drive, comes back
+/// with 3 % third harmonic at 660 Hz, and within half a decibel of that level from 400 Hz to 1 kHz. Levels of sines follow AES17: a full-scale sine is 0 dBFS.
+/// Small signals come back as they went in, plus drive, but for <see cref="Bump"/> and <see cref="Top"/>.</para>
+/// <para>The parts: <see cref="TapeEqualization"/>, <see cref="Hysteresis"/> on <see cref="Langevin"/>'s curve,
+/// <see cref="HeadLoss"/>, a bell for the head bump, and a first-order high-pass at 2 Hz at either end, since tape
+/// neither takes nor gives a steady level.</para>
+/// </remarks>
+public sealed class Tape : IProcessor
+{
+    public static readonly NumberParameter Drive = new("drive_db", Unit.Decibels, -24, 36, 0, "Level onto the tape; quiet passages come out this much louder.");
+    public static readonly NumberParameter Reference = new("reference_db", Unit.Decibels, -40, 0, -18, "Operating level: the RMS level of a sine in dBFS, where a full-scale sine is 0.");
+    public static readonly NumberParameter Headroom = new("headroom_db", Unit.Decibels, 0, 24, 8, "How far above the operating level the third harmonic reaches 3 %.");
+    public static readonly NumberParameter Speed = new("speed_in_per_s", Unit.InchesPerSecond, 7.5, 30, 15, "Tape speed; slower tape bends the treble earlier.") { Steps = [7.5, 15, 30] };
+
+    public static readonly ChoiceParameter Curve = new(
+        "curve",
+        [
+            new("iec", "Treble equalisation only, by speed."),
+            new("nab", "One treble equalisation and a bass one; at 7.5 and 15 in/s."),
+        ],
+        "iec",
+        "Equalisation standard of record and playback.");
+
+    public static readonly NumberParameter Bump = new("bump_db", Unit.Decibels, -6, 12, 1, "Height of the playback head's bump in the bass.");
+    public static readonly NumberParameter BumpFreq = new("bump_hz", Unit.Hertz, 15, 400, null, "Centre of the head bump; without it, 4 Hz for each inch per second.");
+    public static readonly NumberParameter Top = new("top_db", Unit.Decibels, -12, 0, null, "Level left at 14 kHz by a playback head in less than perfect order.");
+    public static readonly NumberParameter Factor = new("oversampling", Unit.None, 2, 16, 8, "How many times the sample rate is raised around the tape.") { Steps = [2, 4, 8, 16] };
+    public static readonly NumberParameter Output = new("output_db", Unit.Decibels, -48, 24, 0, "Level after the tape, before the mix.");
+    public static readonly NumberParameter Mix = new("mix_pct", Unit.Percent, 0, 100, 100, "How much of the tape; the rest is the untouched signal.");
+
+    private const double CalibrationHz = 660;
+    private const double CalibrationRatio = 0.03;
+    private const double BumpHzPerSpeed = 4;
+    private const double BumpQ = 1;
+    private const double SteadyHz = 2;
+
+    private readonly Channel[] _channels;
+
+    private Tape(Settings settings, AudioFormat format)
+    {
+        var isNab = settings[Curve] == "nab";
+        if (isNab && settings[Speed] == 30)
+        {
+            throw new SettingsException(Curve, "There is no nab curve at 30 in/s; use iec there.");
+        }
+
+        var equalization = TapeEqualization.For(settings[Speed], isNab);
+
+        // Playback lowers the third harmonic more than the first.
+        var inMedium = CalibrationRatio * equalization.GainIn(3 * CalibrationHz) / equalization.GainIn(CalibrationHz);
+        var level = Decibels.ToGain(settings[Reference] + settings[Headroom]) * equalization.GainIn(CalibrationHz);
+        var fieldGain = TapeCalibration.FieldFor(inMedium, CalibrationHz) / level;
+
+        _channels = new Channel[format.Channels];
+        for (var c = 0; c < _channels.Length; c++)
+        {
+            _channels[c] = new Channel(settings, equalization, fieldGain, format.SampleRate);
+        }
+
+        LatencyFrames = _channels.Length == 0 ? 0 : _channels[0].LatencyFrames;
+        TailFrames = _channels.Length == 0 ? 0 : _channels[0].TailFrames;
+    }
+
+    public static ProcessorDefinition Definition { get; } = new(
+        "tape",
+        1,
+        "Records the signal to magnetic tape and plays it back.",
+        [Drive, Reference, Headroom, Speed, Curve, Bump, BumpFreq, Top, Factor, Output, Mix],
+        static (settings, context) => new Tape(settings, context.Format))
+    {
+        IsNonLinear = true,
+    };
+
+    public int LatencyFrames { get; }
+
+    public long TailFrames { get; }
+
+    public void Process(AudioBlock block, AudioBlock key)
+    {
+        for (var channel = 0; channel < block.Channels; channel++)
+        {
+            _channels[channel].Process(block[channel]);
+        }
+    }
+
+    private sealed class Channel
+    {
+        private readonly double _gainIn;
+        private readonly FilterCascade _before;
+        private readonly Oversampler _oversampler;
+        private readonly TapeStage _stage;
+        private readonly FilterCascade _after;
+        private readonly DryPath _dry;
+
+        public Channel(Settings settings, TapeEqualization equalization, double fieldGain, int sampleRate)
+        {
+            var factor = (int)settings[Factor];
+            var speed = settings[Speed];
+            var bass = equalization.BassIn(sampleRate);
+            var steady = BiquadDesign.HighPass(SteadyHz, 1, sampleRate);
+            var bump = BiquadDesign.Bell(settings.Find(BumpFreq) ?? (BumpHzPerSpeed * speed), settings[Bump], BumpQ, sampleRate);
+            var loss = new HeadLoss(speed, Decibels.ToGain(settings.Find(Top) ?? 0));
+
+            _gainIn = Decibels.ToGain(settings[Drive]) * fieldGain;
+            _before = new FilterCascade([.. steady, .. bass]);
+            _oversampler = new Oversampler(factor, 0, f => loss.GainAt(f * sampleRate));
+            _stage = new TapeStage(equalization, sampleRate, factor);
+            _after = new FilterCascade([.. bass.Select(b => b.Inverse()), .. steady, .. bump]);
+            _dry = new DryPath(_oversampler.LatencyFrames, Decibels.ToGain(settings[Output]) / (fieldGain * TapeMedium.SmallSignalGain), settings[Mix]);
+        }
+
+        public int LatencyFrames => _oversampler.LatencyFrames;
+
+        public long TailFrames => LatencyFrames + _before.TailFrames + _after.TailFrames;
+
+        public void Process(Span<double> samples)
+        {
+            while (!samples.IsEmpty)
+            {
+                var stretch = samples[..Math.Min(samples.Length, PhaseBuffer.MaxFrames)];
+                _dry.Keep(stretch);
+                foreach (ref var sample in stretch)
+                {
+                    sample *= _gainIn;
+                }
+
+                _before.Process(stretch);
+                _oversampler.Process(stretch, _stage);
+                _after.Process(stretch);
+                _dry.Blend(stretch);
+                samples = samples[stretch.Length..];
+            }
+        }
+    }
+}

@@ -1,0 +1,87 @@
+using System.Numerics;
+using System.Runtime.CompilerServices;
+
+namespace DrumPrint.Dsp.Saturation;
+
+/// <summary>Langevin's function coth x − 1/x: how far a field of x times the thermal one turns a magnet.</summary>
+/// <remarks>
+/// Up to 4 its continued fraction x/(3 + x²/(5 + x²/(7 + …))), thirteen levels deep and written out as a ratio; above, the
+/// exponential form. Relative error under 2·10⁻¹⁵. Only + − × ÷ and bit moves, so lanes of any width agree.
+/// </remarks>
+internal static class Langevin
+{
+    private const double FractionEnd = 4;
+    private const double One = 1;
+
+    // Past this the exponential no longer reaches the last digit.
+    private const double ExponentialEnd = 40;
+
+    private const double Log2E = 1.4426950408889634;
+
+    // ln 2 in two parts; the first has zeros to spare, so that its product with a small whole number is exact.
+    private const double Ln2High = 0.6931471803691238;
+    private const double Ln2Low = 1.9082149292705877e-10;
+
+    // Adding it leaves a whole number in the lowest bits.
+    private const double Rounder = 6755399441055744;
+
+    public static double Of(double x) => Of(new Vector<double>(x))[0];
+
+    [MethodImpl(MethodImplOptions.AggressiveInlining)]
+    public static Vector<double> Of(Vector<double> x)
+    {
+        var z = x * x;
+        var p = z + new Vector<double>(5355);
+        p = (p * z) + new Vector<double>(4408950.0);
+        p = (p * z) + new Vector<double>(1222160940.0);
+        p = (p * z) + new Vector<double>(135528918525.0);
+        p = (p * z) + new Vector<double>(5797625959125.0);
+        p = (p * z) + new Vector<double>(71152682225625.0);
+        var q = (z * new Vector<double>(105)) + new Vector<double>(185640.0);
+        q = (q * z) + new Vector<double>(87297210.0);
+        q = (q * z) + new Vector<double>(15713497800.0);
+        q = (q * z) + new Vector<double>(1159525191825.0);
+        q = (q * z) + new Vector<double>(31623414322500.0);
+        q = (q * z) + new Vector<double>(213458046676875.0);
+        var near = x * p / q;
+        return Vector.LessThanAll(z, new Vector<double>(FractionEnd * FractionEnd)) ? near : Far(x, near);
+    }
+
+    // Some lane is past the end of the fraction; the others keep its value.
+    [MethodImpl(MethodImplOptions.NoInlining)]
+    private static Vector<double> Far(Vector<double> x, Vector<double> near)
+    {
+        // (a(1 + t) − (1 − t)) / (a(1 − t)) with a = |x| and t = e^−2a.
+        var a = Vector.Abs(x);
+        var one = new Vector<double>(One);
+        var t = ExpOfMinus(Vector.MinNative(a, new Vector<double>(ExponentialEnd)) * new Vector<double>(2));
+        var rest = one - t;
+        var far = ((a * (one + t)) - rest) / (a * rest);
+        far = Vector.ConditionalSelect(Vector.LessThan(x, Vector<double>.Zero), -far, far);
+        return Vector.ConditionalSelect(Vector.LessThan(x * x, new Vector<double>(FractionEnd * FractionEnd)), near, far);
+    }
+
+    // e^−x for x from 8 to 80, good to 10⁻¹⁶ of 1.
+    [MethodImpl(MethodImplOptions.AggressiveInlining)]
+    private static Vector<double> ExpOfMinus(Vector<double> x)
+    {
+        var shifted = new Vector<double>(Rounder) - (x * new Vector<double>(Log2E));
+        var k = shifted - new Vector<double>(Rounder);
+        var r = -x - (k * new Vector<double>(Ln2High)) - (k * new Vector<double>(Ln2Low));
+        var e = new Vector<double>(2.755731922398589e-07);                // 1/10!
+        e = (e * r) + new Vector<double>(2.7557319223985893e-06);
+        e = (e * r) + new Vector<double>(2.48015873015873e-05);
+        e = (e * r) + new Vector<double>(0.0001984126984126984);
+        e = (e * r) + new Vector<double>(0.001388888888888889);
+        e = (e * r) + new Vector<double>(0.008333333333333333);
+        e = (e * r) + new Vector<double>(0.041666666666666664);
+        e = (e * r) + new Vector<double>(0.16666666666666666);
+        e = (e * r) + new Vector<double>(0.5);
+        e = (e * r) + new Vector<double>(One);
+        e = (e * r) + new Vector<double>(One);
+
+        // The whole number in the low bits, plus 1023, is the exponent field of 2^k.
+        var power = Vector.AsVectorDouble(Vector.ShiftLeft(Vector.AsVectorInt64(shifted) + new Vector<long>(1023), 52));
+        return e * power;
+    }
+}

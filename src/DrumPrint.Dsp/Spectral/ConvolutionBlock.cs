@@ -1,0 +1,38 @@
+using System.Numerics;
+
+namespace DrumPrint.Dsp.Spectral;
+
+/// <summary>Chooses the block of a <see cref="PartitionedConvolver"/>: the one that costs the least work.</summary>
+internal static class ConvolutionBlock
+{
+    /// <summary>Longest block: keeps the latency, and with it the memory of everything that waits for it, small.</summary>
+    public const int Longest = 16384;
+
+    private const int Shortest = 64;
+
+    // Measured in benchmarks/…/Spectral, in nanoseconds; only their proportion matters.
+    private const double PerTransformPoint = 0.25;
+    private const double PerProduct = 0.5;
+    private const double PerBlock = 500;
+
+    /// <summary>Block for a filter length and a shape of the matrix; nothing else may come in, or the same chain would not
+    /// give the same bits.</summary>
+    public static int For(int filterFrames, int channels, int paths)
+    {
+        var best = Shortest;
+        var least = double.PositiveInfinity;
+        for (var block = Shortest; block <= Longest; block *= 2)
+        {
+            var partitions = (filterFrames + block - 1) / block;
+            var transforms = PerTransformPoint * channels * block * BitOperations.Log2((uint)block);
+            var products = PerProduct * paths * partitions * block;
+            var perFrame = (transforms + products + PerBlock) / block;
+            if (perFrame < least)
+            {
+                (best, least) = (block, perFrame);
+            }
+        }
+
+        return best;
+    }
+}

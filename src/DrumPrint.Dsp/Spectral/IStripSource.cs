@@ -1,0 +1,11 @@
+using DrumPrint.Dsp.Spectral.Lanes;
+
+namespace DrumPrint.Dsp.Spectral;
+
+/// <summary>Where the first pass of a <see cref="StripFft"/> reads its complex numbers.</summary>
+internal interface IStripSource
+{
+    /// <summary>Reads neighbouring columns of one row.</summary>
+    void Load<T>(nint row, nint column, out T re, out T im)
+        where T : struct, ILane<T>;
+}

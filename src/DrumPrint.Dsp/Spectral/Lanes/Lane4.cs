@@ -1,0 +1,67 @@
+using System.Runtime.CompilerServices;
+using System.Runtime.Intrinsics;
+using System.Runtime.Intrinsics.X86;
+
+namespace DrumPrint.Dsp.Spectral.Lanes;
+
+/// <summary>Four numbers in a 256-bit register.</summary>
+internal readonly struct Lane4(Vector256<double> value) : ILane<Lane4>
+{
+    private readonly Vector256<double> _value = value;
+
+    public static int Width => 4;
+
+    [MethodImpl(MethodImplOptions.AggressiveInlining)]
+    public static Lane4 Of(double value) => new(Vector256.Create(value));
+
+    [MethodImpl(MethodImplOptions.AggressiveInlining)]
+    public static Lane4 Load(ref double from) => new(Vector256.LoadUnsafe(ref from));
+
+    [MethodImpl(MethodImplOptions.AggressiveInlining)]
+    public static void LoadPairs(ref double from, out Lane4 even, out Lane4 odd)
+    {
+        var a = Vector256.LoadUnsafe(ref from);
+        var b = Vector256.LoadUnsafe(ref from, 4);
+        if (Avx2.IsSupported)
+        {
+            even = new Lane4(Avx2.Permute4x64(Avx.UnpackLow(a, b), 0b11_01_10_00));
+            odd = new Lane4(Avx2.Permute4x64(Avx.UnpackHigh(a, b), 0b11_01_10_00));
+            return;
+        }
+
+        even = new Lane4(Vector256.Create(a[0], a[2], b[0], b[2]));
+        odd = new Lane4(Vector256.Create(a[1], a[3], b[1], b[3]));
+    }
+
+    [MethodImpl(MethodImplOptions.AggressiveInlining)]
+    public static void StorePairs(ref double to, Lane4 even, Lane4 odd)
+    {
+        var (a, b) = (even._value, odd._value);
+        if (Avx2.IsSupported)
+        {
+            var low = Avx.UnpackLow(a, b);
+            var high = Avx.UnpackHigh(a, b);
+            Avx.Permute2x128(low, high, 0x20).StoreUnsafe(ref to);
+            Avx.Permute2x128(low, high, 0x31).StoreUnsafe(ref to, 4);
+            return;
+        }
+
+        Vector256.Create(a[0], b[0], a[1], b[1]).StoreUnsafe(ref to);
+        Vector256.Create(a[2], b[2], a[3], b[3]).StoreUnsafe(ref to, 4);
+    }
+
+    [MethodImpl(MethodImplOptions.AggressiveInlining)]
+    public static Lane4 Reverse(Lane4 value) => new(Vector256.Shuffle(value._value, Vector256.Create(3L, 2, 1, 0)));
+
+    [MethodImpl(MethodImplOptions.AggressiveInlining)]
+    public void Store(ref double to) => _value.StoreUnsafe(ref to);
+
+    [MethodImpl(MethodImplOptions.AggressiveInlining)]
+    public static Lane4 operator +(Lane4 a, Lane4 b) => new(a._value + b._value);
+
+    [MethodImpl(MethodImplOptions.AggressiveInlining)]
+    public static Lane4 operator -(Lane4 a, Lane4 b) => new(a._value - b._value);
+
+    [MethodImpl(MethodImplOptions.AggressiveInlining)]
+    public static Lane4 operator *(Lane4 a, Lane4 b) => new(a._value * b._value);
+}

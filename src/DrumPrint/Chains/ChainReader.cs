@@ -1,0 +1,83 @@
+using System.Text;
+using DrumPrint.Chains.Format;
+using DrumPrint.Chains.Reading;
+using DrumPrint.Dsp;
+
+namespace DrumPrint.Chains;
+
+/// <summary>Reads a chain file, checks it whole and tells every mistake at once.</summary>
+public static class ChainReader
+{
+    /// <summary>Reads a chain file and the tempo file it names.</summary>
+    /// <param name="path">The chain file, as the user named it.</param>
+    /// <param name="catalogue">The processors it may name; all there are when left out.</param>
+    /// <exception cref="UnreadableFileException">The file is not there or cannot be opened.</exception>
+    /// <exception cref="ChainException">The file has mistakes: all of them, located.</exception>
+    public static Chain Read(string path, IReadOnlyList<ProcessorDefinition>? catalogue = null) => Parse(SourceFile.Read(path), path, catalogue);
+
+    /// <summary>Reads a chain from text; the tempo file it names is looked for beside the path.</summary>
+    /// <exception cref="ChainException">The text has mistakes: all of them, located.</exception>
+    public static Chain Parse(string json, string path, IReadOnlyList<ProcessorDefinition>? catalogue = null) =>
+        Parse(Encoding.UTF8.GetBytes(json), path, catalogue);
+
+    /// <summary>Reads a chain from the bytes of a file.</summary>
+    /// <exception cref="ChainException">They have mistakes: all of them, located.</exception>
+    public static Chain Parse(byte[] utf8, string path, IReadOnlyList<ProcessorDefinition>? catalogue = null)
+    {
+        var problems = new ProblemList(path);
+        var form = new FormReader(problems, catalogue ?? Catalogue.All);
+        var values = FormFile.Read(utf8, ChainKeys.Shape, ChainKeys.Chain, "chain", form, problems);
+        TempoMap? tempo = null;
+        if (values is not null)
+        {
+            tempo = Tempo(values, path, problems);
+            new ChainChecks(problems, values, tempo).Run(form.References);
+        }
+
+        problems.ThrowIfAny();
+        return ChainBuilder.Build(values!, path, tempo);
+    }
+
+    /// <summary>Checks a chain that stands inside another file, with its tempo map beside it.</summary>
+    /// <param name="values">What the file gives for it.</param>
+    /// <param name="form">What has read it.</param>
+    /// <param name="tempo">The tempo map; null when there is none.</param>
+    /// <param name="path">The file.</param>
+    /// <param name="problems">Gathers the mistakes.</param>
+    /// <returns>Null after a mistake.</returns>
+    internal static Chain? Inside(Values values, FormReader form, TempoMap? tempo, string path, ProblemList problems)
+    {
+        new ChainChecks(problems, values, tempo).Run(form.References);
+        return problems.Count == 0 ? ChainBuilder.Build(values, path, tempo) : null;
+    }
+
+    private static TempoMap? Tempo(Values chain, string path, ProblemList problems)
+    {
+        if (chain.Group(ChainKeys.Song) is not { } song || song.Text(SongKeys.Tempo) is not { } name)
+        {
+            return null;
+        }
+
+        var file = Path.Combine(Path.GetDirectoryName(path) ?? "", name);
+        if (!File.Exists(file))
+        {
+            problems.Add(song.At(SongKeys.Tempo), song.PlaceOf(SongKeys.Tempo), $"the tempo map was not found: there is no file {file}.");
+            return null;
+        }
+
+        try
+        {
+            return TempoReader.Read(file, name);
+        }
+        catch (ChainException exception)
+        {
+            problems.AddOther(exception.Problems);
+            return null;
+        }
+        catch (UnreadableFileException exception)
+        {
+            problems.Add(song.At(SongKeys.Tempo), song.PlaceOf(SongKeys.Tempo), exception.Message);
+            return null;
+        }
+    }
+}

@@ -1,0 +1,9 @@
+namespace DrumPrint.Chains.Format;
+
+/// <summary>The keys of <c>drum_bus</c>.</summary>
+internal static class DrumBusKeys
+{
+    public static readonly StagesParameter Through = new("through", "Processors, in order.");
+
+    public static readonly Shape Shape = new("the drum bus", "Processing described for the mixer and heard on the second rough only.", [Through]);
+}

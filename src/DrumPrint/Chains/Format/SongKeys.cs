@@ -1,0 +1,23 @@
+using DrumPrint.Dsp.Parameters;
+
+namespace DrumPrint.Chains.Format;
+
+/// <summary>The keys of <c>song</c>.</summary>
+internal static class SongKeys
+{
+    public static readonly TextParameter Title = new("title", TextKind.Title, "Title as people write it.") { IsRequired = true };
+
+    public static readonly TextParameter Code = new("code", TextKind.FileNamePart, "Short form of the title used in file names.") { IsRequired = true };
+
+    public static readonly NumberParameter Version = new("version", Unit.None, 1, 999, 1, "Version of the delivery, used in file names.") { IsWhole = true };
+
+    public static readonly NumberParameter Rate = new("rate_hz", Unit.Hertz, 8000, 384000, null, "Sample rate of every track and print.") { IsWhole = true, IsRequired = true };
+
+    public static readonly TextParameter Tempo = new("tempo", TextKind.Path, "File with bars, metres and tempi.");
+
+    public static readonly NumberParameter PanLaw = new("pan_law_db", Unit.Decibels, -6, 0, 0, "Level of a centred mono feed on each side.");
+
+    public static readonly NumberParameter Temperature = new("temperature_c", Unit.None, -20, 50, 20, "Air temperature in degrees Celsius; turns metres into time.");
+
+    public static readonly Shape Shape = new("the song", "What the whole session shares.", [Title, Code, Version, Rate, Tempo, PanLaw, Temperature]);
+}

@@ -1,0 +1,25 @@
+using DrumPrint.Dsp;
+using DrumPrint.Dsp.Parameters;
+
+namespace DrumPrint.Chains.Format;
+
+/// <summary>The keys of a processor in a chain: its own parameters and the two that every chain adds.</summary>
+internal static class StageKeys
+{
+    public static readonly NumberParameter Revision = new("revision", Unit.None, 1, 999, null, "Number of the sound; the newest when left out.") { IsWhole = true };
+
+    public static readonly TextParameter Key = new("key", TextKind.Source, "Track or bus the detector listens to; its own input when left out.");
+
+    public static Shape Shape(ProcessorDefinition definition) => new(
+        definition.Key,
+        definition.Summary,
+        definition.TakesKey ? [Revision, Key, .. definition.Parameters] : [Revision, .. definition.Parameters])
+    {
+        KeyNoun = "setting",
+        Refusals = definition.TakesKey
+            ? new Dictionary<string, string>()
+            : new Dictionary<string, string> { [Key.Key] = $"{definition.Key} has no detector, so it takes no 'key'. Take it out." },
+    };
+
+    public static Shape Shape(ItemKind kind) => new(kind.Key, kind.Summary, kind.Parameters) { KeyNoun = "setting" };
+}

@@ -1,0 +1,37 @@
+using System.Globalization;
+
+namespace DrumPrint.Chains.Json;
+
+/// <summary>Repeats what a file says so that it fits a line on a screen.</summary>
+internal static class Show
+{
+    private const int Longest = 60;
+
+    /// <summary>A name without control characters and not longer than a line can bear.</summary>
+    public static string Name(string name)
+    {
+        var clean = name.Any(char.IsControl) ? string.Concat(name.Select(c => char.IsControl(c) ? '\uFFFD' : c)) : name;
+        return clean.Length <= Longest ? clean : clean[..Longest] + "…";
+    }
+
+    /// <summary>What kind of value stands there.</summary>
+    public static string Kind(Node node) => node switch
+    {
+        TextNode text => $"the text \"{Name(text.Text)}\"",
+        NumberNode number => $"the number {Number(number.Number)}",
+        ToggleNode toggle => toggle.IsOn ? "true" : "false",
+        NullNode => "null",
+        ArrayNode => "a list in [ ]",
+        _ => "a group in { }",
+    };
+
+    public static string Number(double number) => number.ToString("0.######", CultureInfo.InvariantCulture);
+
+    /// <summary>Words joined as people say them: a, b and c.</summary>
+    public static string List(IReadOnlyList<string> words, string last = "and") => words.Count switch
+    {
+        0 => "",
+        1 => words[0],
+        _ => $"{string.Join(", ", words.Take(words.Count - 1))} {last} {words[^1]}",
+    };
+}

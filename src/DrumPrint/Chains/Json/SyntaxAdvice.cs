@@ -1,0 +1,287 @@
+using System.Text.Json;
+
+namespace DrumPrint.Chains.Json;
+
+/// <summary>
+/// Follows the reading of a JSON text so that, where it breaks, the break can be told in plain words.
+/// </summary>
+/// <remarks>The reader of the runtime finds that a text is broken; what it says about it is for programmers. So the bytes
+/// after the last good token are looked at once more here.</remarks>
+internal sealed class SyntaxAdvice(SourceText source)
+{
+    public const int Deepest = 64;
+
+    private readonly Stack<Bracket> _open = new();
+    private JsonTokenType _last = JsonTokenType.None;
+    private int _end;
+    private string _place = "";
+    private string _lastValue = "";
+
+    private string Container => _open.TryPeek(out var bracket) ? bracket.Place : "";
+
+    private bool InObject => _open.TryPeek(out var bracket) && bracket.IsObject;
+
+    /// <summary>A token was read; it ends before an offset.</summary>
+    public void Took(JsonTokenType token, int end)
+    {
+        (_last, _end) = (token, end);
+        if (token is JsonTokenType.String or JsonTokenType.Number or JsonTokenType.True or JsonTokenType.False or JsonTokenType.Null)
+        {
+            _lastValue = _place;
+            _place = Container;
+        }
+    }
+
+    public void Opened(int offset, bool isObject, string place)
+    {
+        _open.Push(new Bracket(offset, isObject, place));
+        _place = place;
+    }
+
+    public void Closed()
+    {
+        _open.Pop();
+        _place = Container;
+    }
+
+    /// <summary>A key was read; what breaks next breaks there.</summary>
+    public void Named(string place) => _place = place;
+
+    /// <summary>Why the text breaks after the last good token.</summary>
+    public JsonSyntaxException Explain()
+    {
+        try
+        {
+            return _last switch
+            {
+                JsonTokenType.None => Start(),
+                _ when _open.Count == 0 => Broken(Skip(_end), "nothing may stand after the closing bracket of the file."),
+                JsonTokenType.PropertyName => Value(Skip(_end)),
+                JsonTokenType.StartObject or JsonTokenType.StartArray => Inner(Skip(_end)),
+                _ => AfterValue(Skip(_end)),
+            };
+        }
+        catch (JsonSyntaxException comment)
+        {
+            return comment;
+        }
+    }
+
+    private JsonSyntaxException Start()
+    {
+        var at = Skip(0);
+        return at == source.Length ? Broken(0, "the file is empty.") : Value(at);
+    }
+
+    private JsonSyntaxException AfterValue(int at)
+    {
+        if (at == source.Length)
+        {
+            return Unclosed();
+        }
+
+        return source[at] switch
+        {
+            (byte)',' => Inner(Skip(at + 1)),
+            (byte)'}' or (byte)']' => Mismatch(at),
+            (byte)':' => Broken(at, "a colon stands between a key and its value only."),
+            _ => Broken(at, "a comma is missing before this."),
+        };
+    }
+
+    private JsonSyntaxException Inner(int at)
+    {
+        if (at == source.Length)
+        {
+            return Unclosed();
+        }
+
+        return source[at] switch
+        {
+            (byte)',' => Broken(at, "there is one comma too many here."),
+            (byte)'}' or (byte)']' => Mismatch(at),
+            _ when !InObject => Value(at),
+            (byte)'"' => BrokenText(at) ?? Colon(TextEnd(at)),
+            >= (byte)'0' and <= (byte)'9' when _last == JsonTokenType.Number => new JsonSyntaxException(source.At(at), _lastValue, "a decimal is written with a point, not a comma: 2.5."),
+            _ => BrokenQuote(at) ?? Broken(at, "a key in double quotes must stand here."),
+        };
+    }
+
+    private JsonSyntaxException Colon(int at)
+    {
+        var next = Skip(at);
+        if (source[next] != ':')
+        {
+            return Broken(next, "a colon is missing between the key and its value.");
+        }
+
+        // The reader of the runtime takes comments anywhere else.
+        return Broken(SkipSpace(at), "a comment cannot stand between a key and its colon. Move it behind the colon.");
+    }
+
+    private JsonSyntaxException Value(int at)
+    {
+        if (at == source.Length)
+        {
+            return _open.Count == 0 ? Broken(at, "the file is empty.") : Unclosed();
+        }
+
+        switch (source[at])
+        {
+            case (byte)'"':
+                return BrokenText(at) ?? Broken(at, "this text cannot be read.");
+            case (byte)',' or (byte)'}' or (byte)']':
+                return Broken(at, "a value is missing before this.");
+            case (byte)'{' or (byte)'[':
+                return Broken(at, $"brackets are nested more than {Deepest} deep.");
+        }
+
+        var word = source.Slice(at, WordEnd(at));
+        return BrokenQuote(at) ?? Broken(at, NumberAdvice(word) ?? WordAdvice(word));
+    }
+
+    private static string? NumberAdvice(string word) => word switch
+    {
+        ['\u2212' or '\u2013' or '\u2014', ..] => "this dash is not a minus sign. Write a plain hyphen: -.",
+        ['+', ..] => "a number above zero has no sign. Leave the + out.",
+        ['.', ..] or ['-', '.', ..] => $"a digit must stand before the point: {word.Replace(".", "0.", StringComparison.Ordinal)}.",
+        ['0', >= '0' and <= '9', ..] or ['-', '0', >= '0' and <= '9', ..] => "a number does not start with a spare 0. Leave it out.",
+        [>= '0' and <= '9', ..] or ['-', ..] => $"'{Show.Name(word)}' is not a number. Write digits and a point only, without a unit: 2.5.",
+        _ => null,
+    };
+
+    private static string WordAdvice(string word) => word.ToUpperInvariant() switch
+    {
+        "TRUE" or "FALSE" or "NULL" => $"'{word}' is written in small letters.",
+        "YES" or "ON" => $"'{word}' is not known here. Write true.",
+        "NO" or "OFF" => $"'{word}' is not known here. Write false.",
+        _ => $"'{Show.Name(word)}' must stand in double quotes.",
+    };
+
+    private JsonSyntaxException? BrokenQuote(int at) => source.RuneAt(at).Value switch
+    {
+        '\'' or '`' => Broken(at, "use double quotes (\"), not single ones."),
+        '\u201C' or '\u201D' or '\u201E' or '\u00AB' or '\u00BB' or '\u2018' or '\u2019' => Broken(at, "use straight double quotes (\"), not curly ones."),
+        _ => null,
+    };
+
+    // Null when the text is sound.
+    private JsonSyntaxException? BrokenText(int start)
+    {
+        for (var at = start + 1; at < source.Length; at++)
+        {
+            switch (source[at])
+            {
+                case (byte)'"':
+                    return null;
+                case (byte)'\n' or (byte)'\r':
+                    return Broken(start, "the text that starts here has no closing quote on its line.");
+                case < 0x20:
+                    return Broken(at, source[at] == '\t' ? "a tab inside quotes. Use spaces." : "a control character inside quotes. Take it out.");
+                case (byte)'\\' when source[at + 1] is (byte)'"' or (byte)'\\' or (byte)'/' or (byte)'b' or (byte)'f' or (byte)'n' or (byte)'r' or (byte)'t':
+                    at++;
+                    break;
+                case (byte)'\\' when source[at + 1] != 'u' || !HasFourHexDigits(at + 2):
+                    return Broken(at, "a backslash inside quotes needs a second one. Between folders write / instead.");
+            }
+        }
+
+        return Broken(start, "the text that starts here has no closing quote.");
+    }
+
+    private bool HasFourHexDigits(int at) =>
+        char.IsAsciiHexDigit((char)source[at]) && char.IsAsciiHexDigit((char)source[at + 1])
+        && char.IsAsciiHexDigit((char)source[at + 2]) && char.IsAsciiHexDigit((char)source[at + 3]);
+
+    private int TextEnd(int start)
+    {
+        var at = start + 1;
+        while (source[at] != '"')
+        {
+            at += source[at] == '\\' ? 2 : 1;
+        }
+
+        return at + 1;
+    }
+
+    private int WordEnd(int start)
+    {
+        var at = start;
+        while (at < source.Length && source[at] > ' ' && source[at] is not ((byte)',' or (byte)':' or (byte)'{' or (byte)'}' or (byte)'[' or (byte)']' or (byte)'"' or (byte)'/'))
+        {
+            at++;
+        }
+
+        return Math.Max(at, Math.Min(start + 1, source.Length));
+    }
+
+    private JsonSyntaxException Mismatch(int at)
+    {
+        var bracket = _open.Peek();
+        var line = source.At(bracket.Offset).Line;
+        return bracket.IsObject
+            ? Broken(at, FormattableString.Invariant($"this ] should be a }}: it closes the {{ of line {line}."))
+            : Broken(at, FormattableString.Invariant($"this }} should be a ]: it closes the [ of line {line}."));
+    }
+
+    private JsonSyntaxException Unclosed()
+    {
+        var bracket = _open.Peek();
+        _place = bracket.Place;
+        return Broken(bracket.Offset, bracket.IsObject ? "the { that opens here is never closed." : "the [ that opens here is never closed.");
+    }
+
+    private int Skip(int at)
+    {
+        at = SkipSpace(at);
+        while (source[at] == '/')
+        {
+            at = SkipSpace(CommentEnd(at));
+        }
+
+        return source[at] == '#' ? throw Broken(at, "a comment starts with //, not with #.") : at;
+    }
+
+    private int SkipSpace(int at)
+    {
+        while (source[at] is (byte)' ' or (byte)'\t' or (byte)'\r' or (byte)'\n')
+        {
+            at++;
+        }
+
+        return at;
+    }
+
+    private int CommentEnd(int start)
+    {
+        var at = start + 2;
+        switch (source[start + 1])
+        {
+            case (byte)'/':
+                while (at < source.Length && source[at] != '\n')
+                {
+                    at++;
+                }
+
+                return at;
+            case (byte)'*':
+                while (at < source.Length)
+                {
+                    if (source[at] == '*' && source[at + 1] == '/')
+                    {
+                        return at + 2;
+                    }
+
+                    at++;
+                }
+
+                throw Broken(start, "the comment that starts here is never closed with */.");
+            default:
+                throw Broken(start, "a comment starts with //.");
+        }
+    }
+
+    private JsonSyntaxException Broken(int offset, string message) => new(source.At(offset), _place, message);
+
+    private readonly record struct Bracket(int Offset, bool IsObject, string Place);
+}

@@ -1,0 +1,125 @@
+using DrumPrint.Audio;
+using DrumPrint.Chains.Format;
+using DrumPrint.Dsp;
+using DrumPrint.Dsp.Parameters;
+
+namespace DrumPrint.Chains.Reading;
+
+/// <summary>Turns what a sound chain file gives into the model.</summary>
+internal static class ChainBuilder
+{
+    public static Chain Build(Values chain, string path, TempoMap? tempo) => new(
+        path,
+        Song(chain.Group(ChainKeys.Song)!, tempo),
+        [.. chain.Entries(ChainKeys.Tracks).Select(Track)],
+        [.. chain.Entries(ChainKeys.Impulses).Select(Impulse)],
+        [.. chain.Entries(ChainKeys.Buses).Select(Bus)],
+        [.. chain.Entries(ChainKeys.Prints).Select(Print).OrderBy(p => p.Number)],
+        Stages(chain.Group(ChainKeys.DrumBus)?.Stages(DrumBusKeys.Through) ?? []),
+        chain.Group(ChainKeys.Output) is { } output ? Output(output) : new OutputSettings());
+
+    private static Song Song(Values song, TempoMap? tempo) => new(
+        song.Text(SongKeys.Title)!,
+        song.Text(SongKeys.Code)!,
+        song.Whole(SongKeys.Version),
+        song.Whole(SongKeys.Rate),
+        tempo,
+        song.Number(SongKeys.PanLaw)!.Value,
+        song.Number(SongKeys.Temperature)!.Value);
+
+    private static Track Track(Values track) => new(
+        track.Name,
+        track.Text(TrackKeys.File)!,
+        track.Number(TrackKeys.Level)!.Value,
+        IsInverted(track),
+        Delay(track),
+        track.IsOn(TrackKeys.Convert),
+        track.Position.Line);
+
+    private static ImpulseFile Impulse(Values impulse) => new(
+        impulse.Name,
+        impulse.Text(ImpulseKeys.File)!,
+        impulse.Word(ImpulseKeys.Layout) switch
+        {
+            ImpulseKeys.Mono => ImpulseLayout.Mono,
+            ImpulseKeys.Stereo => ImpulseLayout.Stereo,
+            ImpulseKeys.TrueStereo => ImpulseLayout.TrueStereo,
+            _ => null,
+        },
+        impulse.Position.Line);
+
+    private static Bus Bus(Values bus) => new(
+        bus.Name,
+        [.. bus.Entries(BusKeys.From).Select(Feed)],
+        Stages(bus.Stages(BusKeys.Through)),
+        bus.Word(BusKeys.Channels) switch
+        {
+            BusKeys.Mono => 1,
+            BusKeys.Stereo => 2,
+            _ => null,
+        },
+        bus.Position.Line);
+
+    private static Feed Feed(Values feed) => new(
+        feed.Name,
+        feed.Number(FeedKeys.Level)!.Value,
+        feed.Number(FeedKeys.Pan),
+        IsInverted(feed),
+        Delay(feed),
+        [.. feed.Entries(FeedKeys.Ride).Select(Ride)],
+        feed.Position.Line);
+
+    private static Ride Ride(Values ride)
+    {
+        var inBars = ride.Has(RideKeys.FromBar);
+        var (from, to) = inBars ? (RideKeys.FromBar, RideKeys.ToBar) : (RideKeys.FromSeconds, RideKeys.ToSeconds);
+        return new Ride(
+            ride.Number(from)!.Value, ride.Number(to)!.Value, inBars, ride.Number(RideKeys.Db)!.Value, ride.Number(RideKeys.Fade)!.Value);
+    }
+
+    private static Print Print(Values print) => new(
+        print.Whole(PrintKeys.Number),
+        print.Text(PrintKeys.Name)!,
+        print.Text(PrintKeys.Bus)!,
+        print.Number(PrintKeys.Level)!.Value,
+        print.IsOn(PrintKeys.Optional),
+        print.Position.Line);
+
+    private static OutputSettings Output(Values output) => new()
+    {
+        Encoding = output.Word(OutputKeys.Bits) switch
+        {
+            OutputKeys.Bits16 => SampleEncoding.Pcm16,
+            OutputKeys.Bits32Float => SampleEncoding.Float32,
+            _ => SampleEncoding.Pcm24,
+        },
+        Dither = output.Word(OutputKeys.Dither) switch
+        {
+            OutputKeys.None => false,
+            OutputKeys.Triangular => true,
+            _ => null,
+        },
+        TailS = output.Number(OutputKeys.Tail),
+        TailCapS = output.Number(OutputKeys.TailCap)!.Value,
+        LowerTogether = output.Word(OutputKeys.Over) == OutputKeys.LowerTogether,
+        Rough = Beside(output, OutputKeys.Rough, BesideKeys.Rough),
+        RoughWithBus = Beside(output, OutputKeys.RoughWithBus, BesideKeys.RoughWithBus),
+        Click = Beside(output, OutputKeys.Click, BesideKeys.Click),
+    };
+
+    private static RoughPrint? Beside(Values output, ShapeParameter parameter, BesideKeys keys)
+    {
+        var values = output.Group(parameter) ?? new Values("", output.Position, output.Place) { IsOff = !keys.Shape.IsOnByDefault };
+        return values.IsOff ? null : new RoughPrint(values.Whole(keys.Number), values.Text(keys.Name)!, values.Number(keys.Level)!.Value);
+    }
+
+    private static bool IsInverted(Values values) => values.Word(PolarityKeys.Polarity) == PolarityKeys.Inverted;
+
+    private static Delay Delay(Values values)
+    {
+        var given = DelayKeys.All.FirstOrDefault(values.Has);
+        return given is not null && values.Number(given) is { } amount and > 0 ? new Delay(amount, given.Unit) : Chains.Delay.None;
+    }
+
+    private static List<Stage> Stages(IReadOnlyList<StageValues> stages) => [.. stages.Select(s => s.ToStage())];
+}

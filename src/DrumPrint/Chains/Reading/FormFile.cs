@@ -1,0 +1,46 @@
+using DrumPrint.Chains.Format;
+using DrumPrint.Chains.Json;
+using DrumPrint.Dsp.Parameters;
+
+namespace DrumPrint.Chains.Reading;
+
+/// <summary>Reads a whole file against the declaration of its keys.</summary>
+internal static class FormFile
+{
+    /// <summary>What the file gives; null when it is not JSON, not a group of keys or of another format, after telling so.</summary>
+    /// <param name="utf8">The bytes of the file.</param>
+    /// <param name="shape">What it must be.</param>
+    /// <param name="format">The key that names its format.</param>
+    /// <param name="what">What a message calls it.</param>
+    /// <param name="form">Reads the values.</param>
+    /// <param name="problems">Gathers the mistakes.</param>
+    public static Values? Read(byte[] utf8, Shape shape, NumberParameter format, string what, FormReader form, ProblemList problems)
+    {
+        Node root;
+        try
+        {
+            root = JsonTree.Read(utf8);
+        }
+        catch (JsonSyntaxException syntax)
+        {
+            problems.Add(syntax.Position, syntax.Place, syntax.Message);
+            return null;
+        }
+
+        if (root is not ObjectNode group)
+        {
+            problems.Add(root.Position, "", $"a {what} is a group of keys in {{ }}; this file holds {Show.Kind(root)}.");
+            return null;
+        }
+
+        // A file of a later format is no collection of mistakes, so nothing else is said about it.
+        if (group.Members.FirstOrDefault(m => m.Name == format.Key)?.Value is NumberNode { Number: var number } node
+            && number != format.Maximum)
+        {
+            problems.Add(node.Position, format.Key, $"this {what} is written in format {Show.Number(number)}; this version reads format {Show.Number(format.Maximum)}.");
+            return null;
+        }
+
+        return form.Read(shape, root, root.Position, "");
+    }
+}

@@ -1,0 +1,28 @@
+using DrumPrint.Chains.Json;
+
+namespace DrumPrint.Chains.Reading;
+
+/// <summary>Gathers the mistakes of one file, so that all of them are told at once.</summary>
+/// <param name="file">The file as the user named it.</param>
+internal sealed class ProblemList(string file)
+{
+    private readonly List<ChainProblem> _problems = [];
+    private readonly List<ChainProblem> _others = [];
+
+    public int Count => _problems.Count;
+
+    public void Add(Position at, string place, string message) => _problems.Add(new ChainProblem(file, at.Line, at.Column, place, message));
+
+    /// <summary>Takes over what was found in another file.</summary>
+    public void AddOther(IEnumerable<ChainProblem> problems) => _others.AddRange(problems);
+
+    /// <summary>Ends the reading when anything is wrong.</summary>
+    /// <exception cref="ChainException">All mistakes in the order they stand in the file, then those of other files.</exception>
+    public void ThrowIfAny()
+    {
+        if (_problems.Count + _others.Count > 0)
+        {
+            throw new ChainException([.. _problems.OrderBy(p => p.Line).ThenBy(p => p.Column), .. _others]);
+        }
+    }
+}

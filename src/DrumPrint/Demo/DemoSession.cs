@@ -1,0 +1,41 @@
+using DrumPrint.Audio;
+using DrumPrint.Chains;
+using DrumPrint.Demo.Playing;
+using DrumPrint.Demo.Recording;
+using DrumPrint.Demo.Spaces;
+
+namespace DrumPrint.Demo;
+
+/// <summary>Writes the invented session "Slow Ferry to Marrow Point": raw tracks, impulse responses, tempo map and chain.
+/// Every sample is worked out from the kit's geometry and a seed, the same on every machine.</summary>
+public static class DemoSession
+{
+    private const double WholeS = 200;
+    private const double CutS = 24;
+
+    /// <summary>Writes the session into a folder, made if need be. Files of the session's own names are replaced, all
+    /// others are left alone. Nothing takes its final name before every track is whole.</summary>
+    /// <param name="folder">Where the session goes.</param>
+    /// <param name="full">The whole song of 200 s, or the cut of bars 17 to 26.</param>
+    /// <param name="progress">Told how far the work has come, from any thread.</param>
+    /// <param name="cancel">Stops the work; nothing half-written is left.</param>
+    /// <exception cref="AudioFileException">A file cannot be written.</exception>
+    /// <exception cref="OperationCanceledException">The work was stopped.</exception>
+    public static DemoFiles Write(string folder, bool full, IProgress<DemoProgress>? progress, CancellationToken cancel)
+    {
+        var map = full ? SongForm.Whole : SongForm.Cut;
+        var frames = (long)((full ? WholeS : CutS) * SongForm.SampleRate);
+        TextFile.MakeFolder(folder);
+        TextFile.MakeFolder(Path.Combine(folder, "raw"));
+        TextFile.MakeFolder(Path.Combine(folder, "ir"));
+
+        progress?.Report(new DemoProgress("Playing the song", 0));
+        var tracks = new Recorder(Path.Combine(folder, "raw"), map, frames, progress, cancel).Record();
+        var chamber = ImpulseWriter.Write(Path.Combine(folder, "ir", "chamber_4ch.wav"), Chamber.Make());
+        var smallSpace = ImpulseWriter.Write(Path.Combine(folder, "ir", "small_space.wav"), SmallSpace.Make());
+        var tempo = TextFile.Write(Path.Combine(folder, SongForm.TempoFile), TempoText.Of(map));
+        var chain = TextFile.Write(Path.Combine(folder, "SlowFerry.chain.json"), ChainText.Of(full));
+        progress?.Report(new DemoProgress("Done", 1));
+        return new DemoFiles(chain, tempo, tracks, [chamber, smallSpace], SongForm.SampleRate, frames);
+    }
+}

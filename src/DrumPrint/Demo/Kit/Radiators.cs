@@ -1,0 +1,40 @@
+namespace DrumPrint.Demo.Kit;
+
+/// <summary>Every sounding surface of the kit and of the two overdubs.</summary>
+internal static class Radiators
+{
+    private static readonly Place KickStrike = new(0.30, 0.26, -0.36);
+    private static readonly Place SnareStrike = new(0, 0, 0);
+    private static readonly Place UnderSnare = new(0, 0, -0.165);
+    private static readonly Place FloorStrike = new(0.60, 0, -0.06);
+
+    public static Radiator KickInside { get; } = new("kick inside", KickStrike, KickStrike, Face.InsideKick);
+
+    public static Radiator KickFront { get; } = new("kick front", KickStrike, new(0.30, 0.66, -0.36), Face.KickFront);
+
+    public static Radiator KickBack { get; } = new("kick back", KickStrike, KickStrike, Face.KickBack);
+
+    public static Radiator Snare { get; } = new("snare", SnareStrike);
+
+    public static Radiator SnareUnder { get; } = new("snare under", SnareStrike, UnderSnare, Face.UnderSnare);
+
+    public static Radiator Wires { get; } = new("snare wires", SnareStrike, UnderSnare);
+
+    public static Radiator Hat { get; } = new("hat", new(-0.40, 0.10, 0.24)) { IsPlate = true };
+
+    public static Radiator Rack { get; } = new("rack tom", new(0.10, 0.42, 0.16));
+
+    public static Radiator Floor { get; } = new("floor tom", FloorStrike);
+
+    public static Radiator FloorUnder { get; } = new("floor tom under", FloorStrike, new(0.60, 0, -0.46), Face.UnderFloor);
+
+    public static Radiator Ride { get; } = new("ride", new(0.66, 0.42, 0.36)) { IsPlate = true };
+
+    public static Radiator Crash { get; } = new("crash", new(-0.34, 0.48, 0.58)) { IsPlate = true };
+
+    public static Radiator Sticks { get; } = new("sticks", new(0.05, 0.05, 0.35));
+
+    public static Radiator Tambourine { get; } = new("tambourine", new(0.60, 1.50, 0.50)) { Overdub = 1 };
+
+    public static Radiator Shaker { get; } = new("shaker", new(-0.50, 1.50, 0.50)) { Overdub = 2 };
+}

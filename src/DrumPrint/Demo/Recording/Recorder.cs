@@ -1,0 +1,96 @@
+using System.Runtime.ExceptionServices;
+using DrumPrint.Audio;
+using DrumPrint.Chains;
+using DrumPrint.Demo.Kit;
+using DrumPrint.Demo.Playing;
+using DrumPrint.Demo.Synthesis;
+using DrumPrint.Dsp;
+using DrumPrint.Dsp.WordLength;
+
+namespace DrumPrint.Demo.Recording;
+
+/// <summary>Plays a stretch of the song and writes what every microphone hears.</summary>
+/// <param name="folder">Where the raw tracks go.</param>
+/// <param name="map">The bars to play.</param>
+/// <param name="frames">Length of every track.</param>
+/// <param name="progress">Told how far the work has come.</param>
+/// <param name="cancel">Stops the work.</param>
+internal sealed class Recorder(string folder, TempoMap map, long frames, IProgress<DemoProgress>? progress, CancellationToken cancel)
+{
+    private const int BlockFrames = 16384;
+    private const int Bits = 24;
+
+    private long _framesDone;
+
+    /// <summary>Records everything; returns the files in the order of the microphones.</summary>
+    public IReadOnlyList<string> Record()
+    {
+        var hits = Score.Of(map);
+        var bank = new SoundBank(hits, cancel);
+        var writers = new Dictionary<Microphone, WaveWriter>();
+        try
+        {
+            foreach (var microphone in Microphones.All)
+            {
+                writers.Add(microphone, Create(microphone));
+            }
+
+            InParallel(Microphones.All.Count, i => Record(Microphones.All[i], hits, bank, writers[Microphones.All[i]]));
+            foreach (var writer in writers.Values)
+            {
+                writer.Publish();
+            }
+
+            return [.. Microphones.All.Select(m => writers[m].Path)];
+        }
+        finally
+        {
+            foreach (var writer in writers.Values)
+            {
+                writer.Dispose();
+            }
+        }
+    }
+
+    private void Record(Microphone microphone, IReadOnlyList<Hit> hits, SoundBank bank, WaveWriter writer)
+    {
+        using var track = new MicrophoneTrack(microphone, hits, bank, BlockFrames);
+        var quantizer = new Quantizer(Bits, Dither.None, default, 1);
+        for (var start = 0L; start < frames; start += BlockFrames)
+        {
+            cancel.ThrowIfCancellationRequested();
+            track.Next();
+            var block = new AudioBlock(track.Block, 0, (int)Math.Min(BlockFrames, frames - start));
+            quantizer.Process(block);
+            writer.Write(block);
+            var done = Interlocked.Add(ref _framesDone, block.Frames);
+            progress?.Report(new DemoProgress("Recording the kit", done / ((double)frames * Microphones.All.Count)));
+        }
+
+        writer.Finish(frames);
+    }
+
+    private WaveWriter Create(Microphone microphone)
+    {
+        var broadcast = new BroadcastExtension
+        {
+            Description = $"Slow Ferry to Marrow Point, raw track {microphone.Number:00} {microphone.Name}, an invented session",
+            Originator = "DrumPrint demo",
+            TimeReference = (long)Math.Round(SongForm.Whole.SecondsAtBar(map.FirstBar) * SongForm.SampleRate),
+            CodingHistory = FormattableString.Invariant($"A=PCM,F={SongForm.SampleRate},W={Bits},M=mono,T=synthesised\r\n"),
+        };
+        return WaveWriter.Create(Path.Combine(folder, microphone.FileName), new AudioFormat(SongForm.SampleRate, 1), SampleEncoding.Pcm24, broadcast, frames);
+    }
+
+    private void InParallel(int count, Action<int> work)
+    {
+        try
+        {
+            Parallel.For(0, count, new ParallelOptions { CancellationToken = cancel }, work);
+        }
+        catch (AggregateException e) when (e.InnerExceptions.Count > 0)
+        {
+            ExceptionDispatchInfo.Throw(e.InnerExceptions[0]);
+        }
+    }
+}

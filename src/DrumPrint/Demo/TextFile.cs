@@ -1,0 +1,35 @@
+using DrumPrint.Audio;
+
+namespace DrumPrint.Demo;
+
+/// <summary>Writes text and folders of the session, failing in words a user can act on.</summary>
+internal static class TextFile
+{
+    public static void MakeFolder(string path)
+    {
+        try
+        {
+            Directory.CreateDirectory(path);
+        }
+        catch (Exception e) when (FileTrouble.IsFileTrouble(e))
+        {
+            throw FileTrouble.Writing(path, e);
+        }
+    }
+
+    /// <summary>Writes a file under a temporary name, then gives it its own.</summary>
+    public static string Write(string path, string text)
+    {
+        try
+        {
+            var partial = Path.Combine(Path.GetDirectoryName(path)!, $".{Path.GetFileName(path)}.partial");
+            File.WriteAllText(partial, text);
+            File.Move(partial, path, overwrite: true);
+            return path;
+        }
+        catch (Exception e) when (FileTrouble.IsFileTrouble(e))
+        {
+            throw FileTrouble.Writing(path, e);
+        }
+    }
+}

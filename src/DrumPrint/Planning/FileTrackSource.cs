@@ -1,0 +1,18 @@
+using DrumPrint.Audio;
+using DrumPrint.Dsp;
+
+namespace DrumPrint.Planning;
+
+/// <summary>A recording that is at the session's rate already.</summary>
+internal sealed class FileTrackSource(AudioReader reader) : ITrackSource
+{
+    public int Channels => reader.Info.Channels;
+
+    public long Frames => reader.Info.Frames;
+
+    public string AudioSha256 => reader.AudioSha256;
+
+    public void Read(AudioBlock block) => reader.Read(block);
+
+    public void Dispose() => reader.Dispose();
+}

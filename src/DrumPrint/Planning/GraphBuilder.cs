@@ -1,0 +1,172 @@
+using DrumPrint.Chains;
+using DrumPrint.Dsp;
+using DrumPrint.Dsp.Mixing;
+using DrumPrint.Dsp.Numerics;
+using DrumPrint.Dsp.Parameters;
+using DrumPrint.Rendering;
+
+namespace DrumPrint.Planning;
+
+/// <summary>Turns tracks and buses into nodes, each path lined up with those it meets.</summary>
+/// <remarks>Nodes are made the first time something needs them, so the list that results is in topological order.</remarks>
+internal sealed class GraphBuilder(Chain chain, SessionInputs inputs, long renderFrames) : IDisposable
+{
+    private readonly Dictionary<string, Track> _tracks = chain.Tracks.ToDictionary(t => t.Name, StringComparer.Ordinal);
+    private readonly Dictionary<string, Bus> _buses = chain.Buses.ToDictionary(b => b.Name, StringComparer.Ordinal);
+    private readonly Dictionary<string, Node> _made = new(StringComparer.Ordinal);
+    private readonly Dictionary<Node, long> _end = [];
+    private readonly Dictionary<string, ITrackSource> _sources = new(StringComparer.Ordinal);
+    private readonly Dictionary<string, IReadOnlyList<PlannedStage>> _stages = new(StringComparer.Ordinal);
+    private readonly List<Node> _nodes = [];
+    private readonly List<ChainProblem> _problems = [];
+
+    public IReadOnlyList<Node> Nodes => _nodes;
+
+    public IReadOnlyDictionary<string, ITrackSource> Sources => _sources;
+
+    public IReadOnlyDictionary<string, IReadOnlyList<PlannedStage>> Stages => _stages;
+
+    /// <summary>Settings that do not go together, found while making processors.</summary>
+    public IReadOnlyList<ChainProblem> Problems => _problems;
+
+    /// <summary>The node of a track or bus.</summary>
+    public Node Source(string name)
+    {
+        if (_made.TryGetValue(name, out var made))
+        {
+            return made;
+        }
+
+        var node = _tracks.TryGetValue(name, out var track) ? MakeTrack(track) : MakeBus(_buses[name]);
+        _made.Add(name, node);
+        return node;
+    }
+
+    /// <summary>Song frame after which a node gives silence, to about −120 dB.</summary>
+    public long End(Node node) => _end[node];
+
+    /// <summary>Adds a node made outside.</summary>
+    public T Add<T>(T node, long end)
+        where T : Node
+    {
+        _nodes.Add(node);
+        _end[node] = end;
+        return node;
+    }
+
+    /// <summary>Sums feeds into a new node.</summary>
+    /// <param name="name">Name of the sum.</param>
+    /// <param name="channels">1 or 2; null for stereo as soon as a feed is stereo or panned.</param>
+    /// <param name="feeds">Sources and how they come in.</param>
+    public MixNode Mix(string name, int? channels, IReadOnlyList<(Node Source, Feed Feed)> feeds)
+    {
+        var width = channels ?? (feeds.Any(f => f.Source.Channels == 2 || f.Feed.PanPct is not null) ? 2 : 1);
+        var latency = feeds.Max(f => f.Source.Latency);
+        var end = 0L;
+        var lined = new List<Feeding>();
+        foreach (var (source, feed) in feeds)
+        {
+            var delay = feed.Delay.ToFrames(chain.Song.RateHz, chain.Song.TemperatureC);
+            end = Math.Max(end, End(source) + delay);
+            lined.Add(new Feeding(source, latency - source.Latency + delay, Gains(source.Channels, width, feed), Rides(feed)));
+        }
+
+        return Add(new MixNode(lined) { Name = name, Channels = width, Latency = latency }, end);
+    }
+
+    /// <summary>Runs a node through processors.</summary>
+    /// <param name="name">Name of the bus; empty for the drum bus.</param>
+    /// <param name="place">Where the stages stand in the chain.</param>
+    /// <param name="input">What comes in.</param>
+    /// <param name="stages">Processors in order.</param>
+    public Node Through(string name, string place, Node input, IReadOnlyList<Stage> stages)
+    {
+        var planned = new List<PlannedStage>();
+        var node = input;
+        for (var i = 0; i < stages.Count; i++)
+        {
+            var stage = stages[i];
+            var key = stage.Key is null ? null : Source(stage.Key);
+            var context = new ProcessorContext(new AudioFormat(chain.Song.RateHz, node.Channels), renderFrames, key?.Channels ?? 0, inputs.Impulses);
+            try
+            {
+                var processor = stage.Definition.Create(stage.Settings, context);
+                var latency = Math.Max(node.Latency, key?.Latency ?? 0);
+                var stageNode = new StageNode(
+                    new Feeding(node, latency - node.Latency, [], null),
+                    key is null ? null : new Feeding(key, latency - key.Latency, [], null),
+                    processor)
+                {
+                    Name = $"{(name.Length == 0 ? "drum bus" : name)}/{stage.Definition.Key}",
+                    Channels = stage.Definition.OutputChannels(stage.Settings, context),
+                    Latency = latency + processor.LatencyFrames,
+                };
+                node = Add(stageNode, End(node) + processor.TailFrames);
+                planned.Add(new PlannedStage(stage, stageNode));
+            }
+            catch (SettingsException e)
+            {
+                _problems.Add(new ChainProblem(chain.Path, stage.Line, 1, $"{place}.through[{i}].{stage.Definition.Key}", e.Message));
+            }
+        }
+
+        _stages[name] = planned;
+        return node;
+    }
+
+    public void Dispose()
+    {
+        foreach (var source in _sources.Values)
+        {
+            source.Dispose();
+        }
+    }
+
+    private TrackNode MakeTrack(Track track)
+    {
+        var input = inputs.Tracks[track.Name];
+        var source = input.Open();
+        _sources.Add(track.Name, source);
+        var delay = track.Delay.ToFrames(chain.Song.RateHz, chain.Song.TemperatureC);
+        var gain = Decibels.ToGain(track.LevelDb) * (track.IsInverted ? -1 : 1);
+        return Add(new TrackNode(source, gain, delay) { Name = track.Name, Channels = source.Channels }, input.Frames + delay);
+    }
+
+    private Node MakeBus(Bus bus)
+    {
+        var mix = Mix(bus.Name, bus.Channels, [.. bus.Feeds.Select(f => (Source(f.Source), f))]);
+        return Through(bus.Name, $"buses.{bus.Name}", mix, bus.Stages);
+    }
+
+    private double[][] Gains(int from, int to, Feed feed)
+    {
+        var gain = Decibels.ToGain(feed.LevelDb) * (feed.IsInverted ? -1 : 1);
+        if (to == 1)
+        {
+            // A stereo feed of a mono bus: the mean of both sides, so that equal sides keep their level.
+            return from == 1 ? [[gain]] : [[gain / 2, gain / 2]];
+        }
+
+        if (from == 1)
+        {
+            var (left, right) = PanLaw.Mono(feed.PanPct ?? 0, chain.Song.PanLawDb);
+            return [[gain * left], [gain * right]];
+        }
+
+        var balance = PanLaw.Stereo(feed.PanPct ?? 0);
+        return [[gain * balance.Left, 0], [0, gain * balance.Right]];
+    }
+
+    private RideCurve? Rides(Feed feed)
+    {
+        if (feed.Rides.Count == 0)
+        {
+            return null;
+        }
+
+        return new RideCurve([.. feed.Rides.Select(r => new RideStretch(Frame(r, r.From), Frame(r, r.InBars ? r.To + 1 : r.To), (long)Math.Round(r.FadeMs / 1000 * chain.Song.RateHz), r.Db))]);
+    }
+
+    private long Frame(Ride ride, double place) =>
+        (long)Math.Round((ride.InBars ? chain.Song.Tempo!.SecondsAtBar(place) : place) * chain.Song.RateHz);
+}

@@ -1,0 +1,18 @@
+using DrumPrint.Dsp;
+
+namespace DrumPrint.Planning;
+
+/// <summary>A raw recording at the session's rate, read from start to end.</summary>
+internal interface ITrackSource : IDisposable
+{
+    int Channels { get; }
+
+    /// <summary>Length at the session's rate.</summary>
+    long Frames { get; }
+
+    /// <summary>Hash of the file's samples, once read to the end.</summary>
+    string AudioSha256 { get; }
+
+    /// <summary>Fills the block with the next frames; silence after the end.</summary>
+    void Read(AudioBlock block);
+}

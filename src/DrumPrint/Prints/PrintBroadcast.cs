@@ -1,0 +1,37 @@
+using System.Globalization;
+using DrumPrint.Audio;
+using DrumPrint.Chains;
+using DrumPrint.Dsp;
+using DrumPrint.Dsp.Metering;
+
+namespace DrumPrint.Prints;
+
+/// <summary>What a print says of itself in its <c>bext</c> chunk.</summary>
+internal static class PrintBroadcast
+{
+    /// <param name="song">The session.</param>
+    /// <param name="target">The print.</param>
+    /// <param name="format">Rate and channels.</param>
+    /// <param name="encoding">Word length.</param>
+    /// <param name="startFrame">Song time of the first frame.</param>
+    /// <param name="loudness">Readings; null before they are known.</param>
+    public static BroadcastExtension Of(Song song, PrintTarget target, AudioFormat format, SampleEncoding encoding, long startFrame, LoudnessMeter? loudness) => new()
+    {
+        Description = string.Create(CultureInfo.InvariantCulture, $"{Ascii(song.Title)}, v{song.Version}: {target.Number:00} {target.Name}"),
+        Originator = "DrumPrint",
+        TimeReference = startFrame,
+        LoudnessLufs = Reading(loudness?.IntegratedLufs),
+        LoudnessRangeLu = Range(loudness),
+        MaxMomentaryLufs = Reading(loudness?.MomentaryMaxLufs),
+        MaxShortTermLufs = Reading(loudness?.ShortTermMaxLufs),
+        CodingHistory = CodingHistory.PcmRow(format, encoding.Bits(), $"DrumPrint {EngineVersion.Text}"),
+    };
+
+    // A signal under 3 s, or one that never passes the gates, has no range.
+    private static double? Range(LoudnessMeter? loudness) =>
+        loudness is not null && Reading(loudness.ShortTermMaxLufs) is not null && Reading(loudness.IntegratedLufs) is not null ? loudness.RangeLu : null;
+
+    private static double? Reading(double? value) => value is { } x && double.IsFinite(x) ? x : null;
+
+    private static string Ascii(string text) => string.Concat(text.Select(c => c is >= ' ' and <= '~' ? c : '?'));
+}

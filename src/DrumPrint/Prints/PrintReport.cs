@@ -1,0 +1,76 @@
+using DrumPrint.Audio;
+using DrumPrint.Chains;
+using DrumPrint.Planning;
+
+namespace DrumPrint.Prints;
+
+/// <summary>What a run of printing made.</summary>
+/// <param name="Chain">The chain printed.</param>
+/// <param name="OutFolder">Where the files are.</param>
+/// <param name="Encoding">Word length.</param>
+/// <param name="StartFrame">Song time of the first frame of every file.</param>
+/// <param name="Frames">Length of every file.</param>
+/// <param name="TrimDb">Common trim of all prints; 0 when none was needed.</param>
+/// <param name="Prints">Every file, by number.</param>
+/// <param name="NullPeakDbfs">Largest difference between the sum of the playing prints and the rough, as written; null when
+/// not all of them were written.</param>
+/// <param name="Notes">What was done beyond the chain's levels and processors, in sentences.</param>
+/// <param name="Findings">What a user should look at, in sentences.</param>
+/// <param name="Profile">Where the time went, longest first; differs from run to run.</param>
+public sealed record PrintReport(
+    Chain Chain,
+    string OutFolder,
+    SampleEncoding Encoding,
+    long StartFrame,
+    long Frames,
+    double TrimDb,
+    IReadOnlyList<PrintedFile> Prints,
+    double? NullPeakDbfs,
+    IReadOnlyList<string> Notes,
+    IReadOnlyList<string> Findings,
+    IReadOnlyList<NodeTime> Profile);
+
+/// <summary>One file that was written.</summary>
+/// <param name="Kind">What it is.</param>
+/// <param name="Number">First part of the file name.</param>
+/// <param name="Name">Second part of the file name.</param>
+/// <param name="FileName">The whole file name.</param>
+/// <param name="Channels">1 or 2.</param>
+/// <param name="Feeds">What its bus is fed from.</param>
+/// <param name="PeakDbfs">Largest sample before rounding.</param>
+/// <param name="IntegratedLufs">Gated loudness; −∞ without a reading.</param>
+/// <param name="GainReductions">Work of each processor that moves the gain.</param>
+/// <param name="TailS">Seconds after the raw tracks end until the print stays 90 dB below its peak.</param>
+/// <param name="LatencyFrames">Processing delay that was taken out.</param>
+/// <param name="AudioSha256">Hash of the samples.</param>
+/// <param name="FileSha256">Hash of the file.</param>
+public sealed record PrintedFile(
+    PrintKind Kind,
+    int Number,
+    string Name,
+    string FileName,
+    int Channels,
+    IReadOnlyList<Feed> Feeds,
+    double PeakDbfs,
+    double IntegratedLufs,
+    IReadOnlyList<GainReduction> GainReductions,
+    double TailS,
+    long LatencyFrames,
+    string AudioSha256,
+    string FileSha256)
+{
+    /// <summary>Loudness range; 0 for less than 3 s.</summary>
+    public double RangeLu { get; init; }
+
+    /// <summary>Loudest 400 ms; −∞ without a reading.</summary>
+    public double MaxMomentaryLufs { get; init; } = double.NegativeInfinity;
+
+    /// <summary>Loudest 3 s; −∞ without a reading.</summary>
+    public double MaxShortTermLufs { get; init; } = double.NegativeInfinity;
+}
+
+/// <summary>How far a processor turned the signal down.</summary>
+/// <param name="Processor">Its key.</param>
+/// <param name="MedianDb">Median of the 10 ms windows in which it worked (0.1 dB or more); 0 when it never did.</param>
+/// <param name="LargestDb">The most it did.</param>
+public sealed record GainReduction(string Processor, double MedianDb, double LargestDb);

@@ -1,0 +1,86 @@
+using System.Globalization;
+using DrumPrint.Chains;
+using DrumPrint.Planning;
+
+namespace DrumPrint.Prints;
+
+/// <summary>Every file a chain asks for, and which of them a run writes.</summary>
+internal sealed class PrintSelection
+{
+    private PrintSelection(IReadOnlyList<PrintTarget> all, IReadOnlySet<PrintTarget> chosen)
+    {
+        All = all;
+        Chosen = chosen;
+    }
+
+    /// <summary>By number.</summary>
+    public IReadOnlyList<PrintTarget> All { get; }
+
+    public IReadOnlySet<PrintTarget> Chosen { get; }
+
+    public bool IsWhole => Chosen.Count == All.Count;
+
+    /// <exception cref="UsageException">A name fits no print.</exception>
+    public static PrintSelection Of(Chain chain, IReadOnlyList<string> only)
+    {
+        var all = Targets(chain).OrderBy(t => t.Number).ToList();
+        if (only.Count == 0)
+        {
+            return new PrintSelection(all, all.ToHashSet());
+        }
+
+        var chosen = new HashSet<PrintTarget>();
+        foreach (var word in only)
+        {
+            var found = all.Where(t => Fits(t, word, chain.Song)).ToList();
+            if (found.Count == 0)
+            {
+                throw new UsageException($"--only {word}: there is no such print. The chain has {string.Join(", ", all.Select(t => $"{t.Number:00} {t.Name}"))}.");
+            }
+
+            chosen.UnionWith(found);
+        }
+
+        return new PrintSelection(all, chosen);
+    }
+
+    private static bool Fits(PrintTarget target, string word, Song song)
+    {
+        var file = PrintFileName.Of(target.Number, target.Name, song);
+        return string.Equals(target.Name, word, StringComparison.OrdinalIgnoreCase)
+            || string.Equals(file, word, StringComparison.OrdinalIgnoreCase)
+            || string.Equals(Path.GetFileNameWithoutExtension(file), word, StringComparison.OrdinalIgnoreCase)
+            || (int.TryParse(word, NumberStyles.None, CultureInfo.InvariantCulture, out var number) && number == target.Number);
+    }
+
+    private static IEnumerable<PrintTarget> Targets(Chain chain)
+    {
+        foreach (var print in chain.Prints)
+        {
+            yield return new PrintTarget(print.IsOptional ? PrintKind.Optional : PrintKind.Playing, print.Number, print.Name, print, 0);
+        }
+
+        if (chain.Output.Rough is { } rough)
+        {
+            yield return new PrintTarget(PrintKind.Rough, rough.Number, rough.Name, null, rough.LevelDb);
+        }
+
+        if (chain.DrumBus.Count > 0 && chain.Output.RoughWithBus is { } withBus)
+        {
+            yield return new PrintTarget(PrintKind.RoughWithBus, withBus.Number, withBus.Name, null, withBus.LevelDb);
+        }
+
+        if (chain.Output.Click is { } click)
+        {
+            yield return new PrintTarget(PrintKind.Click, click.Number, click.Name, null, click.LevelDb);
+        }
+    }
+}
+
+/// <summary>One file a chain asks for.</summary>
+/// <param name="Kind">What it is.</param>
+/// <param name="Number">First part of the name.</param>
+/// <param name="Name">Second part of the name.</param>
+/// <param name="Print">The chain's words; null for roughs and click.</param>
+/// <param name="LevelDb">Level of a rough, peak of a click.</param>
+internal sealed record PrintTarget(PrintKind Kind, int Number, string Name, Print? Print, double LevelDb);

@@ -1,0 +1,9 @@
+using DrumPrint.Prints.Ticketing;
+
+namespace DrumPrint.Prints.Reprinting;
+
+/// <summary>A raw file found again.</summary>
+/// <param name="Input">What was looked for.</param>
+/// <param name="Path">Where it is now.</param>
+/// <param name="IsChanged">Whether other samples are in its place.</param>
+internal sealed record FoundInput(RecordedInput Input, string Path, bool IsChanged);

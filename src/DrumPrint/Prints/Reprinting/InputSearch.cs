@@ -1,0 +1,137 @@
+using DrumPrint.Audio;
+using DrumPrint.Planning;
+using DrumPrint.Prints.Ticketing;
+
+namespace DrumPrint.Prints.Reprinting;
+
+/// <summary>Finds raw files by the hash of their samples, whatever they are called now.</summary>
+/// <remarks>First where the chain says, then through the folders given and those around the target. Only files whose header
+/// fits are hashed.</remarks>
+internal sealed class InputSearch(string targetFolder, ReprintOptions options, CancellationToken cancel)
+{
+    private const int NearDepth = 3;
+    private static readonly string[] Endings = [".wav", ".wave", ".bwf", ".rf64", ".w64", ".aif", ".aiff", ".aifc"];
+
+    private readonly Dictionary<string, AudioFileInfo?> _headers = new(StringComparer.Ordinal);
+    private readonly Dictionary<string, string> _hashes = new(StringComparer.Ordinal);
+
+    // The chain lies beside the prints or one folder up, or wherever the user says the raw files are.
+    private string[] Near => [targetFolder, Path.GetDirectoryName(targetFolder) ?? targetFolder];
+
+    /// <summary>Finds every input.</summary>
+    /// <exception cref="InputException">Some are nowhere to be found; all of them are named.</exception>
+    public IReadOnlyList<FoundInput> Find(IReadOnlyList<RecordedInput> inputs)
+    {
+        var named = inputs.ToDictionary(i => i, Named);
+        Hash(named.Values.OfType<string>());
+        var lost = inputs.Where(i => named[i] is not { } path || _hashes[path] != i.AudioSha256).ToList();
+        var elsewhere = lost.Count == 0 ? [] : Elsewhere(lost);
+
+        var found = new List<FoundInput>();
+        var missing = new List<string>();
+        foreach (var input in inputs)
+        {
+            if (!lost.Contains(input))
+            {
+                found.Add(new FoundInput(input, named[input]!, IsChanged: false));
+            }
+            else if (elsewhere.TryGetValue(input.AudioSha256, out var path))
+            {
+                found.Add(new FoundInput(input, path, IsChanged: false));
+            }
+            else if (named[input] is { } other)
+            {
+                found.Add(new FoundInput(input, other, IsChanged: true));
+            }
+            else
+            {
+                missing.Add($"'{input.Name}' is missing: it was {input.File}, its sound has the hash {input.AudioSha256[..8]}…");
+            }
+        }
+
+        return missing.Count == 0
+            ? found
+            : throw new InputException([.. missing, $"Looked in {string.Join(", ", options.RawFolders.Concat(Near))}. Say where the raw files are with --raw FOLDER."]);
+    }
+
+    /// <summary>The file where the chain says, if its header fits.</summary>
+    private string? Named(RecordedInput input) => Near.Reverse()
+        .Concat(options.RawFolders)
+        .Select(folder => Path.GetFullPath(Path.Combine(folder, input.File)))
+        .Concat(options.RawFolders.Select(folder => Path.GetFullPath(Path.Combine(folder, Path.GetFileName(input.File)))))
+        .FirstOrDefault(path => Header(path) is { } info && input.Fits(info));
+
+    private Dictionary<string, string> Elsewhere(List<RecordedInput> lost)
+    {
+        var wanted = lost.Select(i => i.AudioSha256).ToHashSet(StringComparer.Ordinal);
+        var found = new Dictionary<string, string>(StringComparer.Ordinal);
+        IEnumerable<IEnumerable<string>> places = [.. options.RawFolders.Select(f => Files(f, int.MaxValue)), .. Near.Select(f => Files(f, NearDepth))];
+        foreach (var place in places)
+        {
+            var candidates = place.Where(p => Header(p) is { } info && lost.Any(i => i.Fits(info))).ToList();
+            Hash(candidates);
+            foreach (var path in candidates.Where(p => wanted.Contains(_hashes[p])))
+            {
+                found.TryAdd(_hashes[path], path);
+            }
+
+            if (found.Count == wanted.Count)
+            {
+                break;
+            }
+        }
+
+        return found;
+    }
+
+    private static IEnumerable<string> Files(string folder, int depth)
+    {
+        if (!Directory.Exists(folder))
+        {
+            throw new InputException([$"{folder}: there is no such folder."]);
+        }
+
+        var walk = new EnumerationOptions { RecurseSubdirectories = true, MaxRecursionDepth = depth, IgnoreInaccessible = true };
+        return Directory.EnumerateFiles(Path.GetFullPath(folder), "*", walk)
+            .Where(f => Endings.Contains(Path.GetExtension(f), StringComparer.OrdinalIgnoreCase))
+            .Order(StringComparer.Ordinal);
+    }
+
+    private AudioFileInfo? Header(string path)
+    {
+        if (!_headers.TryGetValue(path, out var info))
+        {
+            info = ReadHeader(path);
+            _headers.Add(path, info);
+        }
+
+        return info;
+    }
+
+    private static AudioFileInfo? ReadHeader(string path)
+    {
+        if (!File.Exists(path))
+        {
+            return null;
+        }
+
+        try
+        {
+            using var reader = AudioReader.Open(path);
+            return reader.Info;
+        }
+        catch (AudioFileException)
+        {
+            return null;
+        }
+    }
+
+    private void Hash(IEnumerable<string> paths)
+    {
+        var threads = options.Threads ?? Environment.ProcessorCount;
+        foreach (var (path, hash) in ManyFiles.Each(paths.Where(p => !_hashes.ContainsKey(p)), threads, FileHash.AudioSha256, cancel))
+        {
+            _hashes[path] = hash;
+        }
+    }
+}

@@ -1,0 +1,87 @@
+using DrumPrint.Audio;
+using DrumPrint.Chains;
+using DrumPrint.Planning;
+
+namespace DrumPrint.Prints.Ticketing;
+
+/// <summary>Makes the ticket of a run, and the part of it for each print.</summary>
+/// <param name="chain">The chain.</param>
+/// <param name="inputs">Its files.</param>
+/// <param name="encoding">Word length.</param>
+internal sealed class RunRecord(Chain chain, SessionInputs inputs, SampleEncoding encoding)
+{
+    private static readonly string NoHash = new('0', 64);
+
+    /// <summary>The chunk of a print before the run, of the same length but for a few digits.</summary>
+    /// <remarks>Its length decides where samples begin, so nothing in it may depend on how the run is made.</remarks>
+    public WaveChunk Blank(PrintTarget target) => Part(target, 0, 0, null);
+
+    /// <summary>The chunk of a print.</summary>
+    public WaveChunk Chunk(PrintTarget target, long frames, double trimDb, RenderPlan plan) => Part(target, frames, trimDb, plan);
+
+    /// <summary>The ticket of a whole run.</summary>
+    /// <param name="report">What was printed.</param>
+    /// <param name="plan">The finished plan.</param>
+    /// <param name="threads">Threads that may hash raw files.</param>
+    public Ticket Ticket(PrintReport report, RenderPlan plan, int threads)
+    {
+        var tracks = chain.Tracks.Where(t => plan.Sources.ContainsKey(t.Name)).ToList();
+        var hashes = ManyFiles.Each([.. tracks.Select(t => inputs.Tracks[t.Name].Path), .. inputs.ImpulseFiles.Select(i => i.Path)], threads, FileHash.Sha256);
+        return new Ticket
+        {
+            Engine = EngineVersion.Text,
+            Chain = chain,
+            ChainSha256 = RecordWriter.Sha256(chain),
+            TempoSha256 = RecordWriter.Sha256(chain.Song.Tempo),
+            Encoding = encoding,
+            Frames = report.Frames,
+            TrimDb = report.TrimDb,
+            NullPeakDbfs = report.NullPeakDbfs,
+            Tracks = [.. tracks.Select(t => Track(t, plan) with { FileSha256 = hashes[inputs.Tracks[t.Name].Path] })],
+            Impulses = [.. inputs.ImpulseFiles.Select(i => Impulse(i) with { FileSha256 = hashes[i.Path] })],
+            Prints = [.. report.Prints.Select(Print)],
+            Notes = report.Notes,
+            Findings = report.Findings,
+        };
+    }
+
+    private WaveChunk Part(PrintTarget target, long frames, double trimDb, RenderPlan? plan)
+    {
+        var part = ChainPart.Of(chain, target);
+        var impulses = part.Impulses.Select(i => i.Name).ToHashSet(StringComparer.Ordinal);
+        return new PrintPart
+        {
+            Engine = EngineVersion.Text,
+            Number = target.Number,
+            Chain = part,
+            ChainSha256 = RecordWriter.Sha256(part),
+            TempoSha256 = RecordWriter.Sha256(part.Song.Tempo),
+            Encoding = encoding,
+            Frames = frames,
+            TrimDb = trimDb,
+            Tracks = [.. part.Tracks.Select(t => Track(t, plan))],
+            Impulses = [.. inputs.ImpulseFiles.Where(i => impulses.Contains(i.File.Name)).Select(Impulse)],
+        }.ToChunk();
+    }
+
+    private RecordedInput Track(Track track, RenderPlan? plan)
+    {
+        var info = inputs.Tracks[track.Name].Info;
+        return new RecordedInput(track.Name, track.File, plan?.Sources[track.Name].AudioSha256 ?? NoHash, null, info.Frames, info.SampleRate, info.Channels, info.Encoding);
+    }
+
+    private static RecordedInput Impulse(ImpulseInput input) => new(
+        input.File.Name, input.File.File, input.AudioSha256, null, input.Info.Frames, input.Info.SampleRate, input.Info.Channels, input.Info.Encoding);
+
+    private static RecordedPrint Print(PrintedFile print) => new(print.Number, print.Name, print.Kind, print.FileName, print.Channels, print.AudioSha256, print.FileSha256)
+    {
+        PeakDbfs = print.PeakDbfs,
+        IntegratedLufs = print.IntegratedLufs,
+        RangeLu = print.RangeLu,
+        MaxMomentaryLufs = print.MaxMomentaryLufs,
+        MaxShortTermLufs = print.MaxShortTermLufs,
+        GainReductions = print.GainReductions,
+        LatencyFrames = print.LatencyFrames,
+        TailS = print.TailS,
+    };
+}

@@ -1,0 +1,50 @@
+using DrumPrint.Dsp;
+
+namespace DrumPrint.Rendering;
+
+/// <summary>One step of a render: makes its output block by block from the blocks of its inputs.</summary>
+internal abstract class Node
+{
+    /// <summary>Blocks of output kept, so that a producer may run ahead of its consumers.</summary>
+    public const int RingBlocks = 4;
+
+    private double[][][] _ring = [];
+
+    /// <summary>Name for profiles and messages.</summary>
+    public required string Name { get; init; }
+
+    /// <summary>Channels of the output.</summary>
+    public required int Channels { get; init; }
+
+    /// <summary>Frames by which the output lags song time.</summary>
+    public long Latency { get; init; }
+
+    /// <summary>Time spent in <see cref="Process"/>, in timestamp ticks; for profiles only.</summary>
+    public long BusyTicks { get; set; }
+
+    /// <summary>Nodes whose blocks this one reads.</summary>
+    public abstract IEnumerable<Node> Inputs { get; }
+
+    /// <summary>Makes room for output blocks.</summary>
+    public virtual void Prepare(int blockFrames)
+    {
+        BlockFrames = blockFrames;
+        _ring = new double[RingBlocks][][];
+        for (var slot = 0; slot < RingBlocks; slot++)
+        {
+            _ring[slot] = new double[Channels][];
+            for (var channel = 0; channel < Channels; channel++)
+            {
+                _ring[slot][channel] = new double[blockFrames];
+            }
+        }
+    }
+
+    protected int BlockFrames { get; private set; }
+
+    /// <summary>The output for one block; valid until <see cref="RingBlocks"/> later blocks are made.</summary>
+    public AudioBlock Output(long block) => new(_ring[block % RingBlocks], 0, BlockFrames);
+
+    /// <summary>Makes one block. Called for 0, 1, 2 … in order, never twice at once.</summary>
+    public abstract void Process(long block);
+}

@@ -1,0 +1,42 @@
+using DrumPrint.Dsp.Mixing;
+using DrumPrint.Planning;
+
+namespace DrumPrint.Rendering;
+
+/// <summary>Reads one raw track, silence after its end.</summary>
+/// <param name="source">The open recording at the session's rate.</param>
+/// <param name="gain">Level and polarity of the track.</param>
+/// <param name="delayFrames">Delay of the track.</param>
+internal sealed class TrackNode(ITrackSource source, double gain, long delayFrames) : Node
+{
+    private DelayLine? _line;
+
+    public override IEnumerable<Node> Inputs => [];
+
+    public override void Prepare(int blockFrames)
+    {
+        base.Prepare(blockFrames);
+        _line = delayFrames > 0 ? new DelayLine(Channels, delayFrames, blockFrames) : null;
+    }
+
+    public override void Process(long block)
+    {
+        var output = Output(block);
+        source.Read(output);
+        if (_line is not null)
+        {
+            var delayed = _line.Next(output);
+            for (var channel = 0; channel < output.Channels; channel++)
+            {
+                Blend.Copy(delayed[channel], gain, output[channel]);
+            }
+        }
+        else if (gain != 1)
+        {
+            for (var channel = 0; channel < output.Channels; channel++)
+            {
+                Blend.Copy(output[channel], gain, output[channel]);
+            }
+        }
+    }
+}

@@ -1,0 +1,96 @@
+using DrumPrint.Audio;
+using DrumPrint.Dsp;
+using DrumPrint.Dsp.Metering;
+using DrumPrint.Dsp.Mixing;
+
+namespace DrumPrint.Rendering;
+
+/// <summary>Measures a signal, brings it to the word length and writes it; gives on the samples as written.</summary>
+/// <param name="input">The signal, lined up with all other writers.</param>
+/// <param name="stretch">What part of song time is written.</param>
+/// <param name="sampleRate">Hertz.</param>
+/// <param name="round">Brings samples onto the file's grid.</param>
+/// <param name="writer">The file; null to measure only.</param>
+internal sealed class WriterNode(Feeding input, WrittenStretch stretch, int sampleRate, BlockRounding round, WaveWriter? writer) : Node
+{
+    private readonly int _windowFrames = sampleRate / 100;
+    private double[] _windowPeaks = [];
+    private LoudnessMeter? _loudness;
+
+    public override IEnumerable<Node> Inputs => [input.Source];
+
+    /// <summary>Largest magnitude before rounding.</summary>
+    public double Peak { get; private set; }
+
+    public LoudnessMeter Loudness => _loudness!;
+
+    public override void Prepare(int blockFrames)
+    {
+        base.Prepare(blockFrames);
+        input.Prepare(blockFrames);
+        _loudness = new LoudnessMeter(new AudioFormat(sampleRate, Channels), stretch.To - stretch.From);
+        _windowPeaks = new double[Math.Max(0, (stretch.To - stretch.TailFrom + _windowFrames - 1) / _windowFrames)];
+    }
+
+    public override void Process(long block)
+    {
+        var output = Output(block);
+        var source = input.Next(block);
+        for (var channel = 0; channel < output.Channels; channel++)
+        {
+            source[channel].CopyTo(output[channel]);
+        }
+
+        // Song time of the block's first frame; what comes before 0 is latency and is dropped.
+        var first = (block * BlockFrames) - Latency;
+        var lead = (int)Math.Clamp(-first, 0, output.Frames);
+        var body = output.Slice(lead, output.Frames - lead);
+        first += lead;
+        var start = (int)Math.Clamp(stretch.From - first, 0, body.Frames);
+        var end = (int)Math.Clamp(stretch.To - first, start, body.Frames);
+        var written = body.Slice(start, end - start);
+
+        Measure(first + start, written);
+        round(body);
+        writer?.Write(written);
+    }
+
+    /// <summary>First frame of song time from which the signal stays below a part of its own peak.</summary>
+    public long QuietFrom(double partOfPeak)
+    {
+        var last = Array.FindLastIndex(_windowPeaks, p => p > Peak * partOfPeak);
+        return last < 0 ? stretch.TailFrom : Math.Min(stretch.To, stretch.TailFrom + ((last + 1L) * _windowFrames));
+    }
+
+    private void Measure(long frame, AudioBlock written)
+    {
+        _loudness!.Add(written);
+        for (var channel = 0; channel < written.Channels; channel++)
+        {
+            Peak = Blend.Peak(written[channel], Peak);
+        }
+
+        var tail = (int)Math.Clamp(stretch.TailFrom - frame, 0, written.Frames);
+        while (tail < written.Frames)
+        {
+            var position = frame + tail - stretch.TailFrom;
+            var window = position / _windowFrames;
+            var length = (int)Math.Min(written.Frames - tail, ((window + 1) * _windowFrames) - position);
+            for (var channel = 0; channel < written.Channels; channel++)
+            {
+                _windowPeaks[window] = Blend.Peak(written[channel].Slice(tail, length), _windowPeaks[window]);
+            }
+
+            tail += length;
+        }
+    }
+}
+
+/// <summary>Rounds a block in place.</summary>
+internal delegate void BlockRounding(AudioBlock block);
+
+/// <summary>The part of song time a file holds, in frames.</summary>
+/// <param name="From">First frame.</param>
+/// <param name="To">One past the last frame rendered.</param>
+/// <param name="TailFrom">Where the raw tracks end.</param>
+internal sealed record WrittenStretch(long From, long To, long TailFrom);

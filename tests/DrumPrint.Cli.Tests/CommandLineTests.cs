@@ -1,0 +1,127 @@
+using System.Text.Json;
+
+namespace DrumPrint.Cli.Tests;
+
+public sealed class CommandLineTests : IDisposable
+{
+    private readonly TemporaryFolder _folder = new();
+
+    public void Dispose() => _folder.Dispose();
+
+    [Fact]
+    public void Help_names_every_command_and_exit_code()
+    {
+        var run = Run("--help");
+
+        Assert.Equal(0, run.ExitCode);
+        Assert.Empty(run.Error);
+        foreach (var word in new[] { "demo", "print", "reprint", "schema", "processors", "completions", "Exit codes", "130" })
+        {
+            Assert.Contains(word, run.Output, StringComparison.Ordinal);
+        }
+    }
+
+    [Fact]
+    public void Version_is_the_engine_s()
+    {
+        var run = Run("--version");
+
+        Assert.Equal(EngineVersion.Text, run.Output.Trim());
+    }
+
+    [Fact]
+    public void The_schema_is_json_that_names_its_dialect()
+    {
+        var run = Run("schema");
+
+        Assert.Equal(0, run.ExitCode);
+        using var schema = JsonDocument.Parse(run.Output);
+        Assert.Equal("https://json-schema.org/draft/2020-12/schema", schema.RootElement.GetProperty("$schema").GetString());
+    }
+
+    [Fact]
+    public void The_ticket_s_schema_names_its_prints()
+    {
+        var run = Run("schema", "--ticket");
+
+        Assert.Equal(0, run.ExitCode);
+        using var schema = JsonDocument.Parse(run.Output);
+        Assert.True(schema.RootElement.GetProperty("properties").TryGetProperty("prints", out _));
+    }
+
+    [Fact]
+    public void Processors_lists_all_and_explains_one()
+    {
+        var all = Run("processors");
+        var one = Run("processors", "compress");
+
+        Assert.Equal(0, all.ExitCode);
+        Assert.Contains("convolve", all.Output, StringComparison.Ordinal);
+        Assert.Equal(0, one.ExitCode);
+        Assert.Contains("threshold_db", one.Output, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void An_unknown_processor_is_answered_with_the_nearest()
+    {
+        var run = Run("processors", "compres");
+
+        Assert.Equal(2, run.ExitCode);
+        Assert.Contains("compress", run.Error, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void A_missing_chain_file_is_a_file_error_without_a_stack_trace()
+    {
+        var run = Run("print", "nowhere.chain.json");
+
+        Assert.Equal(3, run.ExitCode);
+        Assert.Contains("nowhere.chain.json", run.Error, StringComparison.Ordinal);
+        Assert.DoesNotContain("   at ", run.Error, StringComparison.Ordinal);
+        Assert.Empty(run.Output);
+    }
+
+    [Fact]
+    public void An_unknown_option_is_a_usage_error()
+    {
+        var run = Run("print", "x.json", "--loud");
+
+        Assert.Equal(2, run.ExitCode);
+        Assert.Contains("--loud", run.Error, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void A_broken_chain_is_named_by_line_and_nothing_is_written()
+    {
+        File.WriteAllText(_folder.File("a.chain.json"), "{ \"chain\": 1,\n  \"songg\": { } }");
+
+        var run = Run("print", "a.chain.json");
+
+        Assert.Equal(2, run.ExitCode);
+        Assert.Contains("a.chain.json:2:3", run.Error, StringComparison.Ordinal);
+        Assert.Equal(["a.chain.json"], Directory.EnumerateFileSystemEntries(_folder.Path).Select(Path.GetFileName));
+    }
+
+    [Theory]
+    [InlineData("bash")]
+    [InlineData("zsh")]
+    [InlineData("fish")]
+    [InlineData("powershell")]
+    public void Completions_come_for_each_shell(string shell)
+    {
+        var run = Run("completions", shell);
+
+        Assert.Equal(0, run.ExitCode);
+        Assert.Contains("[suggest:", run.Output, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void The_suggestions_behind_completion_name_the_commands()
+    {
+        var run = Run("[suggest:12]", "drumprint pr");
+
+        Assert.Contains("print", run.Output, StringComparison.Ordinal);
+    }
+
+    private ProgramRun Run(params string[] arguments) => ProgramRun.Of(_folder.Path, arguments);
+}

@@ -1,0 +1,75 @@
+using System.Text.Json;
+
+namespace DrumPrint.Cli.Tests;
+
+/// <summary>One demo session for all of these, since it takes seconds to make.</summary>
+public sealed class DemoFolder : IDisposable
+{
+    private readonly TemporaryFolder _folder = new();
+
+    public DemoFolder() => Run = ProgramRun.Of(_folder.Path, "demo");
+
+    internal ProgramRun Run { get; }
+
+    public string Path => _folder.Path;
+
+    public string Prints => System.IO.Path.Combine(_folder.Path, "SlowFerry", "prints");
+
+    public void Dispose() => _folder.Dispose();
+}
+
+public sealed class DemoCommandTests(DemoFolder demo) : IClassFixture<DemoFolder>
+{
+    private static readonly string[] Expected =
+    [
+        "01_Kick", "02_Snare", "03_SnareGate", "04_SnareDirt", "05_Hat", "06_Toms", "07_OH", "08_KneeDirt", "09_RoomNear", "10_RoomCrush", "11_RoomFar",
+        "12_Impact", "13_Chamber", "14_Perc", "90_RoughPreBus", "91_RoughWithBus", "92_Click",
+    ];
+
+    [Fact]
+    public void The_demo_prints_without_findings()
+    {
+        Assert.True(demo.Run.ExitCode == 0, demo.Run.Error);
+        Assert.Equal(
+            Expected.Select(n => $"{n}_SlowFerry_v1.wav"),
+            Directory.GetFiles(demo.Prints, "*.wav").Select(Path.GetFileName).Order(StringComparer.Ordinal));
+        Assert.Equal(21, Directory.GetFiles(Path.Combine(demo.Path, "SlowFerry", "raw"), "*.wav").Length);
+    }
+
+    [Fact]
+    public void The_screen_tells_of_each_print_the_null_and_the_ears()
+    {
+        Assert.All(Expected, name => Assert.Contains(name, demo.Run.Output, StringComparison.Ordinal));
+        Assert.Contains("minus the rough", demo.Run.Output, StringComparison.Ordinal);
+        Assert.Contains("turn the volume down", demo.Run.Output, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void Printing_again_gives_the_same_bytes_and_clean_json()
+    {
+        var chain = Path.Combine(demo.Path, "SlowFerry", "SlowFerry.chain.json");
+
+        var run = ProgramRun.Of(demo.Path, "print", chain, "--out", "again", "--threads", "1", "--json");
+
+        Assert.Equal(0, run.ExitCode);
+        Assert.Empty(run.Error);
+        using var report = JsonDocument.Parse(run.Output);
+        foreach (var print in report.RootElement.GetProperty("prints").EnumerateArray())
+        {
+            var file = print.GetProperty("file").GetString()!;
+            Assert.Equal(File.ReadAllBytes(Path.Combine(demo.Prints, file)), File.ReadAllBytes(Path.Combine(demo.Path, "again", file)));
+        }
+    }
+
+    [Fact]
+    public void An_excerpt_by_bars_goes_to_a_folder_of_its_own()
+    {
+        var chain = Path.Combine(demo.Path, "SlowFerry", "SlowFerry.chain.json");
+
+        var run = ProgramRun.Of(demo.Path, "print", chain, "--only", "Kick", "--from", "bar22", "--to", "bar23", "--quiet");
+
+        Assert.True(run.ExitCode == 0, run.Error);
+        Assert.Empty(run.Output);
+        Assert.Equal(["01_Kick_SlowFerry_v1.wav"], Directory.GetFiles(Path.Combine(demo.Path, "SlowFerry", "excerpt")).Select(Path.GetFileName));
+    }
+}

@@ -1,0 +1,30 @@
+namespace DrumPrint.Dsp.Tests.Support;
+
+/// <summary>Tolerances of the dynamics tests, each with its reason.</summary>
+internal static class DynamicsTolerance
+{
+    /// <summary>A level that stands still, against a closed formula in dB: logarithm, curve and exponential each add a few
+    /// roundings of numbers around 100.</summary>
+    public const double StandingDb = 1e-9;
+
+    /// <summary>A sine between whose peaks the detector lets go a little.</summary>
+    public const double SineDb = 0.05;
+
+    /// <summary>Frame-by-frame agreement of two ways to reckon the same gain, in dB.</summary>
+    public const double SameGainDb = 1e-9;
+
+    /// <summary>Times of the feed-forward detector, as a part of the dial.</summary>
+    public const double FeedForwardTime = 0.03;
+
+    /// <summary>Times of the feedback detector, as a part of the dial.</summary>
+    public const double FeedbackTime = 0.05;
+
+    /// <summary>Ramps worked out by repeated multiplication or rotation against their formula: a rounding for each frame.</summary>
+    public const double Ramp = 1e-10;
+
+    /// <summary>Kernel for the logarithm, in dB; its stated error.</summary>
+    public const double KernelDb = 1e-12;
+
+    /// <summary>Kernel for the exponential, as a part of the gain; its stated error.</summary>
+    public const double KernelGain = 1e-14;
+}

@@ -1,0 +1,31 @@
+using System.Numerics;
+using DrumPrint.Dsp.Filters;
+
+namespace DrumPrint.Dsp.Tests.Support;
+
+/// <summary>Response of sections from their difference equations, written out in z.</summary>
+internal static class Response
+{
+    /// <summary>Frequencies from 20 Hz to 20 kHz, or to the given top, evenly spaced on a log scale.</summary>
+    public static IEnumerable<double> AudibleFrequencies(int count = 240, double top = 20000) =>
+        Enumerable.Range(0, count).Select(i => 20 * Math.Pow(top / 20, i / (count - 1.0)));
+
+    public static Complex At(IEnumerable<BiquadCoefficients> sections, double freqHz, int sampleRate)
+    {
+        var z = Complex.FromPolarCoordinates(1, -2 * Math.PI * freqHz / sampleRate);
+        return sections.Aggregate(Complex.One, (h, s) => h * (s.B0 + (z * (s.B1 + (z * s.B2)))) / (1 + (z * (s.A1 + (z * s.A2)))));
+    }
+
+    public static double DbAt(IEnumerable<BiquadCoefficients> sections, double freqHz, int sampleRate) =>
+        20 * Math.Log10(At(sections, freqHz, sampleRate).Magnitude);
+
+    /// <summary>Largest distance in dB from an analog response over the audible range.</summary>
+    public static double WorstDb(IReadOnlyCollection<BiquadCoefficients> sections, Func<Complex, Complex> analog, double cornerHz, int sampleRate) =>
+        AudibleFrequencies(top: Math.Min(20000, 0.4535 * sampleRate)).Max(f =>
+            Math.Abs(DbAt(sections, f, sampleRate) - (20 * Math.Log10(analog(new Complex(0, f / cornerHz)).Magnitude))));
+
+    /// <summary>Largest distance in degrees of phase over the audible range.</summary>
+    public static double WorstDegrees(IReadOnlyCollection<BiquadCoefficients> sections, Func<Complex, Complex> analog, double cornerHz, int sampleRate) =>
+        AudibleFrequencies(top: Math.Min(20000, 0.4535 * sampleRate)).Max(f =>
+            Math.Abs((At(sections, f, sampleRate) / analog(new Complex(0, f / cornerHz))).Phase * 180 / Math.PI));
+}

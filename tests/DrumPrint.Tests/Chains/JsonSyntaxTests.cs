@@ -1,0 +1,105 @@
+using System.Text;
+using DrumPrint.Chains;
+
+namespace DrumPrint.Tests.Chains;
+
+public sealed class JsonSyntaxTests
+{
+    [Theory]
+    [InlineData("", "1:1: the file is empty.")]
+    [InlineData("// a note and nothing else", "1:1: the file is empty.")]
+    [InlineData("{ \"a\": 1 \"b\": 2 }", "1:10: a comma is missing before this.")]
+    [InlineData("{ \"a\": 1,, \"b\": 2 }", "1:10: there is one comma too many here.")]
+    [InlineData("{ , \"a\": 1 }", "1:3: there is one comma too many here.")]
+    [InlineData("{ \"a\" 1 }", "1:7: a colon is missing between the key and its value.")]
+    [InlineData("{ \"a\": 1 : 2 }", "1:10: a colon stands between a key and its value only.")]
+    [InlineData("{ \"a\" /* a note */ : 1 }", "1:7: a comment cannot stand between a key and its colon. Move it behind the colon.")]
+    [InlineData("{ \"a\": }", "1:8: a: a value is missing before this.")]
+    [InlineData("{ \"a\": 2,5 }", "1:10: a: a decimal is written with a point, not a comma: 2.5.")]
+    [InlineData("{ \"a\": \u22122 }", "1:8: a: this dash is not a minus sign. Write a plain hyphen: -.")]
+    [InlineData("{ \"a\": +2 }", "1:8: a: a number above zero has no sign. Leave the + out.")]
+    [InlineData("{ \"a\": .5 }", "1:8: a: a digit must stand before the point: 0.5.")]
+    [InlineData("{ \"a\": -.5 }", "1:8: a: a digit must stand before the point: -0.5.")]
+    [InlineData("{ \"a\": 05 }", "1:8: a: a number does not start with a spare 0. Leave it out.")]
+    [InlineData("{ \"a\": 5dB }", "1:8: a: '5dB' is not a number. Write digits and a point only, without a unit: 2.5.")]
+    [InlineData("{ \"a\": 'b' }", "1:8: a: use double quotes (\"), not single ones.")]
+    [InlineData("{ \u201Ca\u201D: 1 }", "1:3: use straight double quotes (\"), not curly ones.")]
+    [InlineData("{ a: 1 }", "1:3: a key in double quotes must stand here.")]
+    [InlineData("{ \"a\": stereo }", "1:8: a: 'stereo' must stand in double quotes.")]
+    [InlineData("{ \"a\": True }", "1:8: a: 'True' is written in small letters.")]
+    [InlineData("{ \"a\": yes }", "1:8: a: 'yes' is not known here. Write true.")]
+    [InlineData("{ \"a\": off }", "1:8: a: 'off' is not known here. Write false.")]
+    [InlineData("{ \"a\": \"raw\\kick.wav\" }", "1:12: a: a backslash inside quotes needs a second one. Between folders write / instead.")]
+    [InlineData("{ \"a\": \"raw\n}", "1:8: a: the text that starts here has no closing quote on its line.")]
+    [InlineData("{ \"a\": \"raw", "1:8: a: the text that starts here has no closing quote.")]
+    [InlineData("{ \"a\": \"ra\tw\" }", "1:11: a: a tab inside quotes. Use spaces.")]
+    [InlineData("{ \"a\": \"\\ud800\" }", "1:8: a: a \\u escape in this text stands for half a character. Write the character itself.")]
+    [InlineData("{ \"a\": [\n1\n} }", "3:1: a: this } should be a ]: it closes the [ of line 1.")]
+    [InlineData("{ \"a\": {\n\"b\": 1 ] }", "2:8: a: this ] should be a }: it closes the { of line 1.")]
+    [InlineData("{ \"a\": { \"b\": 1 ", "1:8: a: the { that opens here is never closed.")]
+    [InlineData("{ \"a\": [ 1, ", "1:8: a: the [ that opens here is never closed.")]
+    [InlineData("{ } { }", "1:5: nothing may stand after the closing bracket of the file.")]
+    [InlineData("{ # a note\n}", "1:3: a comment starts with //, not with #.")]
+    [InlineData("{ /a note\n}", "1:3: a comment starts with //.")]
+    [InlineData("{ /* a note\n}", "1:3: the comment that starts here is never closed with */.")]
+    public void A_broken_text_is_told_in_plain_words_at_the_place_where_it_breaks(string json, string expected)
+    {
+        var mistakes = Sample.Mistakes(json);
+
+        Assert.Equal([expected], mistakes);
+    }
+
+    [Fact]
+    public void Brackets_nested_beyond_reason_are_refused()
+    {
+        var json = $"{{ \"a\": {new string('[', 100)}";
+
+        var mistakes = Sample.Mistakes(json);
+
+        Assert.EndsWith("brackets are nested more than 64 deep.", Assert.Single(mistakes), StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void Columns_count_characters_and_lines_may_end_either_way()
+    {
+        var json = Sample.Chain(song: "{ \"title\": \"Über\u00e4ll 🥁\",\r\n/* ü */ \"tilte\": 1, \"code\": \"A\", \"rate_hz\": 48000 }");
+
+        var mistakes = Sample.Mistakes(json);
+
+        Assert.Equal(["2:9: song.tilte: 'tilte' is not a key of the song. Did you mean 'title'?"], mistakes);
+    }
+
+    [Fact]
+    public void Comments_and_trailing_commas_are_no_mistakes()
+    {
+        var json = Sample.Chain(buses: "{ // the buses\n \"kick\": { \"from\": { \"in\": 0, /* only one */ }, \"through\": [ { \"gain\": { \"level_db\": 3, }, }, ], }, }");
+
+        var chain = Sample.Read(json);
+
+        Assert.Equal("gain", Assert.Single(Assert.Single(chain.Buses).Stages).Definition.Key);
+    }
+
+    [Fact]
+    public void A_byte_order_mark_is_no_mistake_and_moves_no_column()
+    {
+        var json = Sample.Chain(rest: "\"a\": 1");
+        var bytes = Encoding.UTF8.GetPreamble().Concat(Encoding.UTF8.GetBytes(json)).ToArray();
+
+        var mistakes = Sample.Mistakes(() => ChainReader.Parse(bytes, "song.chain.json", TestCatalogue.All));
+
+        Assert.Equal(Sample.Mistakes(json), mistakes);
+    }
+
+    [Fact]
+    public void Other_encodings_are_named()
+    {
+        var latin = Encoding.Latin1.GetBytes("{\n\"title\": \"\u00dcber\" }");
+        var wide = Encoding.Unicode.GetPreamble().Concat(Encoding.Unicode.GetBytes("{ }")).ToArray();
+
+        var latinMistakes = Sample.Mistakes(() => ChainReader.Parse(latin, "song.chain.json"));
+        var wideMistakes = Sample.Mistakes(() => ChainReader.Parse(wide, "song.chain.json"));
+
+        Assert.Equal(["2:11: this character is not valid UTF-8. Save the file as UTF-8."], latinMistakes);
+        Assert.Equal(["1:1: the file is saved as UTF-16. Save it as UTF-8."], wideMistakes);
+    }
+}
