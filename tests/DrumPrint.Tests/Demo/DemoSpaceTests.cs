@@ -7,13 +7,15 @@ namespace DrumPrint.Tests.Demo;
 public sealed class DemoSpaceTests(DemoFixture demo)
 {
     [Theory]
-    [InlineData(11, 12, 0.45)]
-    [InlineData(15, 16, 0.45)]
-    [InlineData(17, 18, 0.45)]
-    [InlineData(19, 19, 1.3)]
-    public void The_room_and_the_hall_decay_as_the_session_sheet_says(int first, int last, double seconds)
+    [InlineData(11, 0.45)]
+    [InlineData(15, 0.45)]
+    [InlineData(16, 0.45)]
+    [InlineData(17, 0.45)]
+    [InlineData(18, 0.45)]
+    [InlineData(19, 1.3)]
+    public void The_room_and_the_hall_decay_as_the_session_sheet_says(int microphone, double seconds)
     {
-        var decay = Microphones.All.Where(m => m.Number >= first && m.Number <= last).Average(m => Reverberation.T30Mid(RoomResponse.Of(m)));
+        var decay = Reverberation.T30Mid(RoomResponse.Of(Microphones.All[microphone - 1]));
 
         Assert.InRange(decay / seconds, 1 - DemoTolerance.RoomDecay, 1 + DemoTolerance.RoomDecay);
     }

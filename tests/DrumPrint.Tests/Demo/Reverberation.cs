@@ -1,6 +1,3 @@
-using System.Numerics;
-using MathNet.Numerics.IntegralTransforms;
-
 namespace DrumPrint.Tests.Demo;
 
 /// <summary>Decay times by ISO 3382-1: backward integration, T30 from −5 to −35 dB.</summary>
@@ -26,26 +23,23 @@ internal static class Reverberation
     /// <summary>Mean of the octaves at 500 Hz and 1 kHz, the standard's single number.</summary>
     public static double T30Mid(double[] response) => (T30(Octave(response, 500)) + T30(Octave(response, 1000))) / 2;
 
-    private static double[] Octave(double[] response, double centreHz)
+    // Two band-passes of Q √2 one after another: an octave whose own ringing is far shorter than any room's.
+    private static double[] Octave(double[] response, double centreHz) => BandPass(BandPass(response, centreHz), centreHz);
+
+    // Constant peak gain, Audio EQ Cookbook.
+    private static double[] BandPass(double[] x, double centreHz)
     {
-        var size = (int)BitOperations.RoundUpToPowerOf2((uint)(2 * response.Length));
-        var spectrum = new Complex[size];
-        for (var n = 0; n < response.Length; n++)
+        var w = 2 * Math.PI * centreHz / 48000;
+        var alpha = Math.Sin(w) / (2 * Math.Sqrt(2));
+        var (b0, a1, a2) = (alpha / (1 + alpha), -2 * Math.Cos(w) / (1 + alpha), (1 - alpha) / (1 + alpha));
+        var y = new double[x.Length];
+        for (var n = 0; n < x.Length; n++)
         {
-            spectrum[n] = response[n];
+            y[n] = (b0 * (x[n] - At(x, n - 2))) - (a1 * At(y, n - 1)) - (a2 * At(y, n - 2));
         }
 
-        Fourier.Forward(spectrum);
-        for (var k = 0; k < size; k++)
-        {
-            var freqHz = Math.Min(k, size - k) * 48000.0 / size;
-            if (freqHz < centreHz / Math.Sqrt(2) || freqHz > centreHz * Math.Sqrt(2))
-            {
-                spectrum[k] = 0;
-            }
-        }
-
-        Fourier.Inverse(spectrum);
-        return [.. spectrum.Take(response.Length).Select(c => c.Real)];
+        return y;
     }
+
+    private static double At(double[] samples, int n) => n < 0 ? 0 : samples[n];
 }
