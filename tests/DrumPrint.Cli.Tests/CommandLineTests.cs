@@ -15,7 +15,7 @@ public sealed class CommandLineTests : IDisposable
 
         Assert.Equal(0, run.ExitCode);
         Assert.Empty(run.Error);
-        foreach (var word in new[] { "demo", "print", "schema", "processors", "completions", "Exit codes", "130" })
+        foreach (var word in new[] { "demo", "print", "reprint", "schema", "processors", "completions", "Exit codes", "130" })
         {
             Assert.Contains(word, run.Output, StringComparison.Ordinal);
         }
@@ -37,6 +37,16 @@ public sealed class CommandLineTests : IDisposable
         Assert.Equal(0, run.ExitCode);
         using var schema = JsonDocument.Parse(run.Output);
         Assert.Equal("https://json-schema.org/draft/2020-12/schema", schema.RootElement.GetProperty("$schema").GetString());
+    }
+
+    [Fact]
+    public void The_ticket_s_schema_names_its_prints()
+    {
+        var run = Run("schema", "--ticket");
+
+        Assert.Equal(0, run.ExitCode);
+        using var schema = JsonDocument.Parse(run.Output);
+        Assert.True(schema.RootElement.GetProperty("properties").TryGetProperty("prints", out _));
     }
 
     [Fact]

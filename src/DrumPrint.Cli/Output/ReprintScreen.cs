@@ -30,6 +30,11 @@ internal static class ReprintScreen
     private static string Summary(ReprintReport report)
     {
         var identical = report.Prints.Count(p => p.Outcome == ReprintOutcome.Identical);
+        if (report.IsIdentical && report.Prints.Count == 1)
+        {
+            return "The print came out the same to the last byte.";
+        }
+
         return report.IsIdentical
             ? $"All {report.Prints.Count} prints came out the same to the last byte."
             : $"{identical} of {report.Prints.Count} prints came out the same to the last byte.";

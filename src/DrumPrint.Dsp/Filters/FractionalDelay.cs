@@ -1,6 +1,4 @@
 using System.Numerics;
-using DrumPrint.Dsp.Numerics;
-using DrumPrint.Dsp.Spectral;
 
 namespace DrumPrint.Dsp.Filters;
 
@@ -28,11 +26,11 @@ public sealed class FractionalDelay
         ArgumentOutOfRangeException.ThrowIfNegative(frames);
         var nearest = Math.Round(frames);
         var isWhole = Math.Abs(frames - nearest) < WholeFrame;
-        var half = isWhole ? 0 : (KaiserWindow.Taps(AttenuationDb, Transition) + 1) / 2;
+        var half = isWhole ? 0 : SincKernel.Half(AttenuationDb, Transition);
         var first = isWhole ? (int)nearest : (int)Math.Floor(frames) - half + 1;
         LatencyFrames = Math.Max(0, -first);
         _ring = new double[Math.Max(0, first)];
-        _taps = isWhole ? [] : Kernel(frames - first, half);
+        _taps = isWhole ? [] : SincKernel.Taps(frames - first, half, AttenuationDb);
         _line = new double[isWhole ? 0 : _taps.Length - 1 + ChunkFrames];
         TailFrames = Math.Max(0, first + _taps.Length);
     }
@@ -98,21 +96,5 @@ public sealed class FractionalDelay
 
             output[frame] = sum;
         }
-    }
-
-    // Taps 0 … 2·half − 1 around a centre between half − 1 and half.
-    private static double[] Kernel(double centre, int half)
-    {
-        var beta = KaiserWindow.Beta(AttenuationDb);
-        var taps = new double[2 * half];
-        var sum = 0.0;
-        for (var i = 0; i < taps.Length; i++)
-        {
-            var x = i - centre;
-            taps[i] = Elementary.Sin(Math.PI * x) / (Math.PI * x) * KaiserWindow.At(x / half, beta);
-            sum += taps[i];
-        }
-
-        return Array.ConvertAll(taps, t => t / sum);
     }
 }

@@ -1,5 +1,3 @@
-using DrumPrint.Dsp.Numerics;
-
 namespace DrumPrint.Dsp.Filters;
 
 /// <summary>Chooses on which side of the unit circle the zeros of a low-pass lie.</summary>
@@ -13,29 +11,28 @@ internal static class LowPassZeros
     private const int GridPoints = 48;
 
     /// <summary>The sections with those zeros that follow the analog section most closely as a complex number.</summary>
-    public static BiquadCoefficients[] Best(BiquadCoefficients[] sections, AnalogSection analog, (double Near, double Far) zeros, double freqHz, int sampleRate)
+    public static BiquadCoefficients[] Best(BiquadCoefficients[] sections, AnalogSection analog, (ComplexValue Near, ComplexValue Far) zeros, double freqHz, int sampleRate)
     {
-        double[] candidates = analog.Order == 1
-            ? [0, 1, 2]
-            : [0, 1, 2, 3];
-        return candidates
-            .Select(c => Variant(sections, zeros, (int)c))
+        // Only a real zero can turn alone.
+        if (zeros.Near.Im != 0)
+        {
+            return sections;
+        }
+
+        return Enumerable.Range(0, analog.Order == 1 ? 3 : 4)
+            .Select(variant => Variant(sections, zeros.Near.Re, zeros.Far.Re, variant))
             .MinBy(v => WorstError(v, analog, freqHz, sampleRate))!;
     }
 
     // 0: none turned; 1: one near zero; 2: one far zero; 3: both near zeros.
-    private static BiquadCoefficients[] Variant(BiquadCoefficients[] sections, (double Near, double Far) zeros, int variant)
-    {
-        var near = zeros.Near;
-        var far = zeros.Far;
-        return sections.Length == 1
+    private static BiquadCoefficients[] Variant(BiquadCoefficients[] sections, double near, double far, int variant) =>
+        sections.Length == 1
             ? [WithZeros(sections[0], variant == 1 ? Turned(near) : near, variant == 2 ? Turned(far) : far)]
             :
             [
                 WithZeros(sections[0], variant is 1 or 3 ? Turned(near) : near, variant == 3 ? Turned(near) : near),
                 WithZeros(sections[1], variant == 2 ? Turned(far) : far, far),
             ];
-    }
 
     private static double Turned(double delta) => -delta / (1 + delta);
 

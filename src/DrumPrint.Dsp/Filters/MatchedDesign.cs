@@ -21,7 +21,7 @@ internal static class MatchedDesign
     /// <summary>Sections of an analog section with its corner at <paramref name="freqHz"/>.</summary>
     public static BiquadCoefficients[] Digital(AnalogSection analog, double freqHz, int sampleRate)
     {
-        var warp = MatchedWarp.For(sampleRate);
+        var warp = WarpFit.For(analog, freqHz, sampleRate);
         var corner = warp.At(Phi(freqHz / sampleRate));
         var zeros = RootGroups(warp, corner, analog.N2, analog.N1, analog.N0, analog.Order);
         var poles = RootGroups(warp, corner, analog.D2, analog.D1, analog.D0, analog.Order);

@@ -2,10 +2,19 @@ using System.Security.Cryptography;
 
 namespace DrumPrint.Audio;
 
-/// <summary>Fingerprints of whole files.</summary>
+/// <summary>Fingerprints of files.</summary>
 public static class FileHash
 {
     private const int BufferBytes = 1 << 18;
+
+    /// <summary>SHA-256 of the sample bytes of a sound file, in lower-case hexadecimal.</summary>
+    /// <exception cref="AudioFileException">The file cannot be read.</exception>
+    public static string AudioSha256(string path)
+    {
+        using var reader = AudioReader.Open(path);
+        reader.Skip(reader.Info.Frames);
+        return reader.AudioSha256;
+    }
 
     /// <summary>SHA-256 of a file's bytes, in lower-case hexadecimal.</summary>
     /// <exception cref="AudioFileException">The file cannot be read.</exception>

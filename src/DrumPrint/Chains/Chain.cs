@@ -19,6 +19,6 @@ public sealed record Chain(
     IReadOnlyList<Stage> DrumBus,
     OutputSettings Output)
 {
-    /// <summary>Folder that relative paths in the chain start from.</summary>
-    public string Folder => System.IO.Path.GetDirectoryName(System.IO.Path.GetFullPath(Path))!;
+    /// <summary>Folder that relative paths in the chain start from, as the user named it; empty for the working folder.</summary>
+    public string Folder => System.IO.Path.GetDirectoryName(Path) ?? "";
 }

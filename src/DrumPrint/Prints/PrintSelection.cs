@@ -65,7 +65,7 @@ internal sealed class PrintSelection
             yield return new PrintTarget(PrintKind.Rough, rough.Number, rough.Name, null, rough.LevelDb);
         }
 
-        if (chain.Output.RoughWithBus is { } withBus)
+        if (chain.DrumBus.Count > 0 && chain.Output.RoughWithBus is { } withBus)
         {
             yield return new PrintTarget(PrintKind.RoughWithBus, withBus.Number, withBus.Name, null, withBus.LevelDb);
         }

@@ -17,4 +17,19 @@ internal static class MeterTolerance
 
     /// <summary>A mean over 400 ms of a sine that does not fit a whole number of times.</summary>
     public const double ExactLu = 0.002;
+
+    /// <summary>Tech 3341 allows a true peak 0.4 dB too low …</summary>
+    public const double TruePeakUnderDb = 0.4;
+
+    /// <summary>… and 0.2 dB too high.</summary>
+    public const double TruePeakOverDb = 0.2;
+
+    /// <summary>The standard's table has three decimals.</summary>
+    public const double PrintedDb = 0.001;
+
+    /// <summary>Ripple of the interpolator (60 dB) and of the slow reference.</summary>
+    public const double InterpolatorDb = 0.02;
+
+    /// <summary>Sums of 48,000 squares, in dB.</summary>
+    public const double SumDb = 1e-9;
 }

@@ -93,7 +93,7 @@ public sealed class ReprinterTests : IDisposable
     {
         using var loud = new TestSession();
         BusySession.Write(loud);
-        var report = loud.Print(loud.Chain(BusySession.Body.Replace("\"bus a\" }", "\"bus a\", \"level_db\": 14 }", StringComparison.Ordinal).Replace("\"click\": true", "\"click\": true, \"over\": \"lower_together\"", StringComparison.Ordinal), BusySession.Song));
+        var report = loud.Print(loud.Chain(BusySession.Body.Replace("\"name\": \"A\",", "\"name\": \"A\", \"level_db\": 14,", StringComparison.Ordinal).Replace("\"click\": true", "\"click\": true, \"over\": \"lower_together\"", StringComparison.Ordinal), BusySession.Song));
         File.Delete(Path.Combine(loud.Prints, "Test_v1.ticket.json"));
 
         Assert.True(report.TrimDb < 0);

@@ -48,7 +48,7 @@ public sealed class SessionPrinterTests : IDisposable
 
         var report = _session.Print(chain);
 
-        Assert.Equal(4, report.Prints.Count);
+        Assert.Equal(3, report.Prints.Count);
         Assert.InRange(report.Frames, 30001, 50000);
         Assert.All(_session.Files().Where(f => f.EndsWith(".wav", StringComparison.Ordinal)), f => Assert.Equal(report.Frames, _session.Read(f)[0].Length));
         Assert.Equal(0, report.Prints.Single(p => p.Name == "Dry").TailS);

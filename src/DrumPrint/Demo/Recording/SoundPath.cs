@@ -103,16 +103,17 @@ internal sealed class SoundPath
     {
         var cutoff = 2 * topHz / SongForm.SampleRate;
         var taps = new double[Taps];
+        var sum = 0.0;
         for (var k = 0; k < Taps; k++)
         {
             var place = k - delay;
             var angle = Math.PI * cutoff * place;
             var sinc = Math.Abs(angle) < 1e-9 ? 1 : Elementary.Sin(angle) / angle;
             taps[k] = sinc * KaiserWindow.At(place / (Taps / 2), WindowBeta);
+            sum += taps[k];
         }
 
-        var scale = level / taps.Sum();
-        return Array.ConvertAll(taps, t => (float)(t * scale));
+        return Array.ConvertAll(taps, t => (float)(t * level / sum));
     }
 
     private void AddDirect(Span<float> target, ReadOnlySpan<float> dry)

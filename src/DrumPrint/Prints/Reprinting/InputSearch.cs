@@ -1,4 +1,3 @@
-using System.Collections.Concurrent;
 using DrumPrint.Audio;
 using DrumPrint.Planning;
 using DrumPrint.Prints.Ticketing;
@@ -13,8 +12,8 @@ internal sealed class InputSearch(string targetFolder, ReprintOptions options, C
     private const int NearDepth = 3;
     private static readonly string[] Endings = [".wav", ".wave", ".bwf", ".rf64", ".w64", ".aif", ".aiff", ".aifc"];
 
-    private readonly ConcurrentDictionary<string, AudioFileInfo?> _headers = new(StringComparer.Ordinal);
-    private readonly ConcurrentDictionary<string, string> _hashes = new(StringComparer.Ordinal);
+    private readonly Dictionary<string, AudioFileInfo?> _headers = new(StringComparer.Ordinal);
+    private readonly Dictionary<string, string> _hashes = new(StringComparer.Ordinal);
 
     // The chain lies beside the prints or one folder up, or wherever the user says the raw files are.
     private string[] Near => [targetFolder, Path.GetDirectoryName(targetFolder) ?? targetFolder];
@@ -98,31 +97,41 @@ internal sealed class InputSearch(string targetFolder, ReprintOptions options, C
             .Order(StringComparer.Ordinal);
     }
 
-    private AudioFileInfo? Header(string path) => _headers.GetOrAdd(path, static p =>
+    private AudioFileInfo? Header(string path)
     {
-        if (!File.Exists(p))
+        if (!_headers.TryGetValue(path, out var info))
+        {
+            info = ReadHeader(path);
+            _headers.Add(path, info);
+        }
+
+        return info;
+    }
+
+    private static AudioFileInfo? ReadHeader(string path)
+    {
+        if (!File.Exists(path))
         {
             return null;
         }
 
         try
         {
-            using var reader = AudioReader.Open(p);
+            using var reader = AudioReader.Open(path);
             return reader.Info;
         }
         catch (AudioFileException)
         {
             return null;
         }
-    });
+    }
 
-    private void Hash(IEnumerable<string> paths) => Parallel.ForEach(
-        paths.Where(p => !_hashes.ContainsKey(p)).Distinct(StringComparer.Ordinal),
-        new ParallelOptions { MaxDegreeOfParallelism = options.Threads ?? Environment.ProcessorCount, CancellationToken = cancel },
-        path =>
+    private void Hash(IEnumerable<string> paths)
+    {
+        var threads = options.Threads ?? Environment.ProcessorCount;
+        foreach (var (path, hash) in ManyFiles.Each(paths.Where(p => !_hashes.ContainsKey(p)), threads, FileHash.AudioSha256, cancel))
         {
-            using var reader = AudioReader.Open(path);
-            reader.Skip(reader.Info.Frames);
-            _hashes[path] = reader.AudioSha256;
-        });
+            _hashes[path] = hash;
+        }
+    }
 }

@@ -15,6 +15,27 @@ internal sealed class ReprintCauses(ReprintJob job, Dictionary<(string File, str
     /// <param name="audioSha256">Hash of the new samples.</param>
     public string OfOtherAudio(OldPrint old, string audioSha256)
     {
+        if (OfInputsOrChain(old) is { } known)
+        {
+            return known;
+        }
+
+        if (old.Recorded?.AudioSha256 == audioSha256)
+        {
+            return "The print itself was changed after it was made: the new one is what its ticket says.";
+        }
+
+        return OtherEngine
+            ?? "Its samples were changed after it was made, or this machine computes otherwise; chain, raw files and version are the same.";
+    }
+
+    /// <summary>Why the samples are the same but the file is not.</summary>
+    public string OfOtherMetadata(OldPrint old) => OfInputsOrChain(old) ?? OtherEngine ?? "Its tags were changed after it was made.";
+
+    private string? OtherEngine => job.Engine == EngineVersion.Text ? null : $"It was printed by DrumPrint {job.Engine}; this is {EngineVersion.Text}.";
+
+    private string? OfInputsOrChain(OldPrint old)
+    {
         var part = ChainPart.Of(job.Chain, _all.All.First(t => t.Number == old.Number));
         var files = part.Tracks.Select(t => t.File).Concat(part.Impulses.Select(i => i.File)).ToHashSet(StringComparer.Ordinal);
         var changed = job.Tracks.Concat(job.Impulses).Where(i => files.Contains(i.File) && found[(i.File, i.AudioSha256)].IsChanged).ToList();
@@ -23,38 +44,9 @@ internal sealed class ReprintCauses(ReprintJob job, Dictionary<(string File, str
             return $"{string.Join(", ", changed.Select(i => $"'{i.Name}' ({i.File})"))} {(changed.Count == 1 ? "has" : "have")} changed since.";
         }
 
-        if (OtherChain(old, part) is { } other)
-        {
-            return other;
-        }
-
-        if (job.IsChainEdited)
-        {
-            return $"The chain in {Path.GetFileName(job.Source)} was changed after the print was made; it no longer has the hash taken down with it.";
-        }
-
-        if (old.Recorded?.AudioSha256 == audioSha256)
-        {
-            return "The print itself was changed after it was made: the new one is what its ticket says.";
-        }
-
-        return job.Engine != EngineVersion.Text
-            ? $"It was printed by DrumPrint {job.Engine}; this is {EngineVersion.Text}."
-            : "Its samples were changed after it was made, or this machine computes otherwise; chain, raw files and version are the same.";
-    }
-
-    /// <summary>Why the samples are the same but the file is not.</summary>
-    public string OfOtherMetadata(OldPrint old)
-    {
-        if (job.Engine != EngineVersion.Text)
-        {
-            return $"It was printed by DrumPrint {job.Engine}; this is {EngineVersion.Text}.";
-        }
-
-        var part = ChainPart.Of(job.Chain, _all.All.First(t => t.Number == old.Number));
         return OtherChain(old, part) ?? (job.IsChainEdited
-            ? $"The chain in {Path.GetFileName(job.Source)} was changed after the print was made."
-            : "Its tags were changed after it was made.");
+            ? $"The chain in {Path.GetFileName(job.Source)} was changed after the print was made; it no longer has the hash taken down with it."
+            : null);
     }
 
     // Print and ticket both say by which chain the print was made.

@@ -34,6 +34,11 @@ internal sealed class ReprintTarget
         }
 
         var target = new ReprintTarget(Path.GetDirectoryName(full)!);
+        if (full.Contains(".chain.json", StringComparison.OrdinalIgnoreCase))
+        {
+            throw NothingIn(path, "is a chain file, which says how to print but not what came out. Give a ticket, a print or a folder of prints; to print the chain: drumprint print");
+        }
+
         if (full.EndsWith(".json", StringComparison.OrdinalIgnoreCase))
         {
             target.AddTicket(full, Ticket.Read(full));

@@ -94,7 +94,7 @@ public sealed class Reprinter
     private static Reprinted Compare(OldPrint old, PrintReport report, ReprintCauses causes)
     {
         var print = report.Prints.First(p => p.Number == old.Number);
-        var (audio, file) = old.Path is { } path ? (AudioHash(path), FileHash.Sha256(path)) : (old.Recorded!.AudioSha256, old.Recorded.FileSha256);
+        var (audio, file) = old.Path is { } path ? (FileHash.AudioSha256(path), FileHash.Sha256(path)) : (old.Recorded!.AudioSha256, old.Recorded.FileSha256);
         if (file == print.FileSha256)
         {
             return new Reprinted(old.FileName, ReprintOutcome.Identical);
@@ -112,13 +112,6 @@ public sealed class Reprinter
             ResidualDbfs = residual,
             Cause = causes.OfOtherAudio(old, print.AudioSha256),
         };
-    }
-
-    private static string AudioHash(string path)
-    {
-        using var reader = AudioReader.Open(path);
-        reader.Skip(reader.Info.Frames);
-        return reader.AudioSha256;
     }
 
     private void NoteTags(IEnumerable<FoundInput> found)

@@ -1,4 +1,3 @@
-using System.Collections.Concurrent;
 using DrumPrint.Audio;
 using DrumPrint.Chains;
 using DrumPrint.Planning;
@@ -27,7 +26,7 @@ internal sealed class RunRecord(Chain chain, SessionInputs inputs, SampleEncodin
     public Ticket Ticket(PrintReport report, RenderPlan plan, int threads)
     {
         var tracks = chain.Tracks.Where(t => plan.Sources.ContainsKey(t.Name)).ToList();
-        var hashes = FileHashes([.. tracks.Select(t => inputs.Tracks[t.Name].Path), .. inputs.ImpulseFiles.Select(i => i.Path)], threads);
+        var hashes = ManyFiles.Each([.. tracks.Select(t => inputs.Tracks[t.Name].Path), .. inputs.ImpulseFiles.Select(i => i.Path)], threads, FileHash.Sha256);
         return new Ticket
         {
             Engine = EngineVersion.Text,
@@ -85,11 +84,4 @@ internal sealed class RunRecord(Chain chain, SessionInputs inputs, SampleEncodin
         LatencyFrames = print.LatencyFrames,
         TailS = print.TailS,
     };
-
-    private static ConcurrentDictionary<string, string> FileHashes(IEnumerable<string> paths, int threads)
-    {
-        var hashes = new ConcurrentDictionary<string, string>(StringComparer.Ordinal);
-        Parallel.ForEach(paths.Distinct(StringComparer.Ordinal), new ParallelOptions { MaxDegreeOfParallelism = threads }, path => hashes[path] = FileHash.Sha256(path));
-        return hashes;
-    }
 }

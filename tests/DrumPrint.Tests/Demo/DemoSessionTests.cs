@@ -1,0 +1,94 @@
+using DrumPrint.Audio;
+using DrumPrint.Chains;
+using DrumPrint.Demo;
+using DrumPrint.Demo.Playing;
+
+namespace DrumPrint.Tests.Demo;
+
+[Collection(DemoGroup.Name)]
+public sealed class DemoSessionTests(DemoFixture demo) : IDisposable
+{
+    private readonly DirectoryInfo _folder = Directory.CreateTempSubdirectory("drumprint-");
+
+    /// <summary>The committed sums of the decoded samples hold on every machine. After an intended change of the sound,
+    /// take the new list from this test's message.</summary>
+    [Fact]
+    public void The_tracks_are_the_same_bytes_on_every_machine()
+    {
+        var expected = File.ReadAllText(Path.Combine(AppContext.BaseDirectory, "Demo", "SlowFerry.sha256"));
+
+        var actual = string.Concat(demo.Files.Tracks.Concat(demo.Files.Impulses).Select(path =>
+        {
+            using var reader = AudioReader.Open(path);
+            reader.Skip(reader.Info.Frames);
+            return $"{reader.AudioSha256}  {Path.GetFileName(path)}\n";
+        }));
+
+        Assert.True(expected.ReplaceLineEndings("\n") == actual, actual);
+    }
+
+    [Fact]
+    public void There_are_21_mono_tracks_of_24_bits_and_24_s()
+    {
+        Assert.Equal(21, demo.Files.Tracks.Count);
+        Assert.Equal("01_KickIn.wav", Path.GetFileName(demo.Files.Tracks[0]));
+        Assert.All(demo.Files.Tracks, path =>
+        {
+            using var reader = AudioReader.Open(path);
+            Assert.Equal((1, 48000, 1152000L, SampleEncoding.Pcm24), (reader.Info.Channels, reader.Info.SampleRate, reader.Info.Frames, reader.Info.Encoding));
+            Assert.Equal(1772308, reader.Info.Broadcast!.TimeReference);
+        });
+    }
+
+    [Fact]
+    public void The_chain_and_its_tempo_map_read_without_a_mistake()
+    {
+        var chain = ChainReader.Read(demo.Files.Chain);
+
+        Assert.Equal(Enumerable.Range(1, 14), chain.Prints.Select(p => p.Number));
+        Assert.Equal(21, chain.Tracks.Count);
+        Assert.All(chain.Tracks, t => Assert.True(File.Exists(Path.Combine(chain.Folder, t.File)), t.File));
+        Assert.Equal(SongForm.Cut.Stretches, chain.Song.Tempo!.Stretches);
+        Assert.Equal(SongForm.Cut.Sections, chain.Song.Tempo.Sections);
+    }
+
+    [Fact]
+    public void The_whole_songs_chain_rides_the_hall_in_all_three_choruses()
+    {
+        Directory.CreateDirectory(Path.Combine(_folder.FullName, "raw"));
+        File.WriteAllText(Path.Combine(_folder.FullName, SongForm.TempoFile), TempoText.Of(SongForm.Whole));
+
+        var chain = ChainReader.Parse(ChainText.Of(full: true), Path.Combine(_folder.FullName, "SlowFerry.chain.json"));
+
+        var rides = chain.Buses.Single(b => b.Name == "crushed hall").Feeds.Single().Rides;
+        Assert.Equal([(23, 30), (47, 54), (63, 78)], rides.Select(r => ((int)r.From, (int)r.To)));
+    }
+
+    [Fact]
+    public void Stopping_half_way_leaves_nothing_that_looks_finished_and_nothing_of_others_is_touched()
+    {
+        var other = Path.Combine(_folder.FullName, "raw", "mine.wav");
+        Directory.CreateDirectory(Path.GetDirectoryName(other)!);
+        File.WriteAllText(other, "mine");
+        using var cancel = new CancellationTokenSource();
+        var progress = new Stop(cancel);
+
+        Assert.ThrowsAny<OperationCanceledException>(() => DemoSession.Write(_folder.FullName, full: false, progress, cancel.Token));
+
+        Assert.Equal([other], Directory.GetFiles(_folder.FullName, "*", new EnumerationOptions { RecurseSubdirectories = true, AttributesToSkip = 0 }));
+        Assert.Equal("mine", File.ReadAllText(other));
+    }
+
+    public void Dispose() => _folder.Delete(recursive: true);
+
+    private sealed class Stop(CancellationTokenSource cancel) : IProgress<DemoProgress>
+    {
+        public void Report(DemoProgress value)
+        {
+            if (value.Fraction > 0)
+            {
+                cancel.Cancel();
+            }
+        }
+    }
+}
