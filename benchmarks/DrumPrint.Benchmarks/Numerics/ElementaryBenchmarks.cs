@@ -7,6 +7,7 @@ namespace DrumPrint.Benchmarks.Numerics;
 /// The functions that take spans: one value at a time, a span at a time, and as the runtime has it. The figures are for one
 /// value; one at a time, each pays for a call through a delegate.
 /// </summary>
+[MinColumn]
 public class ElementaryBenchmarks
 {
     private const int Values = 4096;

@@ -10,7 +10,9 @@ internal static class GainReductions
     private const float Working = 0.98855309f; // −0.1 dB
 
     /// <summary>Null for a processor that does not move the gain.</summary>
-    public static GainReduction? Of(PlannedStage stage)
+    /// <param name="stage">The processor, its render over.</param>
+    /// <param name="frames">Frames of the render that count: a last block may run past its end.</param>
+    public static GainReduction? Of(PlannedStage stage, long frames)
     {
         if (stage.Node.Processor is not IGainReducer reducer)
         {
@@ -18,7 +20,8 @@ internal static class GainReductions
         }
 
         var working = new List<float>();
-        foreach (var gain in reducer.GainCurve.LowestGain)
+        var curve = reducer.GainCurve;
+        foreach (var gain in curve.LowestGain[..(int)Math.Min(curve.LowestGain.Length, frames / curve.WindowFrames)])
         {
             if (gain <= Working)
             {

@@ -213,7 +213,7 @@ public sealed class SessionPrinter
             bus?.Feeds ?? [],
             Decibels.FromGain(print.Writer.Peak),
             print.Writer.Loudness.IntegratedLufs,
-            stages is null ? [] : [.. plan.Stages[stages].Select(GainReductions.Of).OfType<GainReduction>()],
+            stages is null ? [] : [.. plan.Stages[stages].Select(s => GainReductions.Of(s, plan.Frames)).OfType<GainReduction>()],
             (double)Math.Max(0, print.Writer.QuietFrom(floor) - _planner.RawEnd) / _chain.Song.RateHz,
             print.Latency,
             writer.AudioSha256,

@@ -66,12 +66,16 @@ public sealed class DynamicsLawTests
         var (definition, values) = Modes[name];
         var input = Input();
         var processor = definition.Create(Settings.Of(definition.Parameters, values), Context(hasKey));
-        Process(processor, input, hasKey, 0, 4800);
+        // The runtime may allocate once for a path first taken; a processor that allocates does so on every pass.
+        var allocated = long.MaxValue;
+        for (var pass = 0; pass < 4; pass++)
+        {
+            var before = GC.GetAllocatedBytesForCurrentThread();
+            Process(processor, input, hasKey, Frames);
+            allocated = Math.Min(allocated, GC.GetAllocatedBytesForCurrentThread() - before);
+        }
 
-        var before = GC.GetAllocatedBytesForCurrentThread();
-        Process(processor, input, hasKey, 4800, Frames - 4800);
-
-        Assert.Equal(0, GC.GetAllocatedBytesForCurrentThread() - before);
+        Assert.Equal(0, allocated);
     }
 
     [Theory]
@@ -114,8 +118,8 @@ public sealed class DynamicsLawTests
         return Run.Through(definition, Settings.Of(definition.Parameters, values), input, blockFrames, key: hasKey ? key : null);
     }
 
-    private static void Process(IProcessor processor, double[][] input, bool hasKey, int start, int frames) =>
-        processor.Process(new AudioBlock(input, start, frames), hasKey ? new AudioBlock(input, start, frames) : AudioBlock.None);
+    private static void Process(IProcessor processor, double[][] input, bool hasKey, int frames) =>
+        processor.Process(new AudioBlock(input, 0, frames), hasKey ? new AudioBlock(input, 0, frames) : AudioBlock.None);
 
     private static ProcessorContext Context(bool hasKey) =>
         new(new AudioFormat(Run.SampleRate, 2), Frames, hasKey ? 2 : 0, new Dictionary<string, Impulse>());

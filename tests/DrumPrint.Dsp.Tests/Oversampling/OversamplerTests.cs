@@ -68,7 +68,7 @@ public sealed class OversamplerTests(ITestOutputHelper output)
     {
         var oversampler = new Oversampler(factor, 0, _ => 1);
         var worst = 0.0;
-        var step = SampleRate * factor / 2 / 331.0;
+        var step = SampleRate * factor / 2 / 151.0;
         for (var freq = SampleRate / 2.0; freq < SampleRate * factor / 2; freq += step)
         {
             var signal = new double[1500];
