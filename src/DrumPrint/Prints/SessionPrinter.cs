@@ -143,10 +143,22 @@ public sealed class SessionPrinter
         }
 
         var path = Path.Combine(_folder, PrintFileName.Of(target.Number, target.Name, _chain.Song));
+        if (IsInput(path))
+        {
+            throw new UsageException($"{path} is a file that this chain reads; a print may not replace it. Print to another folder with --out. Nothing was written.");
+        }
+
         var format = new AudioFormat(_chain.Song.RateHz, channels);
         var writer = WaveWriter.Create(path, format, _encoding, PrintBroadcast.Of(_chain.Song, target, format, _encoding, _stretch.From, null), frames, _record is null ? [] : [_record.Blank(target)]);
         writers.Add(target.Number, writer);
         return writer;
+    }
+
+    private bool IsInput(string path)
+    {
+        var full = Path.GetFullPath(path);
+        return _chain.Tracks.Select(t => t.File).Concat(_chain.Impulses.Select(i => i.File))
+            .Any(file => string.Equals(Path.GetFullPath(Path.Combine(_chain.Folder, file)), full, StringComparison.OrdinalIgnoreCase));
     }
 
     private void CreateFolder()

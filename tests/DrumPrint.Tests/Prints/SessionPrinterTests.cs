@@ -223,6 +223,24 @@ public sealed class SessionPrinterTests : IDisposable
     }
 
     [Fact]
+    public void A_print_never_replaces_a_track_it_is_made_from()
+    {
+        _session.Track("raw/01_A_Test_v1.wav", Signals.Hits(4800, 1));
+        var path = Path.Combine(_session.Folder, "raw", "01_A_Test_v1.wav");
+        var before = FileHash.Sha256(path);
+        var chain = _session.Chain("""
+            "tracks": { "a": "raw/01_A_Test_v1.wav" }, "buses": { "bus a": { "from": { "a": 0 } } },
+            "prints": [ { "number": 1, "name": "A", "bus": "bus a" } ]
+            """);
+
+        var refused = Assert.Throws<UsageException>(() => _session.Print(chain, new PrintOptions { OutFolder = Path.Combine(_session.Folder, "raw") }));
+
+        Assert.Contains("may not replace it", refused.Message, StringComparison.Ordinal);
+        Assert.Equal(before, FileHash.Sha256(path));
+        Assert.Equal(["01_A_Test_v1.wav"], _session.Files("raw"));
+    }
+
+    [Fact]
     public void The_ticket_names_every_input_and_print_by_hash()
     {
         BusyTracks();
