@@ -6,7 +6,6 @@ namespace DrumPrint.Tests.Demo;
 /// <summary>Finds how much later, and which way up, one recording has what another has.</summary>
 internal static class Correlation
 {
-    private const int Finer = 16;
     private const int SampleRate = 48000;
 
     /// <summary>Cross-correlation of windowed stretches after each onset, each hit counting alike, within a band.</summary>
@@ -23,7 +22,8 @@ internal static class Correlation
     {
         Assert.NotEmpty(onsets);
         var size = (int)BitOperations.RoundUpToPowerOf2((uint)(2 * length));
-        var sum = new Complex[Finer * size];
+        var finer = Math.Max(2, 8192 / size);
+        var sum = new Complex[finer * size];
         var moved = (int)Math.Round(expected);
         foreach (var onset in onsets)
         {
@@ -49,9 +49,9 @@ internal static class Correlation
         }
 
         Fourier.Inverse(sum, FourierOptions.AsymmetricScaling);
-        var reach = Finer * length / 4;
+        var reach = finer * length / 4;
         var best = Enumerable.Range(-reach, (2 * reach) + 1).MaxBy(n => Math.Abs(At(sum, n)));
-        return (((double)best / Finer) + moved, At(sum, best) * sum.Length);
+        return (((double)best / finer) + moved, At(sum, best) * sum.Length);
     }
 
     private static double At(Complex[] correlation, int n) => correlation[(n + correlation.Length) % correlation.Length].Real;

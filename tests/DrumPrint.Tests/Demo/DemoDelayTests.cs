@@ -33,7 +33,7 @@ public sealed class DemoDelayTests(DemoFixture demo)
     [InlineData("floor tom and under", 9, 10, nameof(Stroke.Floor), 40.1, 0, 2400, 60, 300)]
     public void Microphones_on_the_far_side_hear_the_drum_upside_down(string pair, int first, int second, string stroke, double frames, int from, int length, double lowHz, double highHz)
     {
-        var (lag, height) = Correlation.Of(demo.Track(first), demo.Track(second), Onsets(stroke), from, length, lowHz, highHz, frames);
+        var (lag, height) = Correlation.Of(demo.Track(first), demo.Track(second), [.. Onsets(stroke).Take(10)], from, length, lowHz, highHz, frames);
 
         Assert.True(height < -0.8, $"{pair}: correlation {height:0.00}");
         Assert.True(Math.Abs(lag - frames) <= DemoTolerance.LowLagFrames, $"{pair}: {lag:0.00} frames, {frames} expected");

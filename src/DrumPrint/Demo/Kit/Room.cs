@@ -1,3 +1,5 @@
+using DrumPrint.Dsp.Numerics;
+
 namespace DrumPrint.Demo.Kit;
 
 /// <summary>The recording room: a box of 4.4 × 6.6 × 2.7 m and what its walls give back.</summary>
@@ -22,7 +24,7 @@ internal static class Room
 
     /// <summary>Energy of the diffuse field at a distance, against direct sound at 1 m.</summary>
     public static double DiffuseEnergy(double distance) =>
-        312 * DecayS / Volume * Dsp.Numerics.Elementary.Exp(-0.04 * distance / DecayS);
+        312 * DecayS / Volume * Elementary.Exp(-0.04 * distance / DecayS);
 
     /// <summary>The mirror images of a place, with the amplitude left after one or two walls.</summary>
     public static IEnumerable<(Place Image, double Amplitude, int Order)> Images(Place source, int order)

@@ -1,4 +1,5 @@
 using DrumPrint.Demo.Playing;
+using DrumPrint.Dsp.Numerics;
 
 namespace DrumPrint.Demo.Recording;
 
@@ -33,7 +34,7 @@ internal static class HitMixer
 
     private static void AddHit(Span<float> target, long start, Hit hit, ReadOnlySpan<float> sound)
     {
-        var gain = (float)Dsp.Numerics.Decibels.ToGain(hit.LevelDb);
+        var gain = (float)Decibels.ToGain(hit.LevelDb);
         var from = (int)Math.Max(0, start - hit.Frame);
         var to = (int)Math.Min(sound.Length, start + target.Length - hit.Frame);
         var choke = (int)Math.Clamp(hit.StopFrame - hit.Frame, from, to);

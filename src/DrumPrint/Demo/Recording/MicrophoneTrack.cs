@@ -1,4 +1,3 @@
-using System.Buffers;
 using DrumPrint.Demo.Kit;
 using DrumPrint.Demo.Playing;
 using DrumPrint.Demo.Synthesis;
@@ -10,7 +9,7 @@ namespace DrumPrint.Demo.Recording;
 
 /// <summary>One raw track, block by block: every stroke as its microphone hears it, with the room's answer, the preamp and
 /// the noise.</summary>
-internal sealed class MicrophoneTrack : IDisposable
+internal sealed class MicrophoneTrack
 {
     // RMS of the noise of microphone and preamp: −80 dBFS. Two uniform draws have a power of 2/3.
     private const double NoiseLevel = 1e-4 * 1.224744871391589;
@@ -21,8 +20,8 @@ internal sealed class MicrophoneTrack : IDisposable
     private readonly Microphone _microphone;
     private readonly IReadOnlyList<Hit> _hits;
     private readonly SoundBank _bank;
+    private readonly SoundMemory _memory;
     private readonly Dictionary<Sound, ReadOnlyMemory<float>> _heard = [];
-    private readonly List<float[]> _rented = [];
     private readonly Dictionary<Radiator, SoundPath?> _paths = [];
     private readonly PartitionedConvolver _room;
     private readonly FilterCascade _electronics;
@@ -36,12 +35,14 @@ internal sealed class MicrophoneTrack : IDisposable
     /// <param name="microphone">Whose track it is.</param>
     /// <param name="hits">The whole performance.</param>
     /// <param name="bank">The sounds of the hits.</param>
+    /// <param name="memory">Where this track alone keeps its sounds.</param>
     /// <param name="blockFrames">Length of every block.</param>
-    public MicrophoneTrack(Microphone microphone, IReadOnlyList<Hit> hits, SoundBank bank, int blockFrames)
+    public MicrophoneTrack(Microphone microphone, IReadOnlyList<Hit> hits, SoundBank bank, SoundMemory memory, int blockFrames)
     {
         _microphone = microphone;
         _hits = [.. hits.Where(h => bank[h].Parts.Any(p => p.Radiator.Overdub == microphone.Overdub))];
         _bank = bank;
+        _memory = memory;
         _room = new PartitionedConvolver([RoomResponse.Of(microphone)], [new ConvolutionPath(0, 0, 0)], blockFrames);
         var coupling = BiquadDesign.HighPass(CouplingHz, 1, SongForm.SampleRate);
         _electronics = new FilterCascade(microphone.IsLowTransducer ? [LowTransducer.Section, .. coupling] : coupling);
@@ -82,14 +83,6 @@ internal sealed class MicrophoneTrack : IDisposable
         _frame += block.Length;
     }
 
-    /// <summary>Gives its memory to the next track.</summary>
-    public void Dispose()
-    {
-        _rented.ForEach(r => ArrayPool<float>.Shared.Return(r));
-        _rented.Clear();
-        _heard.Clear();
-    }
-
     private void Mix(Func<Hit, ReadOnlyMemory<float>> soundOf)
     {
         Array.Clear(_mix);
@@ -113,10 +106,7 @@ internal sealed class MicrophoneTrack : IDisposable
     {
         var ways = sound.Parts.Select(p => (Part: p, Path: PathFrom(p.Radiator))).Where(w => w.Path is not null).ToArray();
         var frames = ways.Select(w => w.Part.Samples.Length + w.Path!.ExtraFrames).DefaultIfEmpty().Max();
-        var rented = ArrayPool<float>.Shared.Rent(frames);
-        _rented.Add(rented);
-        var heard = rented.AsMemory(0, frames);
-        heard.Span.Clear();
+        var heard = _memory.Take(frames);
         foreach (var (part, path) in ways)
         {
             path!.AddTo(heard.Span, part.Samples);

@@ -1,3 +1,4 @@
+using System.Collections.Concurrent;
 using System.Runtime.ExceptionServices;
 using DrumPrint.Audio;
 using DrumPrint.Chains;
@@ -20,6 +21,7 @@ internal sealed class Recorder(string folder, TempoMap map, long frames, IProgre
     private const int BlockFrames = 16384;
     private const int Bits = 24;
 
+    private readonly ConcurrentBag<SoundMemory> _memories = [];
     private long _framesDone;
 
     /// <summary>Records everything; returns the files in the order of the microphones.</summary>
@@ -54,7 +56,8 @@ internal sealed class Recorder(string folder, TempoMap map, long frames, IProgre
 
     private void Record(Microphone microphone, IReadOnlyList<Hit> hits, SoundBank bank, WaveWriter writer)
     {
-        using var track = new MicrophoneTrack(microphone, hits, bank, BlockFrames);
+        var memory = _memories.TryTake(out var used) ? used : new SoundMemory();
+        var track = new MicrophoneTrack(microphone, hits, bank, memory, BlockFrames);
         var quantizer = new Quantizer(Bits, Dither.None, default, 1);
         for (var start = 0L; start < frames; start += BlockFrames)
         {
@@ -68,6 +71,8 @@ internal sealed class Recorder(string folder, TempoMap map, long frames, IProgre
         }
 
         writer.Finish(frames);
+        memory.Reset();
+        _memories.Add(memory);
     }
 
     private WaveWriter Create(Microphone microphone)
@@ -86,7 +91,7 @@ internal sealed class Recorder(string folder, TempoMap map, long frames, IProgre
     {
         try
         {
-            Parallel.For(0, count, new ParallelOptions { CancellationToken = cancel }, work);
+            Parallel.For(0, count, new ParallelOptions { CancellationToken = cancel, MaxDegreeOfParallelism = Environment.ProcessorCount }, work);
         }
         catch (AggregateException e) when (e.InnerExceptions.Count > 0)
         {

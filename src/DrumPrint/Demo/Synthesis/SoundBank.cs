@@ -16,7 +16,7 @@ internal sealed class SoundBank
     {
         var keys = hits.Select(Key).Distinct().ToArray();
         var sounds = new Sound[keys.Length];
-        Parallel.For(0, keys.Length, new ParallelOptions { CancellationToken = cancel }, i => sounds[i] = Make(keys[i]));
+        Parallel.For(0, keys.Length, new ParallelOptions { CancellationToken = cancel, MaxDegreeOfParallelism = Environment.ProcessorCount }, i => sounds[i] = Make(keys[i]));
         for (var i = 0; i < keys.Length; i++)
         {
             _sounds[keys[i]] = sounds[i];
