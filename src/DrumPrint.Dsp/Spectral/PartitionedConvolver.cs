@@ -12,7 +12,7 @@ namespace DrumPrint.Dsp.Spectral;
 public sealed class PartitionedConvolver
 {
     // Bins worked on at a time, so that the sums stay in the innermost cache.
-    private const int LongestTile = 256;
+    private const int LongestTile = 512;
 
     // Two cache lines between tiles: without them the same bin of every part would fall on the same few lines of the cache.
     private const int Gap = 16;

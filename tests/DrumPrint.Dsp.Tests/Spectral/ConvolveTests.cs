@@ -172,6 +172,17 @@ public sealed class ConvolveTests
     }
 
     [Fact]
+    public void Block_is_chosen_by_the_impulse_and_not_by_the_length_of_the_render()
+    {
+        var impulses = Impulses(ImpulseLayout.Mono, [Decaying(9000, 46)]);
+
+        var latencies = new long[] { 100, 100000, 100000000 }.Select(frames =>
+            Convolve.Definition.Create(Of([]), new ProcessorContext(new AudioFormat(Run.SampleRate, 1), frames, 0, impulses)).LatencyFrames);
+
+        Assert.Single(latencies.Distinct());
+    }
+
+    [Fact]
     public void Processing_allocates_nothing()
     {
         var processor = Create(2, ImpulseLayout.TrueStereo, [.. Enumerable.Range(0, 4).Select(c => Decaying(5000, (ulong)c))], [(Convolve.Mix, 50.0), (Convolve.PreDelay, 5.0)]);
