@@ -8,8 +8,11 @@ internal sealed class PhaseBuffer(int phases, int history)
     /// <summary>Longest stretch held at once.</summary>
     public const int MaxFrames = 128;
 
-    // Loops over whole vectors may write past the last frame; no vector is longer than this.
-    private const int Overrun = 8;
+    /// <summary>Most vectors that a loop works on before it looks whether the stretch is over.</summary>
+    public const int VectorsAtOnce = 8;
+
+    // Room after each row for what such loops write past the stretch. No vector holds more than 8 numbers.
+    private const int Overrun = (VectorsAtOnce * 8) - 1;
 
     public int Phases { get; } = phases;
 
