@@ -102,6 +102,23 @@ public sealed class CommandLineTests : IDisposable
         Assert.Equal(["a.chain.json"], Directory.EnumerateFileSystemEntries(_folder.Path).Select(Path.GetFileName));
     }
 
+    [Fact]
+    public void Twelve_mistakes_give_twelve_located_messages_in_one_run_and_no_file()
+    {
+        var chains = Path.Combine(Repository(), "fixtures", "chains");
+        Directory.CreateDirectory(_folder.File("raw"));
+        File.Copy(Path.Combine(chains, "twelve-mistakes.chain.json"), _folder.File("twelve-mistakes.chain.json"));
+        File.Copy(Path.Combine(chains, "raw", "tempo.json"), _folder.File("raw/tempo.json"));
+        var before = Directory.GetFileSystemEntries(_folder.Path, "*", SearchOption.AllDirectories);
+
+        var run = Run("print", "twelve-mistakes.chain.json");
+
+        Assert.Equal(2, run.ExitCode);
+        Assert.Empty(run.Output);
+        Assert.Equal(12, run.Error.Split('\n').Count(line => System.Text.RegularExpressions.Regex.IsMatch(line, @"^twelve-mistakes\.chain\.json:\d+:\d+: ")));
+        Assert.Equal(before, Directory.GetFileSystemEntries(_folder.Path, "*", SearchOption.AllDirectories));
+    }
+
     [Theory]
     [InlineData("bash")]
     [InlineData("zsh")]
@@ -121,6 +138,17 @@ public sealed class CommandLineTests : IDisposable
         var run = Run("[suggest:12]", "drumprint pr");
 
         Assert.Contains("print", run.Output, StringComparison.Ordinal);
+    }
+
+    private static string Repository()
+    {
+        var folder = new DirectoryInfo(AppContext.BaseDirectory);
+        while (!File.Exists(Path.Combine(folder.FullName, "DrumPrint.sln")))
+        {
+            folder = folder.Parent!;
+        }
+
+        return folder.FullName;
     }
 
     private ProgramRun Run(params string[] arguments) => ProgramRun.Of(_folder.Path, arguments);

@@ -72,4 +72,39 @@ public sealed class DemoCommandTests(DemoFolder demo) : IClassFixture<DemoFolder
         Assert.Empty(run.Output);
         Assert.Equal(["01_Kick_SlowFerry_v1.wav"], Directory.GetFiles(Path.Combine(demo.Path, "SlowFerry", "excerpt")).Select(Path.GetFileName));
     }
+
+    [Fact]
+    public async Task Being_told_to_stop_ends_with_130_and_leaves_no_file()
+    {
+        if (OperatingSystem.IsWindows())
+        {
+            return; // no way to send it to another process there
+        }
+
+        var chain = Path.Combine(demo.Path, "SlowFerry", "SlowFerry.chain.json");
+        var target = Path.Combine(demo.Path, "stopped");
+        var start = new System.Diagnostics.ProcessStartInfo("dotnet", [Path.Combine(AppContext.BaseDirectory, "drumprint.dll"), "print", chain, "--out", target])
+        {
+            RedirectStandardError = true,
+            RedirectStandardOutput = true,
+        };
+        using var process = System.Diagnostics.Process.Start(start)!;
+        var error = process.StandardError.ReadToEndAsync();
+        while (!process.HasExited && (!Directory.Exists(target) || Directory.GetFiles(target).Length == 0))
+        {
+            await Task.Delay(5);
+        }
+
+        // Ctrl-C goes the same way, but a process started in the background may have been told to ignore that one.
+        using (var kill = System.Diagnostics.Process.Start("kill", ["-TERM", process.Id.ToString(System.Globalization.CultureInfo.InvariantCulture)]))
+        {
+            await kill.WaitForExitAsync();
+        }
+
+        await process.WaitForExitAsync();
+
+        Assert.Equal(130, process.ExitCode);
+        Assert.Contains("Stopped", await error, StringComparison.Ordinal);
+        Assert.Empty(Directory.GetFiles(target));
+    }
 }

@@ -11,7 +11,7 @@ namespace DrumPrint.Cli.Commands;
 internal static class Guard
 {
     public static void Run(Command command, Func<ParseResult, CancellationToken, int> action) =>
-        command.SetAction((parsed, cancel) => Task.FromResult(Run(() => action(parsed, cancel))));
+        command.SetAction((parsed, cancel) => Task.Run(() => Run(() => action(parsed, cancel)), CancellationToken.None));
 
     private static int Run(Func<int> action)
     {
@@ -50,7 +50,7 @@ internal static class Guard
 #pragma warning restore CA1031
         {
             Console.Error.WriteLine($"This is a fault of DrumPrint, not of your files: {e.GetType().Name}: {e.Message}");
-            Console.Error.WriteLine("Nothing was left half-written. Please report it with the chain file. Set DRUMPRINT_TRACE=1 to see where it happened.");
+            Console.Error.WriteLine("An unfinished file, if there is one, ends in .partial. Please report it with the chain file. Set DRUMPRINT_TRACE=1 to see where it happened.");
             if (Environment.GetEnvironmentVariable("DRUMPRINT_TRACE") == "1")
             {
                 Console.Error.WriteLine(e);

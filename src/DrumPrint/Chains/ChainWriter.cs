@@ -211,7 +211,11 @@ public static class ChainWriter
         json.WriteStartObject(parameter.Key);
         json.WriteNumber(keys.Number.Key, file.Number);
         json.WriteString(keys.Name.Key, file.Name);
-        json.WriteNumber(keys.Level.Key, file.LevelDb);
+        if (keys.Level is not null)
+        {
+            json.WriteNumber(keys.Level.Key, file.LevelDb);
+        }
+
         json.WriteEndObject();
     }
 

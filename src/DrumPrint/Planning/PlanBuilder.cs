@@ -20,16 +20,17 @@ internal sealed class PlanBuilder(Chain chain, SessionInputs inputs, PrintSelect
 
     /// <summary>Makes a fresh graph.</summary>
     /// <param name="trimDb">Common trim of all prints.</param>
+    /// <param name="toCap">Whether tails are rendered to the cap instead of where the buses say they are over.</param>
     /// <param name="open">Opens the file of a chosen print, given its target, channels and expected frames; null measures only.</param>
     /// <exception cref="ChainException">Settings that are each in range do not go together.</exception>
-    public RenderPlan Build(double trimDb, Func<PrintTarget, int, long, WaveWriter?> open)
+    public RenderPlan Build(double trimDb, bool toCap, Func<PrintTarget, int, long, WaveWriter?> open)
     {
         var rawEnd = RawEnd;
-        var cap = rawEnd + Seconds(chain.Output.TailS ?? chain.Output.TailCapS);
+        var cap = Cap;
         var builder = new GraphBuilder(chain, inputs, Math.Max(cap, stretch.To ?? 0));
         try
         {
-            return Build(builder, rawEnd, cap, trimDb, open);
+            return Build(builder, rawEnd, cap, trimDb, toCap, open);
         }
         catch
         {
@@ -41,12 +42,15 @@ internal sealed class PlanBuilder(Chain chain, SessionInputs inputs, PrintSelect
     /// <summary>Song frame at which the last raw track ends, delays included.</summary>
     public long RawEnd => chain.Tracks.Select(t => inputs.Tracks[t.Name].Frames + t.Delay.ToFrames(_rate, chain.Song.TemperatureC)).DefaultIfEmpty().Max();
 
+    /// <summary>Song frame at which a render ends at the latest.</summary>
+    public long Cap => RawEnd + Seconds(chain.Output.TailS ?? chain.Output.TailCapS);
+
     /// <summary>Whether every file's length comes from measured tails, and so from all prints.</summary>
     public bool MeasuresTails => chain.Output.TailS is null && stretch.To is null;
 
     private bool NeedsAll => MeasuresTails || (chain.Output.LowerTogether && !stretch.IsWhole);
 
-    private RenderPlan Build(GraphBuilder builder, long rawEnd, long cap, double trimDb, Func<PrintTarget, int, long, WaveWriter?> open)
+    private RenderPlan Build(GraphBuilder builder, long rawEnd, long cap, double trimDb, bool toCap, Func<PrintTarget, int, long, WaveWriter?> open)
     {
         var targets = selection.All.Where(t => NeedsAll || selection.Chosen.Contains(t)).ToList();
         var sums = new List<(PrintTarget Target, Node Node)>();
@@ -83,7 +87,7 @@ internal sealed class PlanBuilder(Chain chain, SessionInputs inputs, PrintSelect
             sums.Add((target, builder.Add(click, 0)));
         }
 
-        var end = MeasuresTails ? Math.Clamp(sums.Max(s => builder.End(s.Node)), rawEnd, cap) : stretch.To ?? cap;
+        var end = MeasuresTails ? toCap ? cap : Math.Clamp(sums.Max(s => builder.End(s.Node)), rawEnd, cap) : stretch.To ?? cap;
         var written = new WrittenStretch(stretch.From, end, MeasuresTails || stretch.IsWhole ? Math.Min(rawEnd, end) : end);
         var latency = sums.Max(s => s.Node.Latency);
         var prints = sums

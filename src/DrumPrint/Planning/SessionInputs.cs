@@ -79,7 +79,16 @@ internal sealed class SessionInputs
                 $"is at {info.SampleRate} Hz, the session at {chain.Song.RateHz} Hz. Bring the file at {chain.Song.RateHz} Hz, or add \"convert\": true to this track to have it resampled.");
         }
 
+        CheckRate(track.File, info);
         return new TrackInput(track, path, info, chain.Song.RateHz);
+    }
+
+    private static void CheckRate(string file, AudioFileInfo info)
+    {
+        if (info.SampleRate is < RateConverter.LowestHz or > RateConverter.HighestHz)
+        {
+            throw new AudioFileException(file, $"is at {info.SampleRate} Hz; files from {RateConverter.LowestHz} to {RateConverter.HighestHz} Hz can be used.");
+        }
     }
 
     private static (Impulse Impulse, ImpulseInput Input) OpenImpulse(Chain chain, ImpulseFile file, string path)
@@ -104,7 +113,8 @@ internal sealed class SessionInputs
             throw new AudioFileException(file.File, $"has {info.Channels} channels; the layout named in the chain needs {needed}.");
         }
 
-        if (info.Frames is 0 or > 60L * 384_000)
+        CheckRate(file.File, info);
+        if (info.Frames == 0 || info.Frames > 60L * info.SampleRate)
         {
             throw new AudioFileException(file.File, $"is {info.Frames} frames long; an impulse holds at least one frame and at most a minute.");
         }

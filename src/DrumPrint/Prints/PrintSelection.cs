@@ -60,12 +60,13 @@ internal sealed class PrintSelection
             yield return new PrintTarget(print.IsOptional ? PrintKind.Optional : PrintKind.Playing, print.Number, print.Name, print, 0);
         }
 
-        if (chain.Output.Rough is { } rough)
+        var plays = chain.Prints.Any(p => !p.IsOptional);
+        if (plays && chain.Output.Rough is { } rough)
         {
             yield return new PrintTarget(PrintKind.Rough, rough.Number, rough.Name, null, rough.LevelDb);
         }
 
-        if (chain.DrumBus.Count > 0 && chain.Output.RoughWithBus is { } withBus)
+        if (plays && chain.DrumBus.Count > 0 && chain.Output.RoughWithBus is { } withBus)
         {
             yield return new PrintTarget(PrintKind.RoughWithBus, withBus.Number, withBus.Name, null, withBus.LevelDb);
         }

@@ -15,7 +15,6 @@ public sealed class SessionPrinter
 {
     private const double TailFloorDb = -90;
     private const double SilentDb = -80;
-    private const double NullPassDb = -100;
     private const int LowerTries = 5;
 
     private readonly Chain _chain;
@@ -42,6 +41,11 @@ public sealed class SessionPrinter
         if (_stretch.From > 0 && _stretch.From >= _planner.RawEnd)
         {
             throw new UsageException(string.Create(CultureInfo.InvariantCulture, $"--from: the session ends at {(double)_planner.RawEnd / chain.Song.RateHz:0.###} s."));
+        }
+
+        if (!_stretch.IsWhole && _stretch.To > _planner.Cap)
+        {
+            throw new UsageException(string.Create(CultureInfo.InvariantCulture, $"--to: the session with its longest tail ends at {(double)_planner.Cap / chain.Song.RateHz:0.###} s."));
         }
     }
 
@@ -70,22 +74,31 @@ public sealed class SessionPrinter
     private PrintReport Print(IProgress<PrintProgress>? progress, CancellationToken cancel)
     {
         var trimDb = _options.Settled?.TrimDb ?? 0;
+        var toCap = false;
         for (var attempt = 0; ; attempt++)
         {
             var writers = new Dictionary<int, WaveWriter>();
             try
             {
-                using var plan = _planner.Build(trimDb, (target, channels, frames) => Open(writers, target, channels, frames));
-                Run(plan, attempt == 0 ? "Printing" : "Printing again, lowered", progress, cancel);
+                using var plan = _planner.Build(trimDb, toCap, (target, channels, frames) => Open(writers, target, channels, frames));
+                Run(plan, toCap ? "Printing again, with longer tails" : attempt == 0 ? "Printing" : "Printing again, lowered", progress, cancel);
+                if (!toCap && IsTailCut(plan))
+                {
+                    toCap = true;
+                    attempt--;
+                    continue;
+                }
+
                 var over = plan.Prints.Max(p => Decibels.FromGain(p.Writer.Peak));
                 if (over <= 1e-9 || _stretch.IsWhole)
                 {
+                    cancel.ThrowIfCancellationRequested();
                     return Finish(plan, writers, trimDb);
                 }
 
                 if (!_chain.Output.LowerTogether || attempt == LowerTries)
                 {
-                    throw Overload(plan);
+                    throw Overload(plan, trimDb);
                 }
 
                 trimDb = Fitting(trimDb - over);
@@ -98,6 +111,14 @@ public sealed class SessionPrinter
                 }
             }
         }
+    }
+
+    // A compressor may bring up a tail that its bus counts as over; then the plan ends too early.
+    private bool IsTailCut(RenderPlan plan)
+    {
+        var end = plan.Frames - plan.Prints[0].Writer.Latency;
+        var floor = Decibels.ToGain(TailFloorDb);
+        return _planner.MeasuresTails && end < _planner.Cap && plan.Prints.Any(p => p.Writer.QuietFrom(floor) >= end && end > _planner.RawEnd);
     }
 
     private static SongStretch Stretch(Chain chain, PrintOptions options)
@@ -122,10 +143,22 @@ public sealed class SessionPrinter
         }
 
         var path = Path.Combine(_folder, PrintFileName.Of(target.Number, target.Name, _chain.Song));
+        if (IsInput(path))
+        {
+            throw new UsageException($"{path} is a file that this chain reads; a print may not replace it. Print to another folder with --out. Nothing was written.");
+        }
+
         var format = new AudioFormat(_chain.Song.RateHz, channels);
         var writer = WaveWriter.Create(path, format, _encoding, PrintBroadcast.Of(_chain.Song, target, format, _encoding, _stretch.From, null), frames, _record is null ? [] : [_record.Blank(target)]);
         writers.Add(target.Number, writer);
         return writer;
+    }
+
+    private bool IsInput(string path)
+    {
+        var full = Path.GetFullPath(path);
+        return _chain.Tracks.Select(t => t.File).Concat(_chain.Impulses.Select(i => i.File))
+            .Any(file => string.Equals(Path.GetFullPath(Path.Combine(_chain.Folder, file)), full, StringComparison.OrdinalIgnoreCase));
     }
 
     private void CreateFolder()
@@ -186,7 +219,14 @@ public sealed class SessionPrinter
             [],
             [.. plan.Nodes.Select(n => new NodeTime(n.Name, (double)n.BusyTicks / Stopwatch.Frequency)).OrderByDescending(n => n.Seconds)]);
         report = report with { Findings = Findings(report, plan) };
+        var ticketPath = Path.Combine(_folder, Ticket.FileName(_chain.Song));
         var ticket = _selection.IsWhole && _options.Settled is null ? _record?.Ticket(report, plan, Threads).ToText() : null;
+        if (_record is not null && _options.Settled is null)
+        {
+            // Until the new set is whole, nothing vouches for it.
+            File.Delete(ticketPath);
+        }
+
         foreach (var writer in writers.Values)
         {
             writer.Publish();
@@ -194,7 +234,7 @@ public sealed class SessionPrinter
 
         if (ticket is not null)
         {
-            TicketWriter.Write(Path.Combine(_folder, Ticket.FileName(_chain.Song)), ticket);
+            TicketWriter.Write(ticketPath, ticket);
         }
 
         return report;
@@ -240,7 +280,12 @@ public sealed class SessionPrinter
 
         if (trimDb < 0)
         {
-            notes.Add(string.Create(CultureInfo.InvariantCulture, $"All prints were lowered together by {-trimDb:0.0} dB so that none goes above 0 dBFS; the balance is unchanged."));
+            notes.Add(string.Create(CultureInfo.InvariantCulture, $"All prints were lowered together by {-trimDb:0.0} dB so that none goes above 0 dBFS; their balance is unchanged."));
+        }
+
+        if (IsExcerpt && _chain.Output.LowerTogether)
+        {
+            notes.Add("How far this excerpt had to be lowered was worked out from the excerpt alone; the whole session may be lowered further.");
         }
 
         return notes;
@@ -254,13 +299,13 @@ public sealed class SessionPrinter
             findings.Add($"{print.FileName} is silent (peak below {SilentDb.ToString(CultureInfo.InvariantCulture).Replace('-', '−')} dBFS). Check its feeds.");
         }
 
-        if (report.NullPeakDbfs > NullPassDb)
+        var bound = NullBoundDb(plan.Prints.Count(p => p.Kind == PrintKind.Playing) + 1);
+        if (report.NullPeakDbfs > bound)
         {
-            findings.Add(string.Create(CultureInfo.InvariantCulture, $"The prints do not add up to the rough: the largest difference is {report.NullPeakDbfs:0.0} dBFS, at most {NullPassDb:0} is expected."));
+            findings.Add(string.Create(CultureInfo.InvariantCulture, $"The prints do not add up to the rough: the largest difference is {report.NullPeakDbfs:0.0} dBFS, at most {bound:0.0} is expected at this word length."));
         }
 
-        var cap = _planner.RawEnd + (long)Math.Round(_chain.Output.TailCapS * _chain.Song.RateHz);
-        if (_planner.MeasuresTails && plan.Prints.Any(p => p.Writer.QuietFrom(Decibels.ToGain(TailFloorDb)) >= cap))
+        if (_planner.MeasuresTails && plan.Prints.Any(p => p.Writer.QuietFrom(Decibels.ToGain(TailFloorDb)) >= _planner.Cap))
         {
             findings.Add(string.Create(CultureInfo.InvariantCulture, $"Tails are cut at tail_cap_s, {_chain.Output.TailCapS:0.###} s after the raw tracks end, before they fall 90 dB below their peak. Raise output.tail_cap_s to keep more."));
         }
@@ -268,19 +313,40 @@ public sealed class SessionPrinter
         return findings;
     }
 
+    // Each file is off by half a step, or by one and a half with dither; half a step more where a peak meets full scale.
+    private double NullBoundDb(int files)
+    {
+        var step = _encoding switch
+        {
+            SampleEncoding.Pcm16 => 1.0 / (1 << 15),
+            SampleEncoding.Pcm24 => 1.0 / (1 << 23),
+            _ => 1.0 / (1 << 24),
+        };
+        var isDithered = _encoding != SampleEncoding.Float32 && (_chain.Output.Dither ?? _encoding == SampleEncoding.Pcm16);
+        return Decibels.FromGain(files * step * (isDithered ? 2 : 1));
+    }
+
     // The next lower tenth of a decibel; a hair above a tenth counts as that tenth.
     private static double Fitting(double db) => Math.Round(Math.Floor((db * 10) + 1e-6) / 10, 1);
 
-    private OverloadException Overload(RenderPlan plan)
+    private OverloadException Overload(RenderPlan plan, double trimDb)
     {
-        var over = plan.Prints.Where(p => p.Writer.Peak > 1).Select(p =>
+        var over = plan.Prints.Where(p => p.Writer.Peak > 1).Select(p => Overload(p, trimDb, Decibels.FromGain(p.Writer.Peak)));
+        var advice = _chain.Output.LowerTogether
+            ? "Lowering all prints together did not bring it below 0 dBFS. Nothing was written."
+            : "Nothing was written. Lower those levels, or say \"over\": \"lower_together\" under output: then all prints are lowered by the same amount.";
+        return new OverloadException(string.Join(Environment.NewLine, [.. over, advice]));
+    }
+
+    private string Overload(PlannedPrint planned, double trimDb, double db)
+    {
+        var file = PrintFileName.Of(planned.Number, planned.Name, _chain.Song);
+        var peaks = string.Create(CultureInfo.InvariantCulture, $"{file} peaks {db:0.00} dB above 0 dBFS;");
+        return planned switch
         {
-            var db = Decibels.FromGain(p.Writer.Peak);
-            var file = PrintFileName.Of(p.Number, p.Name, _chain.Song);
-            return p.Print is { } print
-                ? string.Create(CultureInfo.InvariantCulture, $"{_chain.Path}:{print.Line}: {file} peaks {db:0.00} dB above 0 dBFS; level_db {Fitting(print.LevelDb - db):0.0} would fit.")
-                : string.Create(CultureInfo.InvariantCulture, $"{_chain.Path}: {file} peaks {db:0.00} dB above 0 dBFS; lowering every print by {-Fitting(-db):0.0} dB would fit.");
-        });
-        return new OverloadException(string.Join(Environment.NewLine, [.. over, "Nothing was written. Lower those levels, or say \"over\": \"lower_together\" under output: then all prints are lowered by the same amount."]));
+            { Print: { } print } => string.Create(CultureInfo.InvariantCulture, $"{_chain.Path}:{print.Line}: {peaks} level_db {Fitting(print.LevelDb + trimDb - db):0.0} would fit."),
+            { Kind: PrintKind.RoughWithBus } => string.Create(CultureInfo.InvariantCulture, $"{_chain.Path}: {peaks} output.rough_with_bus.level_db {Fitting(_chain.Output.RoughWithBus!.LevelDb - db):0.0} would fit."),
+            _ => string.Create(CultureInfo.InvariantCulture, $"{_chain.Path}: {peaks} lowering every print by {-Fitting(trimDb - db):0.0} dB would fit."),
+        };
     }
 }

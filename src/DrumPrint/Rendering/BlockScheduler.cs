@@ -102,6 +102,7 @@ internal sealed class BlockScheduler : IDisposable
                 var start = Stopwatch.GetTimestamp();
                 slot.Node.Process(slot.Done);
                 slot.Node.BusyTicks += Stopwatch.GetTimestamp() - start;
+                Finish(slot);
             }
 #pragma warning disable CA1031 // Whatever stops one thread is thrown again on the thread that asked for the run.
             catch (Exception e)
@@ -115,8 +116,6 @@ internal sealed class BlockScheduler : IDisposable
                 _work.Release();
                 return;
             }
-
-            Finish(slot);
         }
     }
 

@@ -243,12 +243,8 @@ public sealed class QuantizerTests
     {
         var signal = new[] { Signals.Noise(1000) };
         var quantizer = new Quantizer(16, Dither.Tpdf, CounterNoise.FromName("x"), 1);
-        quantizer.Process(new AudioBlock(signal, 0, 1000));
 
-        var before = GC.GetAllocatedBytesForCurrentThread();
-        quantizer.Process(new AudioBlock(signal, 0, 1000));
-
-        Assert.Equal(before, GC.GetAllocatedBytesForCurrentThread());
+        Assert.Equal(0, Allocations.Of(() => quantizer.Process(new AudioBlock(signal, 0, 1000))));
     }
 
     [Fact]

@@ -87,7 +87,7 @@ public sealed class ChainReaderTests
     {
         var chain = Sample.Read(Sample.Chain(rest: """
             "output": { "bits": "32f", "dither": "tpdf", "tail_s": 4, "tail_cap_s": 8, "over": "lower_together",
-                        "rough": { "number": 80, "name": "Sum", "level_db": -3 }, "rough_with_bus": false }
+                        "rough": { "number": 80, "name": "Sum" }, "rough_with_bus": false }
             """));
 
         Assert.Equal(
@@ -98,7 +98,7 @@ public sealed class ChainReaderTests
                 TailS = 4,
                 TailCapS = 8,
                 LowerTogether = true,
-                Rough = new RoughPrint(80, "Sum", -3),
+                Rough = new RoughPrint(80, "Sum", 0),
                 RoughWithBus = null,
                 Click = null,
             },

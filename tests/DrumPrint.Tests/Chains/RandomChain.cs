@@ -38,7 +38,7 @@ internal sealed class RandomChain(int seed)
         TailS = Chance() ? Number(0, 600) : null,
         TailCapS = Number(0, 600),
         LowerTogether = Chance(),
-        Rough = Chance() ? new RoughPrint(80, "Before", Number(-120, 60)) : null,
+        Rough = Chance() ? new RoughPrint(80, "Before", 0) : null,
         RoughWithBus = Chance() ? new RoughPrint(81, "After", Number(-120, 60)) : null,
         Click = tempo is not null && Chance() ? new RoughPrint(82, "Beat", Number(-60, 0)) : null,
     };

@@ -41,6 +41,8 @@ public sealed class DemoPathTests : IDisposable
             for (var track = 0; track < chain.Tracks.Count; track++)
             {
                 var asked = paths.GetValueOrDefault(chain.Tracks[track].Name) ?? [];
+                var heard = samples.Max(s => s.AsSpan(Start(track), Spacing / 2).ToArray().Max(Math.Abs));
+                Assert.True(asked.Count == 0 || heard > Silent, $"{print.Name} from {chain.Tracks[track].Name}: nothing arrives");
                 foreach (var side in samples)
                 {
                     Check($"{print.Name} from {chain.Tracks[track].Name}", side.AsSpan(Start(track) - (Spacing / 4), Spacing), asked);

@@ -11,10 +11,14 @@ namespace DrumPrint.Tests.Prints;
 public sealed class DemoFixture : IDisposable
 {
     private readonly TestSession _session = new();
+    private PrintReport? _one;
 
     public DemoFixture() => Chain = ChainReader.Read(DemoSession.Write(_session.Folder, full: false, null, CancellationToken.None).Chain);
 
     public Chain Chain { get; }
+
+    /// <summary>Printed as the command does by default, on one thread.</summary>
+    internal PrintReport One => _one ??= Print("one", new PrintOptions { Threads = 1 });
 
     internal PrintReport Print(string folder, PrintOptions options) =>
         SessionPrinter.Print(Chain, options with { OutFolder = Path.Combine(_session.Folder, folder) });
@@ -27,13 +31,23 @@ public sealed class DemoPrintTests(DemoFixture demo) : IClassFixture<DemoFixture
     [Fact]
     public void Threads_and_blocks_never_change_a_byte_of_the_demo()
     {
-        var one = demo.Print("one", new PrintOptions { Threads = 1, BlockFrames = 4096 });
+        var one = demo.One;
         var two = demo.Print("two", new PrintOptions { Threads = 2, BlockFrames = 1000 });
         var eight = demo.Print("eight", new PrintOptions { Threads = 8, BlockFrames = 16384 });
 
         Assert.Equal(17, one.Prints.Count);
         Assert.Equal(one.Prints.Select(p => p.FileSha256), two.Prints.Select(p => p.FileSha256));
         Assert.Equal(one.Prints.Select(p => p.FileSha256), eight.Prints.Select(p => p.FileSha256));
+    }
+
+    [Fact]
+    public void The_samples_of_the_prints_are_the_same_on_every_machine()
+    {
+        var expected = File.ReadAllText(Path.Combine(AppContext.BaseDirectory, "Demo", "SlowFerry.prints.sha256"));
+
+        var actual = string.Concat(demo.One.Prints.Select(p => $"{p.AudioSha256}  {p.FileName}\n"));
+
+        Assert.True(expected.ReplaceLineEndings("\n") == actual, actual);
     }
 
     // The bars: fourteen files rounded to 24 bit differ from their rounded sum by 7.5 steps at worst, −121 dBFS (computed).

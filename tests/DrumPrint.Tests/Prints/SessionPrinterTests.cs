@@ -49,7 +49,7 @@ public sealed class SessionPrinterTests : IDisposable
         var report = _session.Print(chain);
 
         Assert.Equal(3, report.Prints.Count);
-        Assert.InRange(report.Frames, 30001, 50000);
+        Assert.InRange(report.Frames, 30001, 50000 + 480);
         Assert.All(_session.Files().Where(f => f.EndsWith(".wav", StringComparison.Ordinal)), f => Assert.Equal(report.Frames, _session.Read(f)[0].Length));
         Assert.Equal(0, report.Prints.Single(p => p.Name == "Dry").TailS);
         Assert.True(report.Prints.Single(p => p.Name == "Wet").TailS > 0.1);
@@ -113,9 +113,11 @@ public sealed class SessionPrinterTests : IDisposable
     {
         BusyTracks();
         var chain = _session.Chain(BusyBody + ", \"output\": { \"bits\": 16 }");
-        _session.Print(chain);
+        var report = _session.Print(chain);
 
         _session.Print(chain, new PrintOptions { FromS = 0.1, ToS = 0.3 });
+
+        Assert.Empty(report.Findings);
 
         var whole = _session.Read("02_B_Test_v1.wav");
         var part = TestSession.ReadFile(Path.Combine(_session.Folder, "excerpt", "02_B_Test_v1.wav"));
@@ -218,6 +220,24 @@ public sealed class SessionPrinterTests : IDisposable
 
         File.SetAttributes(path, FileAttributes.Normal);
         Assert.Equal(before, FileHash.Sha256(path));
+    }
+
+    [Fact]
+    public void A_print_never_replaces_a_track_it_is_made_from()
+    {
+        _session.Track("raw/01_A_Test_v1.wav", Signals.Hits(4800, 1));
+        var path = Path.Combine(_session.Folder, "raw", "01_A_Test_v1.wav");
+        var before = FileHash.Sha256(path);
+        var chain = _session.Chain("""
+            "tracks": { "a": "raw/01_A_Test_v1.wav" }, "buses": { "bus a": { "from": { "a": 0 } } },
+            "prints": [ { "number": 1, "name": "A", "bus": "bus a" } ]
+            """);
+
+        var refused = Assert.Throws<UsageException>(() => _session.Print(chain, new PrintOptions { OutFolder = Path.Combine(_session.Folder, "raw") }));
+
+        Assert.Contains("may not replace it", refused.Message, StringComparison.Ordinal);
+        Assert.Equal(before, FileHash.Sha256(path));
+        Assert.Equal(["01_A_Test_v1.wav"], _session.Files("raw"));
     }
 
     [Fact]

@@ -17,7 +17,7 @@ internal sealed class TestSession : IDisposable
 
     public string Prints => Path.Combine(Folder, "prints");
 
-    /// <summary>Writes a 32-bit float track, one array for each channel.</summary>
+    /// <summary>Writes a 64-bit float track, one array for each channel.</summary>
     public void Track(string file, params double[][] channels) => Track(file, Rate, channels);
 
     public void Track(string file, int rate, params double[][] channels)

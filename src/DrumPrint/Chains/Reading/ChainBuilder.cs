@@ -110,7 +110,7 @@ internal static class ChainBuilder
     private static RoughPrint? Beside(Values output, ShapeParameter parameter, BesideKeys keys)
     {
         var values = output.Group(parameter) ?? new Values("", output.Position, output.Place) { IsOff = !keys.Shape.IsOnByDefault };
-        return values.IsOff ? null : new RoughPrint(values.Whole(keys.Number), values.Text(keys.Name)!, values.Number(keys.Level)!.Value);
+        return values.IsOff ? null : new RoughPrint(values.Whole(keys.Number), values.Text(keys.Name)!, keys.Level is null ? 0 : values.Number(keys.Level)!.Value);
     }
 
     private static bool IsInverted(Values values) => values.Word(PolarityKeys.Polarity) == PolarityKeys.Inverted;
