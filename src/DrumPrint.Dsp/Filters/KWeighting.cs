@@ -5,7 +5,7 @@ namespace DrumPrint.Dsp.Filters;
 /// <summary>The weighting filter of loudness meters: a high shelf for the head, then a high-pass.</summary>
 /// <remarks>Source: ITU-R BS.1770-5, Annex 1, Tables 1 and 2, for 48 kHz. For other rates the standard asks for the same
 /// response; the analog filters whose bilinear transform at 48 kHz gives the tables to 14 digits are transformed at the
-/// rate (largest distance from the 48 kHz curve up to 20 kHz: 0.04 dB at 192 kHz).</remarks>
+/// rate (largest distance from the 48 kHz curve up to 20 kHz: 0.008 dB at 192 kHz).</remarks>
 public static class KWeighting
 {
     private const int TableRate = 48000;
