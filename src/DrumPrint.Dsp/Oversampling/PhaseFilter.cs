@@ -79,7 +79,7 @@ internal sealed class PhaseFilter
         ref var source = ref MemoryMarshal.GetArrayDataReference(samples);
         var lanes = Vector<double>.Count;
 
-        // Eight sums at once hide the time of an addition. The last round may run past the stretch, into room the rows keep for it.
+        // Eight sums at once hide the time of an addition. The last round may run past the stretch, not past the row.
         for (var frame = 0; frame < frames; frame += PhaseBuffer.VectorsAtOnce * lanes)
         {
             Vector<double> s0 = default, s1 = default, s2 = default, s3 = default, s4 = default, s5 = default, s6 = default, s7 = default;
