@@ -5,11 +5,12 @@ namespace DrumPrint.Dsp.Oversampling;
 /// reads and writes neighbouring frames only, so vector lanes are frames and no sum ever crosses lanes.</remarks>
 internal sealed class PhaseBuffer(int phases, int history)
 {
-    /// <summary>Longest stretch held at once.</summary>
+    /// <summary>Longest stretch held at once: a whole number of <see cref="VectorsAtOnce"/> vectors of any width, so that loops
+    /// over whole vectors may run past a shorter stretch without leaving its row.</summary>
     public const int MaxFrames = 128;
 
-    // Loops over whole vectors may write past the last frame; no vector is longer than this.
-    private const int Overrun = 8;
+    /// <summary>Most vectors that such a loop works on before it looks whether the stretch is over.</summary>
+    public const int VectorsAtOnce = 8;
 
     public int Phases { get; } = phases;
 
@@ -17,9 +18,9 @@ internal sealed class PhaseBuffer(int phases, int history)
     public int History { get; } = history;
 
     /// <summary>Distance between rows in <see cref="Samples"/>.</summary>
-    public int Stride { get; } = history + MaxFrames + Overrun;
+    public int Stride { get; } = history + MaxFrames;
 
-    public double[] Samples { get; } = new double[phases * (history + MaxFrames + Overrun)];
+    public double[] Samples { get; } = new double[phases * (history + MaxFrames)];
 
     /// <summary>The stretch's samples in one row.</summary>
     public Span<double> Row(int phase, int frames) => Samples.AsSpan(Start(phase), frames);
