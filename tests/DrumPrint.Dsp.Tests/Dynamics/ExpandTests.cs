@@ -14,7 +14,7 @@ public sealed class ExpandTests
     [InlineData(1, -60)]
     public void Standing_levels_are_turned_down_by_ratio_and_limited_by_range(double ratio, double rangeDb)
     {
-        foreach (var level in new[] { -70, -50, -43, -36, -34.5, -34, -30, 0 })
+        foreach (var level in new[] { -93.8, -70, -50, -43, -42.8, -36, -34.5, -34, -30, 0 })
         {
             var gain = GainDb(Set(ratio, rangeDb, 0, 5), Steady.Level(9600, level));
 
