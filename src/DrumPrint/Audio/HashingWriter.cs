@@ -12,6 +12,7 @@ internal sealed class HashingWriter : IDisposable
     private readonly string _path;
     private readonly int _frameBytes;
     private readonly long _start;
+    private readonly long _sureBytes;
     private readonly IncrementalHash _hash = IncrementalHash.CreateHash(HashAlgorithmName.SHA256);
     private readonly EarlyStep _store;
     private byte[] _current;
@@ -19,17 +20,20 @@ internal sealed class HashingWriter : IDisposable
     private int _currentBytes;
     private int _behindBytes;
     private long _bytesStored;
+    private long _bytesHashed;
 
     /// <param name="handle">An open file.</param>
     /// <param name="path">Its name, for messages.</param>
     /// <param name="start">Where the samples begin.</param>
     /// <param name="frameBytes">Bytes of one frame.</param>
-    public HashingWriter(SafeFileHandle handle, string path, long start, int frameBytes)
+    /// <param name="sureBytes">Bytes that will surely be kept; only these are hashed as they pass.</param>
+    public HashingWriter(SafeFileHandle handle, string path, long start, int frameBytes, long sureBytes)
     {
         _handle = handle;
         _path = path;
         _start = start;
         _frameBytes = frameBytes;
+        _sureBytes = sureBytes;
         _store = new EarlyStep(StoreBehind);
         var bufferBytes = Math.Max(1, BufferBytes / frameBytes) * frameBytes;
         _current = GC.AllocateUninitializedArray<byte>(bufferBytes);
@@ -55,7 +59,14 @@ internal sealed class HashingWriter : IDisposable
     {
         Store();
         _store.Complete();
-        return bytes == _bytesStored ? Convert.ToHexStringLower(_hash.GetHashAndReset()) : HashAnew(bytes);
+        if (bytes < _bytesHashed)
+        {
+            _hash.GetHashAndReset();
+            _bytesHashed = 0;
+        }
+
+        HashStored(bytes);
+        return Convert.ToHexStringLower(_hash.GetHashAndReset());
     }
 
     public void Dispose()
@@ -85,21 +96,24 @@ internal sealed class HashingWriter : IDisposable
             throw FileTrouble.Writing(_path, e);
         }
 
-        _hash.AppendData(bytes);
+        if (_bytesHashed == _bytesStored)
+        {
+            var sure = bytes[..(int)Math.Clamp(_sureBytes - _bytesHashed, 0, bytes.Length)];
+            _hash.AppendData(sure);
+            _bytesHashed += sure.Length;
+        }
+
         _bytesStored += bytes.Length;
     }
 
-    private string HashAnew(long bytes)
+    private void HashStored(long end)
     {
-        _hash.GetHashAndReset();
-        for (var done = 0L; done < bytes;)
+        while (_bytesHashed < end)
         {
-            var part = _current.AsSpan(0, (int)Math.Min(_current.Length, bytes - done));
-            FileView.ReadExactly(_handle, part, _start + done, _path);
+            var part = _current.AsSpan(0, (int)Math.Min(_current.Length, end - _bytesHashed));
+            FileView.ReadExactly(_handle, part, _start + _bytesHashed, _path);
             _hash.AppendData(part);
-            done += part.Length;
+            _bytesHashed += part.Length;
         }
-
-        return Convert.ToHexStringLower(_hash.GetHashAndReset());
     }
 }
