@@ -15,6 +15,7 @@ internal sealed class HashingWriter : IDisposable
     private readonly long _sureBytes;
     private readonly IncrementalHash _hash = IncrementalHash.CreateHash(HashAlgorithmName.SHA256);
     private readonly EarlyStep _store;
+    private readonly EarlyFlush _flush;
     private byte[] _current;
     private byte[] _behind;
     private int _currentBytes;
@@ -35,6 +36,7 @@ internal sealed class HashingWriter : IDisposable
         _frameBytes = frameBytes;
         _sureBytes = sureBytes;
         _store = new EarlyStep(StoreBehind);
+        _flush = new EarlyFlush(handle);
         var bufferBytes = Math.Max(1, BufferBytes / frameBytes) * frameBytes;
         _current = GC.AllocateUninitializedArray<byte>(bufferBytes);
         _behind = GC.AllocateUninitializedArray<byte>(bufferBytes);
@@ -72,6 +74,7 @@ internal sealed class HashingWriter : IDisposable
     public void Dispose()
     {
         _store.Dispose();
+        _flush.Dispose();
         _hash.Dispose();
     }
 
@@ -104,6 +107,7 @@ internal sealed class HashingWriter : IDisposable
         }
 
         _bytesStored += bytes.Length;
+        _flush.Offer(_bytesStored);
     }
 
     private void HashStored(long end)
