@@ -53,50 +53,54 @@ internal struct Hysteresis
         var rise = anhysteretic - _anhysteretic;
         _field = field;
         _anhysteretic = anhysteretic;
-        var half = (Math.Abs(move) * _halfPerField) + _halfShake;
+        var half = Math.FusedMultiplyAdd(Math.Abs(move), _halfPerField, _halfShake);
         var step = 1 / (1 + half);
-        var on = ((1 - half) * step * _gap) + (rise * step);
-        var off = (_offKeep * _gap) + (rise * _offStep);
+        var on = Math.FusedMultiplyAdd((1 - half) * step, _gap, rise * step);
+        var off = Math.FusedMultiplyAdd(_offKeep, _gap, rise * _offStep);
 
         // The gap closes faster while it points the way the field moves. Rising, closing faster is the smaller outcome exactly
         // while the gap is positive, and falling the other way round: the choice is a comparison of outcomes.
         _gap = (move > 0 ? on < off : on > off) ? on : off;
-        return anhysteretic - (_irreversible * _gap);
+        return Math.FusedMultiplyAdd(-_irreversible, _gap, anhysteretic);
     }
 
     /// <summary>The part of <see cref="Next"/> that does not depend on the gap, for as many samples as a vector has lanes.</summary>
+    /// <remarks>The gap is followed in the direction the field moves, so that the next one is always the smaller of two outcomes:
+    /// changes of sign are exact and cost the recursion nothing here.</remarks>
     /// <param name="move">Change of the field.</param>
     /// <param name="rise">Change of the anhysteretic magnetisation.</param>
+    /// <param name="directionBefore">−0 where the field did not rise with the sample before, 0 where it did.</param>
+    /// <param name="direction">The same of this sample.</param>
     /// <param name="keep">Part of the gap kept while it closes faster.</param>
     /// <param name="on">What is added to that.</param>
-    /// <param name="off">What is added to the part of the gap otherwise kept.</param>
-    /// <param name="falling">−0 where the field does not rise, 0 where it does.</param>
+    /// <param name="offKeep">Part of the gap kept otherwise.</param>
+    /// <param name="off">What is added to that.</param>
+    /// <param name="weight">What the gap counts for in the magnetisation.</param>
     [MethodImpl(MethodImplOptions.AggressiveInlining)]
     public readonly void Prepare(
         Vector<double> move,
         Vector<double> rise,
+        Vector<double> directionBefore,
+        Vector<double> direction,
         out Vector<double> keep,
         out Vector<double> on,
+        out Vector<double> offKeep,
         out Vector<double> off,
-        out Vector<double> falling)
+        out Vector<double> weight)
     {
-        var half = (Vector.Abs(move) * new Vector<double>(_halfPerField)) + new Vector<double>(_halfShake);
+        var half = Vector.FusedMultiplyAdd(Vector.Abs(move), new Vector<double>(_halfPerField), new Vector<double>(_halfShake));
         var step = Vector<double>.One / (Vector<double>.One + half);
-        keep = (Vector<double>.One - half) * step;
-        on = rise * step;
-        off = rise * new Vector<double>(_offStep);
-        falling = Vector.AndNot(new Vector<double>(-0.0), Vector.AsVectorDouble(Vector.GreaterThan(move, Vector<double>.Zero)));
+        var turn = direction ^ directionBefore;
+        keep = ((Vector<double>.One - half) * step) ^ turn;
+        offKeep = new Vector<double>(_offKeep) ^ turn;
+        var directed = rise ^ direction;
+        on = directed * step;
+        off = directed * new Vector<double>(_offStep);
+        weight = new Vector<double>(-_irreversible) ^ direction;
     }
 
-    /// <summary>The rest of <see cref="Next"/>, bit for bit: the gap after one sample.</summary>
+    /// <summary>−0 where the field does not rise, 0 where it does.</summary>
     [MethodImpl(MethodImplOptions.AggressiveInlining)]
-    public readonly double Close(double gap, double keep, double on, double off, double falling)
-    {
-        // Scalars held in vectors: a choice between two vectors takes no branch, and this one cannot be foretold.
-        var before = Vector128.CreateScalarUnsafe(gap);
-        var faster = (Vector128.CreateScalarUnsafe(keep) * before) + Vector128.CreateScalarUnsafe(on);
-        var slower = (Vector128.CreateScalarUnsafe(_offKeep) * before) + Vector128.CreateScalarUnsafe(off);
-        var sign = Vector128.CreateScalarUnsafe(falling);
-        return Vector128.ConditionalSelect(Vector128.LessThan(faster ^ sign, slower ^ sign), faster, slower).ToScalar();
-    }
+    public static Vector<double> Direction(Vector<double> move) =>
+        Vector.AndNot(new Vector<double>(-0.0), Vector.AsVectorDouble(Vector.GreaterThan(move, Vector<double>.Zero)));
 }

@@ -32,17 +32,17 @@ internal static class Langevin
     {
         var z = x * x;
         var p = z + new Vector<double>(5355);
-        p = (p * z) + new Vector<double>(4408950.0);
-        p = (p * z) + new Vector<double>(1222160940.0);
-        p = (p * z) + new Vector<double>(135528918525.0);
-        p = (p * z) + new Vector<double>(5797625959125.0);
-        p = (p * z) + new Vector<double>(71152682225625.0);
-        var q = (z * new Vector<double>(105)) + new Vector<double>(185640.0);
-        q = (q * z) + new Vector<double>(87297210.0);
-        q = (q * z) + new Vector<double>(15713497800.0);
-        q = (q * z) + new Vector<double>(1159525191825.0);
-        q = (q * z) + new Vector<double>(31623414322500.0);
-        q = (q * z) + new Vector<double>(213458046676875.0);
+        p = Vector.FusedMultiplyAdd(p, z, new Vector<double>(4408950.0));
+        p = Vector.FusedMultiplyAdd(p, z, new Vector<double>(1222160940.0));
+        p = Vector.FusedMultiplyAdd(p, z, new Vector<double>(135528918525.0));
+        p = Vector.FusedMultiplyAdd(p, z, new Vector<double>(5797625959125.0));
+        p = Vector.FusedMultiplyAdd(p, z, new Vector<double>(71152682225625.0));
+        var q = Vector.FusedMultiplyAdd(z, new Vector<double>(105), new Vector<double>(185640.0));
+        q = Vector.FusedMultiplyAdd(q, z, new Vector<double>(87297210.0));
+        q = Vector.FusedMultiplyAdd(q, z, new Vector<double>(15713497800.0));
+        q = Vector.FusedMultiplyAdd(q, z, new Vector<double>(1159525191825.0));
+        q = Vector.FusedMultiplyAdd(q, z, new Vector<double>(31623414322500.0));
+        q = Vector.FusedMultiplyAdd(q, z, new Vector<double>(213458046676875.0));
         var near = x * p / q;
         return Vector.LessThanAll(z, new Vector<double>(FractionEnd * FractionEnd)) ? near : Far(x, near);
     }
@@ -69,16 +69,16 @@ internal static class Langevin
         var k = shifted - new Vector<double>(Rounder);
         var r = -x - (k * new Vector<double>(Ln2High)) - (k * new Vector<double>(Ln2Low));
         var e = new Vector<double>(2.755731922398589e-07);                // 1/10!
-        e = (e * r) + new Vector<double>(2.7557319223985893e-06);
-        e = (e * r) + new Vector<double>(2.48015873015873e-05);
-        e = (e * r) + new Vector<double>(0.0001984126984126984);
-        e = (e * r) + new Vector<double>(0.001388888888888889);
-        e = (e * r) + new Vector<double>(0.008333333333333333);
-        e = (e * r) + new Vector<double>(0.041666666666666664);
-        e = (e * r) + new Vector<double>(0.16666666666666666);
-        e = (e * r) + new Vector<double>(0.5);
-        e = (e * r) + new Vector<double>(One);
-        e = (e * r) + new Vector<double>(One);
+        e = Vector.FusedMultiplyAdd(e, r, new Vector<double>(2.7557319223985893e-06));
+        e = Vector.FusedMultiplyAdd(e, r, new Vector<double>(2.48015873015873e-05));
+        e = Vector.FusedMultiplyAdd(e, r, new Vector<double>(0.0001984126984126984));
+        e = Vector.FusedMultiplyAdd(e, r, new Vector<double>(0.001388888888888889));
+        e = Vector.FusedMultiplyAdd(e, r, new Vector<double>(0.008333333333333333));
+        e = Vector.FusedMultiplyAdd(e, r, new Vector<double>(0.041666666666666664));
+        e = Vector.FusedMultiplyAdd(e, r, new Vector<double>(0.16666666666666666));
+        e = Vector.FusedMultiplyAdd(e, r, new Vector<double>(0.5));
+        e = Vector.FusedMultiplyAdd(e, r, new Vector<double>(One));
+        e = Vector.FusedMultiplyAdd(e, r, new Vector<double>(One));
 
         // The whole number in the low bits, plus 1023, is the exponent field of 2^k.
         var power = Vector.AsVectorDouble(Vector.ShiftLeft(Vector.AsVectorInt64(shifted) + new Vector<long>(1023), 52));
