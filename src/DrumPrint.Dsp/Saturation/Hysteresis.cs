@@ -1,7 +1,3 @@
-using System.Numerics;
-using System.Runtime.CompilerServices;
-using System.Runtime.Intrinsics;
-
 namespace DrumPrint.Dsp.Saturation;
 
 /// <summary>The memory of a magnetic medium after Jiles and Atherton, with a bias that shakes part of it loose.</summary>
@@ -17,9 +13,6 @@ namespace DrumPrint.Dsp.Saturation;
 /// </remarks>
 internal struct Hysteresis
 {
-    /// <summary>A gap below this may be set to zero; smaller ones become subnormal numbers, which processors handle slowly.</summary>
-    public const double Negligible = 1e-150;
-
     private readonly double _halfPerField;
     private readonly double _halfShake;
     private readonly double _offKeep;
@@ -40,6 +33,18 @@ internal struct Hysteresis
         _offKeep = (1 - _halfShake) * _offStep;
         _irreversible = 1 - reversible;
     }
+
+    /// <summary>Half a step's closing of the gap for each unit the field moves.</summary>
+    public readonly double HalfPerField => _halfPerField;
+
+    /// <summary>Half a step's closing of the gap by the bias.</summary>
+    public readonly double HalfShake => _halfShake;
+
+    /// <summary>What is kept of the gap where the bias alone closes it.</summary>
+    public readonly double OffKeep => _offKeep;
+
+    /// <summary>What a change of the anhysteretic magnetisation counts for there.</summary>
+    public readonly double OffStep => _offStep;
 
     /// <summary>1 − c.</summary>
     public readonly double Irreversible => _irreversible;
@@ -63,44 +68,4 @@ internal struct Hysteresis
         _gap = (move > 0 ? on < off : on > off) ? on : off;
         return Math.FusedMultiplyAdd(-_irreversible, _gap, anhysteretic);
     }
-
-    /// <summary>The part of <see cref="Next"/> that does not depend on the gap, for as many samples as a vector has lanes.</summary>
-    /// <remarks>The gap is followed in the direction the field moves, so that the next one is always the smaller of two outcomes:
-    /// changes of sign are exact and cost the recursion nothing here.</remarks>
-    /// <param name="move">Change of the field.</param>
-    /// <param name="rise">Change of the anhysteretic magnetisation.</param>
-    /// <param name="directionBefore">−0 where the field did not rise with the sample before, 0 where it did.</param>
-    /// <param name="direction">The same of this sample.</param>
-    /// <param name="keep">Part of the gap kept while it closes faster.</param>
-    /// <param name="on">What is added to that.</param>
-    /// <param name="offKeep">Part of the gap kept otherwise.</param>
-    /// <param name="off">What is added to that.</param>
-    /// <param name="weight">What the gap counts for in the magnetisation.</param>
-    [MethodImpl(MethodImplOptions.AggressiveInlining)]
-    public readonly void Prepare(
-        Vector<double> move,
-        Vector<double> rise,
-        Vector<double> directionBefore,
-        Vector<double> direction,
-        out Vector<double> keep,
-        out Vector<double> on,
-        out Vector<double> offKeep,
-        out Vector<double> off,
-        out Vector<double> weight)
-    {
-        var half = Vector.FusedMultiplyAdd(Vector.Abs(move), new Vector<double>(_halfPerField), new Vector<double>(_halfShake));
-        var step = Vector<double>.One / (Vector<double>.One + half);
-        var turn = direction ^ directionBefore;
-        keep = ((Vector<double>.One - half) * step) ^ turn;
-        offKeep = new Vector<double>(_offKeep) ^ turn;
-        var directed = rise ^ direction;
-        on = directed * step;
-        off = directed * new Vector<double>(_offStep);
-        weight = new Vector<double>(-_irreversible) ^ direction;
-    }
-
-    /// <summary>−0 where the field does not rise, 0 where it does.</summary>
-    [MethodImpl(MethodImplOptions.AggressiveInlining)]
-    public static Vector<double> Direction(Vector<double> move) =>
-        Vector.AndNot(new Vector<double>(-0.0), Vector.AsVectorDouble(Vector.GreaterThan(move, Vector<double>.Zero)));
 }

@@ -27,8 +27,15 @@ internal static class Langevin
 
     public static double Of(double x) => Of(new Vector<double>(x))[0];
 
+    public static Vector<double> Of(Vector<double> x) => IsNear(x) ? Near(x) : Far(x);
+
+    /// <summary>Whether <see cref="Near"/> will do for every lane.</summary>
     [MethodImpl(MethodImplOptions.AggressiveInlining)]
-    public static Vector<double> Of(Vector<double> x)
+    public static bool IsNear(Vector<double> x) => Vector.LessThanAll(Vector.Abs(x), new Vector<double>(FractionEnd));
+
+    /// <summary>The function where the field is below 4.</summary>
+    [MethodImpl(MethodImplOptions.AggressiveInlining)]
+    public static Vector<double> Near(Vector<double> x)
     {
         var z = x * x;
         var p = z + new Vector<double>(5355);
@@ -43,13 +50,12 @@ internal static class Langevin
         q = Vector.FusedMultiplyAdd(q, z, new Vector<double>(1159525191825.0));
         q = Vector.FusedMultiplyAdd(q, z, new Vector<double>(31623414322500.0));
         q = Vector.FusedMultiplyAdd(q, z, new Vector<double>(213458046676875.0));
-        var near = x * p / q;
-        return Vector.LessThanAll(z, new Vector<double>(FractionEnd * FractionEnd)) ? near : Far(x, near);
+        return x * p / q;
     }
 
-    // Some lane is past the end of the fraction; the others keep its value.
+    /// <summary>The function where the field of some lane may be 4 or more.</summary>
     [MethodImpl(MethodImplOptions.NoInlining)]
-    private static Vector<double> Far(Vector<double> x, Vector<double> near)
+    public static Vector<double> Far(Vector<double> x)
     {
         // (a(1 + t) − (1 − t)) / (a(1 − t)) with a = |x| and t = e^−2a.
         var a = Vector.Abs(x);
@@ -58,7 +64,7 @@ internal static class Langevin
         var rest = one - t;
         var far = ((a * (one + t)) - rest) / (a * rest);
         far = Vector.ConditionalSelect(Vector.LessThan(x, Vector<double>.Zero), -far, far);
-        return Vector.ConditionalSelect(Vector.LessThan(x * x, new Vector<double>(FractionEnd * FractionEnd)), near, far);
+        return Vector.ConditionalSelect(Vector.LessThan(a, new Vector<double>(FractionEnd)), Near(x), far);
     }
 
     // e^−x for x from 8 to 80, good to 10⁻¹⁶ of 1.

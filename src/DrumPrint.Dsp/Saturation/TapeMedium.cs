@@ -19,14 +19,15 @@ internal sealed class TapeMedium
     private const double ShakeSeconds = 5e-6;
     private const int MostPhases = 16;
 
+    // Frames prepared at a time: whole vectors of any width, and few enough to stay close at hand.
+    private const int PartFrames = 16;
+
+    // What is planned for each sample: the curve and what Hysteresis.Prepare makes of it, a row of each in turn for every phase.
+    private const int Kinds = 6;
+
     private readonly Hysteresis _memory;
     private readonly PhaseBuffer _lastCurve;
-    private readonly double[] _curve;
-    private readonly double[] _weight;
-    private readonly double[] _keep;
-    private readonly double[] _on;
-    private readonly double[] _offKeep;
-    private readonly double[] _off;
+    private readonly double[] _plan;
     private readonly Vector128<double>[] _gap;
     private readonly FirstOrderLanes[] _straightener;
     private int _untilFlush = FirstOrder.FlushFrames;
@@ -35,15 +36,9 @@ internal sealed class TapeMedium
     /// <param name="channels">Channels, each with a memory of its own.</param>
     public TapeMedium(double rate, int channels)
     {
-        var samples = MostPhases * Vector<double>.Count * channels;
         _memory = Memory(rate);
         _lastCurve = new PhaseBuffer(1, 1, channels);
-        _curve = new double[samples];
-        _weight = new double[samples];
-        _keep = new double[samples];
-        _on = new double[samples];
-        _offKeep = new double[samples];
-        _off = new double[samples];
+        _plan = new double[MostPhases * Kinds * PartFrames * channels];
         _gap = new Vector128<double>[(channels + 1) / 2];
         _straightener = new FirstOrderLanes[_gap.Length];
         Array.Fill(_straightener, new FirstOrderLanes(Straightener(rate)));
@@ -65,15 +60,12 @@ internal sealed class TapeMedium
     /// <summary>Turns fields into magnetisations.</summary>
     public void Bend(PhaseBuffer fields, PhaseBuffer output, int frames)
     {
-        // As many frames at a time as a vector has lanes: first what does not depend on the memory, then sample after sample what does.
-        for (var frame = 0; frame < frames; frame += Vector<double>.Count)
+        // First what does not depend on the memory, then sample after sample what does.
+        for (var frame = 0; frame < frames; frame += PartFrames)
         {
-            for (var part = 0; part < fields.Channels; part++)
-            {
-                Prepare(fields, frame, part * Vector<double>.Count);
-            }
-
-            var count = Math.Min(Vector<double>.Count, frames - frame);
+            var count = Math.Min(PartFrames, frames - frame);
+            Turn(fields, frame, count);
+            Prepare(fields, frame, count);
             for (var pair = 0; pair < _gap.Length; pair++)
             {
                 if ((2 * pair) + 1 < fields.Channels)
@@ -93,47 +85,89 @@ internal sealed class TapeMedium
         _lastCurve.Advance(frames);
     }
 
-    private void Prepare(PhaseBuffer fields, int frame, int part)
+    // The anhysteretic curve.
+    private void Turn(PhaseBuffer fields, int frame, int frames)
     {
-        // The sample before the first row's is the last row's of the frame before.
-        var start = (frame * fields.Channels) + part;
-        var last = fields.Phases - 1;
-        ref var lastField = ref fields.Samples[fields.Start(last) + start];
-        ref var lastCurve = ref _lastCurve.Samples[_lastCurve.Start(0) + start];
-        var endCurve = Langevin.Of(Vector.LoadUnsafe(ref lastField));
-        endCurve.StoreUnsafe(ref lastCurve);
-        var fieldBefore = Vector.LoadUnsafe(ref Unsafe.Subtract(ref lastField, fields.Channels));
-        var curveBefore = Vector.LoadUnsafe(ref Unsafe.Subtract(ref lastCurve, fields.Channels));
-        var directionBefore = Hysteresis.Direction(fieldBefore - Vector.LoadUnsafe(ref fields.Samples[fields.Start(last - 1) + start - fields.Channels]));
-        for (var phase = 0; phase <= last; phase++)
+        var samples = frames * fields.Channels;
+        for (var phase = 0; phase < fields.Phases; phase++)
         {
-            var i = (nuint)((phase * fields.Channels * Vector<double>.Count) + part);
-            var field = Vector.LoadUnsafe(ref fields.Samples[fields.Start(phase) + start]);
-            var curve = phase == last ? endCurve : Langevin.Of(field);
-            var direction = Hysteresis.Direction(field - fieldBefore);
-            _memory.Prepare(field - fieldBefore, curve - curveBefore, directionBefore, direction, out var keep, out var on, out var offKeep, out var off, out var weight);
-            curve.StoreUnsafe(ref MemoryMarshal.GetArrayDataReference(_curve), i);
-            weight.StoreUnsafe(ref MemoryMarshal.GetArrayDataReference(_weight), i);
-            keep.StoreUnsafe(ref MemoryMarshal.GetArrayDataReference(_keep), i);
-            on.StoreUnsafe(ref MemoryMarshal.GetArrayDataReference(_on), i);
-            offKeep.StoreUnsafe(ref MemoryMarshal.GetArrayDataReference(_offKeep), i);
-            off.StoreUnsafe(ref MemoryMarshal.GetArrayDataReference(_off), i);
-            (fieldBefore, curveBefore, directionBefore) = (field, curve, direction);
+            ref var field = ref fields.Samples[fields.Start(phase) + (frame * fields.Channels)];
+            ref var curve = ref _plan[phase * Kinds * PartFrames * fields.Channels];
+            var greatest = Vector<double>.Zero;
+            for (nuint n = 0; n < (nuint)samples; n += (nuint)Vector<double>.Count)
+            {
+                var x = Vector.LoadUnsafe(ref field, n);
+                Langevin.Near(x).StoreUnsafe(ref curve, n);
+                greatest = Vector.MaxNative(greatest, Vector.Abs(x));
+            }
+
+            for (nuint n = 0; n < (nuint)samples && !Langevin.IsNear(greatest); n += (nuint)Vector<double>.Count)
+            {
+                Langevin.Of(Vector.LoadUnsafe(ref field, n)).StoreUnsafe(ref curve, n);
+            }
+        }
+    }
+
+    // What of the memory depends on the field alone.
+    private void Prepare(PhaseBuffer fields, int frame, int frames)
+    {
+        var (channels, stride) = (fields.Channels, fields.Stride);
+        var row = PartFrames * channels;
+        var step = (nuint)(Kinds * row);
+        var end = (nuint)(fields.Phases - 1) * step;
+        ref var firstField = ref fields.Samples[fields.Start(0) + (frame * channels)];
+        ref var lastField = ref fields.Samples[fields.Start(fields.Phases - 1) + ((frame - 1) * channels)];
+        ref var lastCurve = ref _lastCurve.Samples[_lastCurve.Start(0) + (frame * channels)];
+        ref var curves = ref _plan[0];
+        ref var weights = ref _plan[row];
+        ref var keeps = ref _plan[2 * row];
+        ref var ons = ref _plan[3 * row];
+        ref var offKeeps = ref _plan[4 * row];
+        ref var offs = ref _plan[5 * row];
+        var plan = new HysteresisPlan(_memory);
+        for (var n = 0; n < frames * channels; n += Vector<double>.Count)
+        {
+            Vector.LoadUnsafe(ref curves, end + (nuint)n).StoreUnsafe(ref Unsafe.Add(ref lastCurve, n));
+        }
+
+        for (var n = 0; n < frames * channels; n += Vector<double>.Count)
+        {
+            // The sample before the first row's is the last row's of the frame before.
+            var curveBefore = Vector.LoadUnsafe(ref Unsafe.Add(ref lastCurve, n - channels));
+            var fieldBefore = Vector.LoadUnsafe(ref Unsafe.Add(ref lastField, n));
+            var directionBefore = HysteresisPlan.Direction(fieldBefore - Vector.LoadUnsafe(ref Unsafe.Add(ref lastField, n - stride)));
+            ref var fieldNow = ref Unsafe.Add(ref firstField, n);
+            for (var i = (nuint)n; i <= end + (nuint)n; i += step)
+            {
+                var field = Vector.LoadUnsafe(ref fieldNow);
+                var curve = Vector.LoadUnsafe(ref curves, i);
+                var direction = HysteresisPlan.Direction(field - fieldBefore);
+                plan.Prepare(field - fieldBefore, curve - curveBefore, directionBefore, direction, out var keep, out var on, out var offKeep, out var off, out var weight);
+                weight.StoreUnsafe(ref weights, i);
+                keep.StoreUnsafe(ref keeps, i);
+                on.StoreUnsafe(ref ons, i);
+                offKeep.StoreUnsafe(ref offKeeps, i);
+                off.StoreUnsafe(ref offs, i);
+                (fieldBefore, curveBefore, directionBefore) = (field, curve, direction);
+                fieldNow = ref Unsafe.Add(ref fieldNow, stride);
+            }
         }
     }
 
     private void Follow<TLanes>(PhaseBuffer output, int frame, int frames, int pair)
         where TLanes : ILanes
     {
-        ref var curve = ref MemoryMarshal.GetArrayDataReference(_curve);
-        ref var weight = ref MemoryMarshal.GetArrayDataReference(_weight);
-        ref var keep = ref MemoryMarshal.GetArrayDataReference(_keep);
-        ref var on = ref MemoryMarshal.GetArrayDataReference(_on);
-        ref var offKeep = ref MemoryMarshal.GetArrayDataReference(_offKeep);
-        ref var off = ref MemoryMarshal.GetArrayDataReference(_off);
         ref var results = ref MemoryMarshal.GetArrayDataReference(output.Samples);
         var channels = output.Channels;
         var (phases, stride) = (output.Phases, output.Stride);
+        var row = PartFrames * channels;
+        var step = Kinds * row;
+        ref var curve = ref _plan[0];
+        ref var weight = ref _plan[row];
+        ref var keep = ref _plan[2 * row];
+        ref var on = ref _plan[3 * row];
+        ref var offKeep = ref _plan[4 * row];
+        ref var off = ref _plan[5 * row];
         var gap = _gap[pair];
         var straightener = _straightener[pair];
         var untilFlush = _untilFlush;
@@ -148,7 +182,7 @@ internal sealed class TapeMedium
                 gap = Vector128.MinNative(faster, slower);
                 var bent = Vector128.FusedMultiplyAdd(TLanes.Load(ref Unsafe.Add(ref weight, i)), gap, TLanes.Load(ref Unsafe.Add(ref curve, i)));
                 TLanes.Store(straightener.Next(bent), ref Unsafe.Add(ref results, o));
-                i += channels * Vector<double>.Count;
+                i += step;
                 o += stride;
             }
 
