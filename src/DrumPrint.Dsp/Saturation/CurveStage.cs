@@ -36,16 +36,17 @@ internal sealed class CurveStage<TCurve> : IOversampledStage
         var scale = new Vector<double>(_scale);
         ref var samples = ref MemoryMarshal.GetArrayDataReference(input.Samples);
         ref var results = ref MemoryMarshal.GetArrayDataReference(output.Samples);
-        for (var n = 0; n < frames; n += Vector<double>.Count)
+        for (var n = 0; n < frames * input.Channels; n += Vector<double>.Count)
         {
             // The sample before the first row's is the last row's of the frame before.
-            var before = (Vector.LoadUnsafe(ref samples, (nuint)(input.Start(input.Phases - 1) + n - 1)) * drive) + bias;
+            var last = input.Start(input.Phases - 1) - input.Channels;
+            var before = Vector.FusedMultiplyAdd(Vector.LoadUnsafe(ref samples, (nuint)(last + n)), drive, bias);
             var shareBefore = default(TCurve).Share(before);
             var i = (nuint)(input.Start(0) + n);
             var o = (nuint)(output.Start(0) + n);
             for (var phase = 0; phase < input.Phases; phase++)
             {
-                var now = (Vector.LoadUnsafe(ref samples, i) * drive) + bias;
+                var now = Vector.FusedMultiplyAdd(Vector.LoadUnsafe(ref samples, i), drive, bias);
                 var share = default(TCurve).Share(now);
                 ((default(TCurve).Mean(now, share, before, shareBefore) - rest) * scale).StoreUnsafe(ref results, o);
                 (before, shareBefore) = (now, share);

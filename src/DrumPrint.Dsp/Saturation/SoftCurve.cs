@@ -8,7 +8,7 @@ internal readonly struct SoftCurve : ICurve
 {
     /// <summary>The integral, √(1 + x²).</summary>
     [MethodImpl(MethodImplOptions.AggressiveInlining)]
-    public Vector<double> Share(Vector<double> x) => Vector.SquareRoot(Vector<double>.One + (x * x));
+    public Vector<double> Share(Vector<double> x) => Vector.SquareRoot(Vector.FusedMultiplyAdd(x, x, Vector<double>.One));
 
     // The divided difference of the integral simplifies to this.
     [MethodImpl(MethodImplOptions.AggressiveInlining)]

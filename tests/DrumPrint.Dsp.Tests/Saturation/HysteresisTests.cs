@@ -101,10 +101,10 @@ public sealed class HysteresisTests(ITestOutputHelper output)
     {
         const int Phases = 8;
         const int Frames = 101;
-        var fields = new PhaseBuffer(Phases, 1);
-        var result = new PhaseBuffer(Phases, 0);
+        var fields = new PhaseBuffer(Phases, 1, 1);
+        var result = new PhaseBuffer(Phases, 0, 1);
         var noise = Signals.Noise(Phases * Frames, level: 5);
-        var fast = new TapeMedium(384000);
+        var fast = new TapeMedium(384000, 1);
         var memory = TapeMedium.Memory(384000);
         var straightener = TapeMedium.Straightener(384000);
         for (var n = 0; n < noise.Length; n++)
