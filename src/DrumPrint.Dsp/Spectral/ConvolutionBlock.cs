@@ -8,7 +8,7 @@ internal static class ConvolutionBlock
     /// <summary>Longest block: keeps the latency, and with it the memory of everything that waits for it, small.</summary>
     public const int Longest = 16384;
 
-    private const int Shortest = 64;
+    private const int Shortest = OddFrequencyFft.Shortest;
 
     // Measured in benchmarks/…/Spectral, in nanoseconds; only their proportion matters.
     private const double PerTransformPoint = 0.25;

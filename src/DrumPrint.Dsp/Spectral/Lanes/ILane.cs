@@ -30,4 +30,10 @@ internal interface ILane<T>
     static abstract T operator -(T a, T b);
 
     static abstract T operator *(T a, T b);
+
+    /// <summary>a·b + c, rounded once.</summary>
+    static abstract T Fma(T a, T b, T c);
+
+    /// <summary>c − a·b, rounded once.</summary>
+    static abstract T FmaNegated(T a, T b, T c);
 }

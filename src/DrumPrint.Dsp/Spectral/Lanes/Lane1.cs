@@ -34,4 +34,8 @@ internal readonly struct Lane1(double value) : ILane<Lane1>
     public static Lane1 operator -(Lane1 a, Lane1 b) => new(a._value - b._value);
 
     public static Lane1 operator *(Lane1 a, Lane1 b) => new(a._value * b._value);
+
+    public static Lane1 Fma(Lane1 a, Lane1 b, Lane1 c) => new(Math.FusedMultiplyAdd(a._value, b._value, c._value));
+
+    public static Lane1 FmaNegated(Lane1 a, Lane1 b, Lane1 c) => new(Math.FusedMultiplyAdd(-a._value, b._value, c._value));
 }

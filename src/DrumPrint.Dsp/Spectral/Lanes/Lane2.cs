@@ -46,4 +46,10 @@ internal readonly struct Lane2(Vector128<double> value) : ILane<Lane2>
 
     [MethodImpl(MethodImplOptions.AggressiveInlining)]
     public static Lane2 operator *(Lane2 a, Lane2 b) => new(a._value * b._value);
+
+    [MethodImpl(MethodImplOptions.AggressiveInlining)]
+    public static Lane2 Fma(Lane2 a, Lane2 b, Lane2 c) => new(Vector128.FusedMultiplyAdd(a._value, b._value, c._value));
+
+    [MethodImpl(MethodImplOptions.AggressiveInlining)]
+    public static Lane2 FmaNegated(Lane2 a, Lane2 b, Lane2 c) => new(Vector128.FusedMultiplyAdd(-a._value, b._value, c._value));
 }

@@ -64,4 +64,10 @@ internal readonly struct Lane4(Vector256<double> value) : ILane<Lane4>
 
     [MethodImpl(MethodImplOptions.AggressiveInlining)]
     public static Lane4 operator *(Lane4 a, Lane4 b) => new(a._value * b._value);
+
+    [MethodImpl(MethodImplOptions.AggressiveInlining)]
+    public static Lane4 Fma(Lane4 a, Lane4 b, Lane4 c) => new(Vector256.FusedMultiplyAdd(a._value, b._value, c._value));
+
+    [MethodImpl(MethodImplOptions.AggressiveInlining)]
+    public static Lane4 FmaNegated(Lane4 a, Lane4 b, Lane4 c) => new(Vector256.FusedMultiplyAdd(-a._value, b._value, c._value));
 }

@@ -62,4 +62,10 @@ internal readonly struct Lane8(Vector512<double> value) : ILane<Lane8>
 
     [MethodImpl(MethodImplOptions.AggressiveInlining)]
     public static Lane8 operator *(Lane8 a, Lane8 b) => new(a._value * b._value);
+
+    [MethodImpl(MethodImplOptions.AggressiveInlining)]
+    public static Lane8 Fma(Lane8 a, Lane8 b, Lane8 c) => new(Vector512.FusedMultiplyAdd(a._value, b._value, c._value));
+
+    [MethodImpl(MethodImplOptions.AggressiveInlining)]
+    public static Lane8 FmaNegated(Lane8 a, Lane8 b, Lane8 c) => new(Vector512.FusedMultiplyAdd(-a._value, b._value, c._value));
 }
