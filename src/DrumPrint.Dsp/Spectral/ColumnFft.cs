@@ -35,21 +35,20 @@ internal sealed class ColumnFft
     public void Forward<T>(ref double rows, int group, ref double to, nint stride)
         where T : struct, ILane<T>
     {
-        ref var turned = ref First(_turned);
         ref var roots = ref Unsafe.Add(ref First(_groups), (nint)group * Strip.RowLength);
         ref var members = ref First(_members);
-        for (nint at = 0; at < GroupLength; at += Strip.RowLength)
+        ref var crossed = ref First(_crossed);
+        for (nint row = 0; row < Columns; row += 4)
         {
-            Turn<T>(ref Unsafe.Add(ref rows, at), ref roots, ref Unsafe.Add(ref members, at), ref Unsafe.Add(ref turned, at));
+            var at = row * Strip.RowLength;
+            ref var a = ref Unsafe.Add(ref rows, at);
+            ref var b = ref Unsafe.Add(ref a, Strip.RowLength);
+            ref var c = ref Unsafe.Add(ref a, 2 * Strip.RowLength);
+            ref var d = ref Unsafe.Add(ref a, 3 * Strip.RowLength);
+            Turn<T>(ref a, ref b, ref c, ref d, ref roots, ref Unsafe.Add(ref members, at), ref Unsafe.Add(ref crossed, row));
         }
 
-        ref var crossed = ref First(_crossed);
-        Cross(ref turned, ref crossed);
-        for (nint column = 0; column < Columns; column += T.Width)
-        {
-            ref var re = ref Unsafe.Add(ref to, column);
-            Butterfly8.Run<T>(ref Unsafe.Add(ref crossed, column), ref re, ref Unsafe.Add(ref re, Columns), stride, 0, Columns);
-        }
+        Butterfly8.Run<T>(ref crossed, ref to, stride, 0, Columns);
     }
 
     /// <summary>The same for eight rows from anywhere; real and imaginary parts of the results go to separate rows.</summary>
@@ -57,24 +56,20 @@ internal sealed class ColumnFft
     public void Forward<T>(ref double rows, ReadOnlySpan<int> places, int group, ref double toRe, ref double toIm, nint stride)
         where T : struct, ILane<T>
     {
-        ref var turned = ref First(_turned);
         ref var roots = ref Unsafe.Add(ref First(_groups), (nint)group * Strip.RowLength);
         ref var members = ref First(_members);
-        ref var place = ref MemoryMarshal.GetReference(places);
-        for (nint row = 0; row < Columns; row++)
+        ref var crossed = ref First(_crossed);
+        for (var row = 0; row < Columns; row += 4)
         {
-            var at = row * Strip.RowLength;
-            ref var from = ref Unsafe.Add(ref rows, (nint)Unsafe.Add(ref place, row) * Strip.RowLength);
-            Turn<T>(ref from, ref roots, ref Unsafe.Add(ref members, at), ref Unsafe.Add(ref turned, at));
+            ref var a = ref Unsafe.Add(ref rows, (nint)places[row] * Strip.RowLength);
+            ref var b = ref Unsafe.Add(ref rows, (nint)places[row + 1] * Strip.RowLength);
+            ref var c = ref Unsafe.Add(ref rows, (nint)places[row + 2] * Strip.RowLength);
+            ref var d = ref Unsafe.Add(ref rows, (nint)places[row + 3] * Strip.RowLength);
+            Turn<T>(ref a, ref b, ref c, ref d, ref roots, ref Unsafe.Add(ref members, row * Strip.RowLength), ref Unsafe.Add(ref crossed, row));
         }
 
-        ref var crossed = ref First(_crossed);
-        Cross(ref turned, ref crossed);
-        for (nint column = 0; column < Columns; column += T.Width)
-        {
-            ref var re = ref Unsafe.Add(ref turned, column);
-            Butterfly8.Run<T>(ref Unsafe.Add(ref crossed, column), ref re, ref Unsafe.Add(ref re, Columns), Strip.RowLength, 0, Columns);
-        }
+        ref var turned = ref First(_turned);
+        Butterfly8.Run<T>(ref crossed, ref turned, Strip.RowLength, 0, Columns);
 
         // A whole line of the cache at a time: the eight results lie so that they would push each other out of it.
         for (nint row = 0; row < Columns; row++)
@@ -98,19 +93,14 @@ internal sealed class ColumnFft
         where T : struct, ILane<T>
     {
         ref var crossed = ref First(_crossed);
-        for (nint column = 0; column < Columns; column += T.Width)
-        {
-            ref var re = ref Unsafe.Add(ref crossed, column);
-            Butterfly8.Run<T>(ref Unsafe.Add(ref from, column), ref Unsafe.Add(ref re, Columns), ref re, Strip.RowLength, Columns, 0);
-        }
+        Butterfly8.Run<T>(ref from, ref crossed, Strip.RowLength, Columns, 0);
 
-        ref var turned = ref First(_turned);
-        Cross(ref crossed, ref turned);
         ref var roots = ref Unsafe.Add(ref First(_groups), (nint)group * Strip.RowLength);
         ref var members = ref First(_members);
-        for (nint at = 0; at < GroupLength; at += Strip.RowLength)
+        for (nint row = 0; row < Columns; row += 4)
         {
-            TurnBack<T>(ref Unsafe.Add(ref turned, at), ref roots, ref Unsafe.Add(ref members, at), ref Unsafe.Add(ref rows, at));
+            var at = row * Strip.RowLength;
+            TurnBack<T>(ref Unsafe.Add(ref crossed, row), ref roots, ref Unsafe.Add(ref members, at), ref Unsafe.Add(ref rows, at));
         }
     }
 
@@ -132,30 +122,62 @@ internal sealed class ColumnFft
         return roots;
     }
 
+    // Turns four rows and stores them as four columns.
     [MethodImpl(MethodImplOptions.AggressiveInlining)]
-    private static void Turn<T>(ref double row, ref double group, ref double member, ref double to)
+    private static void Turn<T>(ref double a, ref double b, ref double c, ref double d, ref double group, ref double member, ref double to)
         where T : struct, ILane<T>
     {
         for (nint column = 0; column < Columns; column += T.Width)
         {
-            Root(ref Unsafe.Add(ref group, column), ref Unsafe.Add(ref member, column), out T cos, out T sin);
-            var (re, im) = (T.Load(ref Unsafe.Add(ref row, column)), T.Load(ref Unsafe.Add(ref row, Columns + column)));
-            T.FmaNegated(im, sin, re * cos).Store(ref Unsafe.Add(ref to, column));
-            T.Fma(re, sin, im * cos).Store(ref Unsafe.Add(ref to, Columns + column));
+            ref var first = ref Unsafe.Add(ref group, column);
+            ref var further = ref Unsafe.Add(ref member, column);
+            Turned(ref Unsafe.Add(ref a, column), ref first, ref further, out T ar, out T ai);
+            Turned(ref Unsafe.Add(ref b, column), ref first, ref Unsafe.Add(ref further, Strip.RowLength), out T br, out T bi);
+            Turned(ref Unsafe.Add(ref c, column), ref first, ref Unsafe.Add(ref further, 2 * Strip.RowLength), out T cr, out T ci);
+            Turned(ref Unsafe.Add(ref d, column), ref first, ref Unsafe.Add(ref further, 3 * Strip.RowLength), out T dr, out T di);
+            ref var crossed = ref Unsafe.Add(ref to, column * Strip.RowLength);
+            T.StoreColumns(ref crossed, Strip.RowLength, ar, br, cr, dr);
+            T.StoreColumns(ref Unsafe.Add(ref crossed, Columns), Strip.RowLength, ai, bi, ci, di);
+        }
+    }
+
+    // Takes four columns, turns them back and stores them as four rows.
+    [MethodImpl(MethodImplOptions.AggressiveInlining)]
+    private static void TurnBack<T>(ref double crossed, ref double group, ref double member, ref double rows)
+        where T : struct, ILane<T>
+    {
+        for (nint column = 0; column < Columns; column += T.Width)
+        {
+            ref var from = ref Unsafe.Add(ref crossed, column * Strip.RowLength);
+            T.LoadColumns(ref from, Strip.RowLength, out var ar, out var br, out var cr, out var dr);
+            T.LoadColumns(ref Unsafe.Add(ref from, Columns), Strip.RowLength, out var ai, out var bi, out var ci, out var di);
+            ref var first = ref Unsafe.Add(ref group, column);
+            ref var further = ref Unsafe.Add(ref member, column);
+            ref var to = ref Unsafe.Add(ref rows, column);
+            StoreTurnedBack(ar, ai, ref first, ref further, ref to);
+            StoreTurnedBack(br, bi, ref first, ref Unsafe.Add(ref further, Strip.RowLength), ref Unsafe.Add(ref to, Strip.RowLength));
+            StoreTurnedBack(cr, ci, ref first, ref Unsafe.Add(ref further, 2 * Strip.RowLength), ref Unsafe.Add(ref to, 2 * Strip.RowLength));
+            StoreTurnedBack(dr, di, ref first, ref Unsafe.Add(ref further, 3 * Strip.RowLength), ref Unsafe.Add(ref to, 3 * Strip.RowLength));
         }
     }
 
     [MethodImpl(MethodImplOptions.AggressiveInlining)]
-    private static void TurnBack<T>(ref double row, ref double group, ref double member, ref double to)
+    private static void Turned<T>(ref double row, ref double group, ref double member, out T re, out T im)
         where T : struct, ILane<T>
     {
-        for (nint column = 0; column < Columns; column += T.Width)
-        {
-            Root(ref Unsafe.Add(ref group, column), ref Unsafe.Add(ref member, column), out T cos, out T sin);
-            var (re, im) = (T.Load(ref Unsafe.Add(ref row, column)), T.Load(ref Unsafe.Add(ref row, Columns + column)));
-            T.Fma(im, sin, re * cos).Store(ref Unsafe.Add(ref to, column));
-            T.FmaNegated(re, sin, im * cos).Store(ref Unsafe.Add(ref to, Columns + column));
-        }
+        Root(ref group, ref member, out T cos, out T sin);
+        var (xr, xi) = (T.Load(ref row), T.Load(ref Unsafe.Add(ref row, Columns)));
+        re = T.FmaNegated(xi, sin, xr * cos);
+        im = T.Fma(xr, sin, xi * cos);
+    }
+
+    [MethodImpl(MethodImplOptions.AggressiveInlining)]
+    private static void StoreTurnedBack<T>(T re, T im, ref double group, ref double member, ref double to)
+        where T : struct, ILane<T>
+    {
+        Root(ref group, ref member, out T cos, out T sin);
+        T.Fma(im, sin, re * cos).Store(ref to);
+        T.FmaNegated(re, sin, im * cos).Store(ref Unsafe.Add(ref to, Columns));
     }
 
     [MethodImpl(MethodImplOptions.AggressiveInlining)]
@@ -166,24 +188,5 @@ internal sealed class ColumnFft
         var (mr, mi) = (T.Load(ref member), T.Load(ref Unsafe.Add(ref member, Columns)));
         cos = T.FmaNegated(gi, mi, gr * mr);
         sin = T.Fma(gr, mi, gi * mr);
-    }
-
-    // Rows become columns: moves numbers only.
-    private static void Cross(ref double from, ref double to)
-    {
-        for (nint part = 0; part < Strip.RowLength; part += Columns)
-        {
-            for (nint row = 0; row < Columns; row += 4)
-            {
-                for (nint column = 0; column < Columns; column += 4)
-                {
-                    Tile.Transpose(
-                        ref Unsafe.Add(ref from, (row * Strip.RowLength) + part + column),
-                        Strip.RowLength,
-                        ref Unsafe.Add(ref to, (column * Strip.RowLength) + part + row),
-                        Strip.RowLength);
-                }
-            }
-        }
     }
 }

@@ -76,24 +76,27 @@ internal sealed class OddFrequencyFft
         }
     }
 
-    /// <summary>Second half of the signal that belongs to a spectrum whose rows follow one another, times <see cref="Half"/>.</summary>
-    public void InverseSecondHalf<T>(ref double spectrum, Span<double> second)
+    /// <summary>Begins the inverse with eight rows of a spectrum, which must follow one another.</summary>
+    /// <param name="spectrum">First number of the eight rows.</param>
+    /// <param name="group">Which eight rows they are.</param>
+    /// <param name="rows">Room for all rows.</param>
+    public void BeginInverse<T>(ref double spectrum, int group, Span<double> rows)
+        where T : struct, ILane<T> =>
+        _columnFft.Inverse<T>(ref spectrum, group, ref rows[group * Strip.Width * Strip.RowLength]);
+
+    /// <summary>Ends the inverse once all rows have been begun: the second half of the signal, times <see cref="Half"/>.</summary>
+    public void EndInverse<T>(Span<double> rows, Span<double> second)
         where T : struct, ILane<T>
     {
+        ArgumentOutOfRangeException.ThrowIfLessThan(rows.Length, 2 * Half);
         ArgumentOutOfRangeException.ThrowIfLessThan(second.Length, Half);
-        ref var rows = ref MemoryMarshal.GetArrayDataReference(_rows);
+        ref var first = ref MemoryMarshal.GetReference(rows);
         for (nint row = 0; row < Rows; row += _quarter)
         {
-            for (var group = row; group < row + _quarter; group += Strip.Width)
-            {
-                var at = group * Strip.RowLength;
-                _columnFft.Inverse<T>(ref Unsafe.Add(ref spectrum, at), (int)(group / Strip.Width), ref Unsafe.Add(ref rows, at));
-            }
-
-            _rowFft.Inverse<T>(ref Unsafe.Add(ref rows, row * Strip.RowLength));
+            _rowFft.Inverse<T>(ref Unsafe.Add(ref first, row * Strip.RowLength));
         }
 
-        OddButterfly4.InverseSecondHalf<T>(new Strip(ref rows), ref MemoryMarshal.GetReference(second), _quarter, ref MemoryMarshal.GetArrayDataReference(_roots));
+        OddButterfly4.InverseSecondHalf<T>(new Strip(ref first), ref MemoryMarshal.GetReference(second), _quarter, ref MemoryMarshal.GetArrayDataReference(_roots));
     }
 
     // How far column 1 of each row is turned, in quarters of a step of the half-length circle: four times the frequency, and one.

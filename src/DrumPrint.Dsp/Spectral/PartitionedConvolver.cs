@@ -21,7 +21,8 @@ public sealed class PartitionedConvolver
     private readonly double[] _filters;
     private readonly double[] _spectra;
     private readonly double[][] _previous;
-    private readonly double[][] _sums;
+    private readonly double[][] _rows;
+    private readonly double[] _sums = new double[Strip.Width * Strip.RowLength];
     private readonly ConvolutionPath[][] _paths;
     private int _newest;
 
@@ -46,7 +47,7 @@ public sealed class PartitionedConvolver
         _filters = new double[_fft.Rows * _filterStride];
         _spectra = new double[_fft.Rows * _inputStride];
         _previous = Buffers(inputs, block);
-        _sums = Buffers(outputs, 2 * block);
+        _rows = Buffers(outputs, 2 * block);
         _paths = [.. Enumerable.Range(0, outputs).Select(output => paths.Where(p => p.Output == output).ToArray())];
         for (var filter = 0; filter < filters.Length; filter++)
         {
@@ -57,6 +58,8 @@ public sealed class PartitionedConvolver
     public int Block { get; }
 
     /// <summary>Takes the next block of every input and gives the same block of every output.</summary>
+    /// <param name="inputs">The blocks, which are kept: each array is exchanged for another to fill.</param>
+    /// <param name="outputs">Where the results go.</param>
     public void Process(double[][] inputs, double[][] outputs)
     {
         switch (_lanes)
@@ -119,28 +122,36 @@ public sealed class PartitionedConvolver
         {
             ref var to = ref _spectra[((input * _parts) + _newest) * Strip.RowLength];
             _fft.Forward<T>(_previous[input], inputs[input], ref to, _inputStride);
-            inputs[input].AsSpan(0, Block).CopyTo(_previous[input]);
+            (_previous[input], inputs[input]) = (inputs[input], _previous[input]);
         }
 
         Sum<T>();
-        for (var output = 0; output < _sums.Length; output++)
+        for (var output = 0; output < _rows.Length; output++)
         {
-            _fft.InverseSecondHalf<T>(ref MemoryMarshal.GetArrayDataReference(_sums[output]), outputs[output]);
+            _fft.EndInverse<T>(_rows[output], outputs[output]);
         }
     }
 
+    // Sums go on into the inverse transform while they are still in the innermost cache.
     [MethodImpl(MethodImplOptions.AggressiveOptimization)]
     private void Sum<T>()
         where T : struct, ILane<T>
     {
-        ref var x = ref MemoryMarshal.GetArrayDataReference(_spectra);
-        ref var h = ref MemoryMarshal.GetArrayDataReference(_filters);
-        for (nint row = 0; row < _fft.Rows; row++)
+        ref var sums = ref MemoryMarshal.GetArrayDataReference(_sums);
+        for (var group = 0; group < _fft.Rows / Strip.Width; group++)
         {
-            for (var output = 0; output < _sums.Length; output++)
+            for (var output = 0; output < _rows.Length; output++)
             {
-                ref var to = ref Unsafe.Add(ref MemoryMarshal.GetArrayDataReference(_sums[output]), row * Strip.RowLength);
-                SpectralProduct.Row<T>(ref Unsafe.Add(ref x, row * _inputStride), ref Unsafe.Add(ref h, row * _filterStride), _paths[output], _parts, _newest, ref to);
+                ref var x = ref Unsafe.Add(ref MemoryMarshal.GetArrayDataReference(_spectra), (nint)group * Strip.Width * _inputStride);
+                ref var h = ref Unsafe.Add(ref MemoryMarshal.GetArrayDataReference(_filters), (nint)group * Strip.Width * _filterStride);
+                for (nint row = 0; row < Strip.Width; row++)
+                {
+                    SpectralProduct.Row<T>(ref x, ref h, _paths[output], _parts, _newest, ref Unsafe.Add(ref sums, row * Strip.RowLength));
+                    x = ref Unsafe.Add(ref x, _inputStride);
+                    h = ref Unsafe.Add(ref h, _filterStride);
+                }
+
+                _fft.BeginInverse<T>(ref sums, group, _rows[output]);
             }
         }
     }

@@ -9,8 +9,8 @@ namespace DrumPrint.Dsp.Spectral;
 /// Transforms the eight columns of a strip at once, each column a complex signal of its own. Lanes lie across columns, so
 /// no lane ever meets another.
 /// </summary>
-/// <remarks>Decimation in frequency (Gentleman and Sande 1966) by fours, with a two at the end and a three or five at the
-/// start where the length asks for it. Nothing is sorted: <see cref="Places"/> says where a frequency ends up, and the inverse
+/// <remarks>Decimation in frequency (Gentleman and Sande 1966) by fours, with a two or eight at the end and a three or five at
+/// the start where the length asks for it. Nothing is sorted: <see cref="Places"/> says where a frequency ends up, and the inverse
 /// takes it from there. A block is finished before the next is begun, so that most passes stay in the innermost cache.</remarks>
 internal sealed class RowFft
 {
@@ -104,8 +104,14 @@ internal sealed class RowFft
             factors.Add(rows >> twos);
         }
 
-        factors.AddRange(Enumerable.Repeat(4, twos / 2));
-        factors.AddRange(Enumerable.Repeat(2, twos % 2));
+        // An odd count of twos ends in an eight; one two alone stays a two.
+        var last = twos % 2 == 0 ? 0 : Math.Min(twos, 3);
+        factors.AddRange(Enumerable.Repeat(4, (twos - last) / 2));
+        if (last > 0)
+        {
+            factors.Add(1 << last);
+        }
+
         return [.. factors];
     }
 
@@ -176,7 +182,8 @@ internal sealed class RowFft
     private void Near<T>(ref double rows, int pass, int count)
         where T : struct, ILane<T>
     {
-        for (var size = count; size > 4; size /= 4)
+        var last = pass < _radices.Length ? _radices[^1] : 1;
+        for (var size = count; size > last; size /= 4)
         {
             ref var roots = ref First(_roots[pass++]);
             for (nint row = 0; row < count; row += size)
@@ -227,13 +234,22 @@ internal sealed class RowFft
     private void Last<T>(ref double rows, int count, nint re, nint im)
         where T : struct, ILane<T>
     {
-        if (_radices.Length > 0 && _radices[^1] == 2)
+        switch (count > 1 ? _radices[^1] : 1)
         {
-            Butterfly2.Neighbours<T>(ref rows, count);
-        }
-        else if (count > 1)
-        {
-            Butterfly4.Neighbours<T>(ref rows, count, re, im);
+            case 2:
+                Butterfly2.Neighbours<T>(ref rows, count);
+                break;
+            case 4:
+                Butterfly4.Neighbours<T>(ref rows, count, re, im);
+                break;
+            case 8:
+                for (nint row = 0; row < count; row += 8)
+                {
+                    ref var first = ref Unsafe.Add(ref rows, row * Strip.RowLength);
+                    Butterfly8.Run<T>(ref first, ref first, Strip.RowLength, re, im);
+                }
+
+                break;
         }
     }
 }
