@@ -1,5 +1,4 @@
 using System.Runtime.CompilerServices;
-using System.Runtime.InteropServices;
 using DrumPrint.Dsp.Spectral.Butterflies;
 using DrumPrint.Dsp.Spectral.Lanes;
 
@@ -16,10 +15,10 @@ internal sealed class ColumnFft
     private const int Columns = Strip.Width;
     private const int GroupLength = Columns * Strip.RowLength;
 
-    private readonly double[] _groups;
-    private readonly double[] _members;
-    private readonly double[] _turned = new double[GroupLength];
-    private readonly double[] _crossed = new double[GroupLength];
+    private readonly LineMemory _groups;
+    private readonly LineMemory _members;
+    private readonly LineMemory _turned = new(GroupLength);
+    private readonly LineMemory _crossed = new(GroupLength);
 
     /// <param name="groups">How far column 1 is turned back in the first row of each group, in steps of the circle.</param>
     /// <param name="members">How much further it is turned in each of the eight rows of a group.</param>
@@ -35,9 +34,9 @@ internal sealed class ColumnFft
     public void Forward<T>(ref double rows, int group, ref double to, nint stride)
         where T : struct, ILane<T>
     {
-        ref var roots = ref Unsafe.Add(ref First(_groups), (nint)group * Strip.RowLength);
-        ref var members = ref First(_members);
-        ref var crossed = ref First(_crossed);
+        ref var roots = ref Unsafe.Add(ref _groups.First, (nint)group * Strip.RowLength);
+        ref var members = ref _members.First;
+        ref var crossed = ref _crossed.First;
         for (nint row = 0; row < Columns; row += 4)
         {
             var at = row * Strip.RowLength;
@@ -45,7 +44,7 @@ internal sealed class ColumnFft
             ref var b = ref Unsafe.Add(ref a, Strip.RowLength);
             ref var c = ref Unsafe.Add(ref a, 2 * Strip.RowLength);
             ref var d = ref Unsafe.Add(ref a, 3 * Strip.RowLength);
-            Turn<T>(ref a, ref b, ref c, ref d, ref roots, ref Unsafe.Add(ref members, at), ref Unsafe.Add(ref crossed, row));
+            CrossTurned<T>(ref a, ref b, ref c, ref d, ref roots, ref Unsafe.Add(ref members, at), ref Unsafe.Add(ref crossed, row));
         }
 
         Butterfly8.Run<T>(ref crossed, ref to, stride, 0, Columns);
@@ -56,19 +55,19 @@ internal sealed class ColumnFft
     public void Forward<T>(ref double rows, ReadOnlySpan<int> places, int group, ref double toRe, ref double toIm, nint stride)
         where T : struct, ILane<T>
     {
-        ref var roots = ref Unsafe.Add(ref First(_groups), (nint)group * Strip.RowLength);
-        ref var members = ref First(_members);
-        ref var crossed = ref First(_crossed);
+        ref var roots = ref Unsafe.Add(ref _groups.First, (nint)group * Strip.RowLength);
+        ref var members = ref _members.First;
+        ref var crossed = ref _crossed.First;
         for (var row = 0; row < Columns; row += 4)
         {
             ref var a = ref Unsafe.Add(ref rows, (nint)places[row] * Strip.RowLength);
             ref var b = ref Unsafe.Add(ref rows, (nint)places[row + 1] * Strip.RowLength);
             ref var c = ref Unsafe.Add(ref rows, (nint)places[row + 2] * Strip.RowLength);
             ref var d = ref Unsafe.Add(ref rows, (nint)places[row + 3] * Strip.RowLength);
-            Turn<T>(ref a, ref b, ref c, ref d, ref roots, ref Unsafe.Add(ref members, row * Strip.RowLength), ref Unsafe.Add(ref crossed, row));
+            CrossTurned<T>(ref a, ref b, ref c, ref d, ref roots, ref Unsafe.Add(ref members, row * Strip.RowLength), ref Unsafe.Add(ref crossed, row));
         }
 
-        ref var turned = ref First(_turned);
+        ref var turned = ref _turned.First;
         Butterfly8.Run<T>(ref crossed, ref turned, Strip.RowLength, 0, Columns);
 
         // A whole line of the cache at a time: the eight results lie so that they would push each other out of it.
@@ -92,24 +91,23 @@ internal sealed class ColumnFft
     public void Inverse<T>(ref double from, int group, ref double rows)
         where T : struct, ILane<T>
     {
-        ref var crossed = ref First(_crossed);
+        ref var crossed = ref _crossed.First;
         Butterfly8.Run<T>(ref from, ref crossed, Strip.RowLength, Columns, 0);
 
-        ref var roots = ref Unsafe.Add(ref First(_groups), (nint)group * Strip.RowLength);
-        ref var members = ref First(_members);
+        ref var roots = ref Unsafe.Add(ref _groups.First, (nint)group * Strip.RowLength);
+        ref var members = ref _members.First;
         for (nint row = 0; row < Columns; row += 4)
         {
             var at = row * Strip.RowLength;
-            TurnBack<T>(ref Unsafe.Add(ref crossed, row), ref roots, ref Unsafe.Add(ref members, at), ref Unsafe.Add(ref rows, at));
+            CrossBack<T>(ref Unsafe.Add(ref crossed, row), ref roots, ref Unsafe.Add(ref members, at), ref Unsafe.Add(ref rows, at));
         }
     }
 
-    private static ref double First(double[] numbers) => ref MemoryMarshal.GetArrayDataReference(numbers);
-
     // Cosines and then sines of 0, 1, … 7 times so many steps backwards.
-    private static double[] Roots(ReadOnlySpan<long> steps, long circle)
+    private static LineMemory Roots(ReadOnlySpan<long> steps, long circle)
     {
-        var roots = new double[steps.Length * Strip.RowLength];
+        var memory = new LineMemory(steps.Length * Strip.RowLength);
+        var roots = memory.Span;
         for (var row = 0; row < steps.Length; row++)
         {
             for (var column = 0; column < Columns; column++)
@@ -119,12 +117,12 @@ internal sealed class ColumnFft
             }
         }
 
-        return roots;
+        return memory;
     }
 
     // Turns four rows and stores them as four columns.
     [MethodImpl(MethodImplOptions.AggressiveInlining)]
-    private static void Turn<T>(ref double a, ref double b, ref double c, ref double d, ref double group, ref double member, ref double to)
+    private static void CrossTurned<T>(ref double a, ref double b, ref double c, ref double d, ref double group, ref double member, ref double to)
         where T : struct, ILane<T>
     {
         for (nint column = 0; column < Columns; column += T.Width)
@@ -143,7 +141,7 @@ internal sealed class ColumnFft
 
     // Takes four columns, turns them back and stores them as four rows.
     [MethodImpl(MethodImplOptions.AggressiveInlining)]
-    private static void TurnBack<T>(ref double crossed, ref double group, ref double member, ref double rows)
+    private static void CrossBack<T>(ref double crossed, ref double group, ref double member, ref double rows)
         where T : struct, ILane<T>
     {
         for (nint column = 0; column < Columns; column += T.Width)

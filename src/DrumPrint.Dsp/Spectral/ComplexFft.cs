@@ -16,7 +16,7 @@ public sealed class ComplexFft
     private readonly RowFft _rowFft;
     private readonly ColumnFft? _columnFft;
     private readonly int[] _places;
-    private readonly double[] _rows;
+    private readonly LineMemory _rows;
 
     /// <param name="length">1, 3 or 5 times a power of two.</param>
     /// <exception cref="ArgumentException">The length has another factor.</exception>
@@ -38,7 +38,7 @@ public sealed class ComplexFft
         _rowFft = new RowFft(isLong ? length / Strip.Width : length);
         _columnFft = isLong ? Columns(length) : null;
         _places = _rowFft.Places();
-        _rows = new double[_rowFft.Rows * Strip.RowLength];
+        _rows = new LineMemory(_rowFft.Rows * Strip.RowLength);
     }
 
     /// <summary>Number of points.</summary>
@@ -105,7 +105,7 @@ public sealed class ComplexFft
     private void Short<TSource>(TSource source, ref double re, ref double im)
         where TSource : struct, IStripSource, allows ref struct
     {
-        ref var rows = ref MemoryMarshal.GetArrayDataReference(_rows);
+        ref var rows = ref _rows.First;
         _rowFft.Forward<Lane1, FirstColumn<TSource>>(new FirstColumn<TSource>(source), ref rows);
         for (nint k = 0; k < Length; k++)
         {
@@ -119,7 +119,7 @@ public sealed class ComplexFft
         where T : struct, ILane<T>
         where TSource : struct, IStripSource, allows ref struct
     {
-        ref var rows = ref MemoryMarshal.GetArrayDataReference(_rows);
+        ref var rows = ref _rows.First;
         _rowFft.Forward<T, TSource>(source, ref rows);
         for (var row = 0; row < _rowFft.Rows; row += Strip.Width)
         {

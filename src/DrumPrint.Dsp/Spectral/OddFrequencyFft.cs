@@ -23,7 +23,7 @@ internal sealed class OddFrequencyFft
     private readonly double[] _roots;
     private readonly RowFft _rowFft;
     private readonly ColumnFft _columnFft;
-    private readonly double[] _rows;
+    private readonly LineMemory _rows;
 
     /// <param name="half">Half the length of the real signal, and the number of bins: a power of two.</param>
     public OddFrequencyFft(int half)
@@ -34,7 +34,7 @@ internal sealed class OddFrequencyFft
         _quarter = Rows / 4;
         _roots = OddButterfly4.Roots(_quarter);
         _rowFft = new RowFft(_quarter);
-        _rows = new double[2 * half];
+        _rows = new LineMemory(2 * half);
         var steps = Steps();
         var groups = new long[Rows / Strip.Width];
         for (var group = 0; group < groups.Length; group++)
@@ -62,9 +62,9 @@ internal sealed class OddFrequencyFft
     {
         ArgumentOutOfRangeException.ThrowIfLessThan(first.Length, Half);
         ArgumentOutOfRangeException.ThrowIfLessThan(second.Length, Half);
-        ref var rows = ref MemoryMarshal.GetArrayDataReference(_rows);
+        ref var rows = ref _rows.First;
         OddButterfly4.Forward<T>(
-            ref MemoryMarshal.GetReference(first), ref MemoryMarshal.GetReference(second), new Strip(ref rows), _quarter, ref MemoryMarshal.GetArrayDataReference(_roots));
+            ref MemoryMarshal.GetReference(first), ref MemoryMarshal.GetReference(second), ref rows, _quarter, ref MemoryMarshal.GetArrayDataReference(_roots));
         for (nint row = 0; row < Rows; row += _quarter)
         {
             _rowFft.Forward<T>(ref Unsafe.Add(ref rows, row * Strip.RowLength));
@@ -96,7 +96,7 @@ internal sealed class OddFrequencyFft
             _rowFft.Inverse<T>(ref Unsafe.Add(ref first, row * Strip.RowLength));
         }
 
-        OddButterfly4.InverseSecondHalf<T>(new Strip(ref first), ref MemoryMarshal.GetReference(second), _quarter, ref MemoryMarshal.GetArrayDataReference(_roots));
+        OddButterfly4.InverseSecondHalf<T>(ref first, ref MemoryMarshal.GetReference(second), _quarter, ref MemoryMarshal.GetArrayDataReference(_roots));
     }
 
     // How far column 1 of each row is turned, in quarters of a step of the half-length circle: four times the frequency, and one.

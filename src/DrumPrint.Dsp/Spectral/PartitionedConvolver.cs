@@ -1,5 +1,4 @@
 using System.Runtime.CompilerServices;
-using System.Runtime.InteropServices;
 using DrumPrint.Dsp.Spectral.Lanes;
 
 namespace DrumPrint.Dsp.Spectral;
@@ -18,11 +17,11 @@ public sealed class PartitionedConvolver
     private readonly int _lanes;
     private readonly int _filterStride;
     private readonly int _inputStride;
-    private readonly double[] _filters;
-    private readonly double[] _spectra;
+    private readonly LineMemory _filters;
+    private readonly LineMemory _spectra;
     private readonly double[][] _previous;
-    private readonly double[][] _rows;
-    private readonly double[] _sums = new double[Strip.Width * Strip.RowLength];
+    private readonly LineMemory[] _rows;
+    private readonly LineMemory _sums = new(Strip.Width * Strip.RowLength);
     private readonly ConvolutionPath[][] _paths;
     private int _newest;
 
@@ -44,10 +43,10 @@ public sealed class PartitionedConvolver
         var outputs = paths.Max(p => p.Output) + 1;
         _filterStride = filters.Length * _parts * Strip.RowLength;
         _inputStride = inputs * _parts * Strip.RowLength;
-        _filters = new double[_fft.Rows * _filterStride];
-        _spectra = new double[_fft.Rows * _inputStride];
+        _filters = new LineMemory(_fft.Rows * _filterStride);
+        _spectra = new LineMemory(_fft.Rows * _inputStride);
         _previous = Buffers(inputs, block);
-        _rows = Buffers(outputs, 2 * block);
+        _rows = [.. Enumerable.Range(0, outputs).Select(_ => new LineMemory(2 * block))];
         _paths = [.. Enumerable.Range(0, outputs).Select(output => paths.Where(p => p.Output == output).ToArray())];
         for (var filter = 0; filter < filters.Length; filter++)
         {
@@ -95,7 +94,7 @@ public sealed class PartitionedConvolver
                 first[n] = taps[n] / Block;
             }
 
-            ref var to = ref _filters[((index * _parts) + part) * Strip.RowLength];
+            ref var to = ref _filters.Span[((index * _parts) + part) * Strip.RowLength];
             switch (_lanes)
             {
                 case 8:
@@ -120,7 +119,7 @@ public sealed class PartitionedConvolver
         _newest = _newest == 0 ? _parts - 1 : _newest - 1;
         for (var input = 0; input < _previous.Length; input++)
         {
-            ref var to = ref _spectra[((input * _parts) + _newest) * Strip.RowLength];
+            ref var to = ref _spectra.Span[((input * _parts) + _newest) * Strip.RowLength];
             _fft.Forward<T>(_previous[input], inputs[input], ref to, _inputStride);
             (_previous[input], inputs[input]) = (inputs[input], _previous[input]);
         }
@@ -128,7 +127,7 @@ public sealed class PartitionedConvolver
         Sum<T>();
         for (var output = 0; output < _rows.Length; output++)
         {
-            _fft.EndInverse<T>(_rows[output], outputs[output]);
+            _fft.EndInverse<T>(_rows[output].Span, outputs[output]);
         }
     }
 
@@ -137,13 +136,13 @@ public sealed class PartitionedConvolver
     private void Sum<T>()
         where T : struct, ILane<T>
     {
-        ref var sums = ref MemoryMarshal.GetArrayDataReference(_sums);
+        ref var sums = ref _sums.First;
         for (var group = 0; group < _fft.Rows / Strip.Width; group++)
         {
             for (var output = 0; output < _rows.Length; output++)
             {
-                ref var x = ref Unsafe.Add(ref MemoryMarshal.GetArrayDataReference(_spectra), (nint)group * Strip.Width * _inputStride);
-                ref var h = ref Unsafe.Add(ref MemoryMarshal.GetArrayDataReference(_filters), (nint)group * Strip.Width * _filterStride);
+                ref var x = ref Unsafe.Add(ref _spectra.First, (nint)group * Strip.Width * _inputStride);
+                ref var h = ref Unsafe.Add(ref _filters.First, (nint)group * Strip.Width * _filterStride);
                 for (nint row = 0; row < Strip.Width; row++)
                 {
                     SpectralProduct.Row<T>(ref x, ref h, _paths[output], _parts, _newest, ref Unsafe.Add(ref sums, row * Strip.RowLength));
@@ -151,7 +150,7 @@ public sealed class PartitionedConvolver
                     h = ref Unsafe.Add(ref h, _filterStride);
                 }
 
-                _fft.BeginInverse<T>(ref sums, group, _rows[output]);
+                _fft.BeginInverse<T>(ref sums, group, _rows[output].Span);
             }
         }
     }

@@ -157,8 +157,7 @@ internal sealed class RowFft
             return;
         }
 
-        var strip = new Strip(ref rows);
-        Butterfly4.Forward<T, Strip>(strip, strip, count / 4, ref First(_roots[pass]));
+        Butterfly4.Forward<T>(ref rows, count / 4, ref First(_roots[pass]));
         Blocks<T>(ref rows, pass, count);
     }
 
@@ -188,8 +187,7 @@ internal sealed class RowFft
             ref var roots = ref First(_roots[pass++]);
             for (nint row = 0; row < count; row += size)
             {
-                var block = new Strip(ref Unsafe.Add(ref rows, row * Strip.RowLength));
-                Butterfly4.Forward<T, Strip>(block, block, size / 4, ref roots);
+                Butterfly4.Forward<T>(ref Unsafe.Add(ref rows, row * Strip.RowLength), size / 4, ref roots);
             }
         }
 
@@ -211,7 +209,7 @@ internal sealed class RowFft
             Back<T>(ref Unsafe.Add(ref rows, row * Strip.RowLength), pass + 1, count / 4);
         }
 
-        Butterfly4.Inverse<T>(new Strip(ref rows), count / 4, ref First(_roots[pass]));
+        Butterfly4.Inverse<T>(ref rows, count / 4, ref First(_roots[pass]));
     }
 
     [MethodImpl(MethodImplOptions.AggressiveOptimization)]
@@ -225,7 +223,7 @@ internal sealed class RowFft
             ref var roots = ref First(_roots[pass--]);
             for (nint row = 0; row < count; row += size)
             {
-                Butterfly4.Inverse<T>(new Strip(ref Unsafe.Add(ref rows, row * Strip.RowLength)), size / 4, ref roots);
+                Butterfly4.Inverse<T>(ref Unsafe.Add(ref rows, row * Strip.RowLength), size / 4, ref roots);
             }
         }
     }

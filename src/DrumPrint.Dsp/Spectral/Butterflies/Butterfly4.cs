@@ -10,7 +10,7 @@ internal static class Butterfly4
     /// <summary>Numbers in the table of roots for each place.</summary>
     public const int RootsPerPlace = 6;
 
-    /// <summary>One block of four quarters: butterflies, then turns (decimation in frequency).</summary>
+    /// <summary>One block of four quarters read from a source: butterflies, then turns (decimation in frequency).</summary>
     [MethodImpl(MethodImplOptions.AggressiveOptimization)]
     public static void Forward<T, TSource>(TSource source, Strip to, nint quarter, ref double roots)
         where T : struct, ILane<T>
@@ -37,28 +37,83 @@ internal static class Butterfly4
         }
     }
 
-    /// <summary>Undoes <see cref="Forward"/> but for a factor of four: turns back, then butterflies, in place.</summary>
+    /// <summary>One block of four quarters in place: butterflies, then turns.</summary>
     [MethodImpl(MethodImplOptions.AggressiveOptimization)]
-    public static void Inverse<T>(Strip strip, nint quarter, ref double roots)
+    public static void Forward<T>(ref double rows, nint quarter, ref double roots)
         where T : struct, ILane<T>
     {
+        ref var a = ref rows;
+        ref var b = ref Unsafe.Add(ref a, quarter * Strip.RowLength);
+        ref var c = ref Unsafe.Add(ref b, quarter * Strip.RowLength);
+        ref var d = ref Unsafe.Add(ref c, quarter * Strip.RowLength);
         ref var root = ref roots;
-        for (nint j = 0; j < quarter; j++)
+        for (; quarter > 0; quarter--)
         {
             for (nint column = 0; column < Strip.Width; column += T.Width)
             {
-                strip.Load<T>(j, column, out var ar, out var ai);
-                strip.LoadTurnedBack<T>(j + quarter, column, ref root, out var br, out var bi);
-                strip.LoadTurnedBack<T>(j + (2 * quarter), column, ref Unsafe.Add(ref root, 2), out var cr, out var ci);
-                strip.LoadTurnedBack<T>(j + (3 * quarter), column, ref Unsafe.Add(ref root, 4), out var dr, out var di);
+                var (ar, ai) = (T.Load(ref a), T.Load(ref Unsafe.Add(ref a, Strip.Width)));
+                var (br, bi) = (T.Load(ref b), T.Load(ref Unsafe.Add(ref b, Strip.Width)));
+                var (cr, ci) = (T.Load(ref c), T.Load(ref Unsafe.Add(ref c, Strip.Width)));
+                var (dr, di) = (T.Load(ref d), T.Load(ref Unsafe.Add(ref d, Strip.Width)));
                 var (pr, pi, qr, qi) = (ar + cr, ai + ci, ar - cr, ai - ci);
                 var (ur, ui, vr, vi) = (br + dr, bi + di, br - dr, bi - di);
-                strip.Store(j, column, pr + ur, pi + ui);
-                strip.Store(j + quarter, column, qr - vi, qi + vr);
-                strip.Store(j + (2 * quarter), column, pr - ur, pi - ui);
-                strip.Store(j + (3 * quarter), column, qr + vi, qi - vr);
+                (pr + ur).Store(ref a);
+                (pi + ui).Store(ref Unsafe.Add(ref a, Strip.Width));
+                Turn.Store(ref b, qr + vi, qi - vr, ref root);
+                Turn.Store(ref c, pr - ur, pi - ui, ref Unsafe.Add(ref root, 2));
+                Turn.Store(ref d, qr - vi, qi + vr, ref Unsafe.Add(ref root, 4));
+                a = ref Unsafe.Add(ref a, T.Width);
+                b = ref Unsafe.Add(ref b, T.Width);
+                c = ref Unsafe.Add(ref c, T.Width);
+                d = ref Unsafe.Add(ref d, T.Width);
             }
 
+            a = ref Unsafe.Add(ref a, Strip.Width);
+            b = ref Unsafe.Add(ref b, Strip.Width);
+            c = ref Unsafe.Add(ref c, Strip.Width);
+            d = ref Unsafe.Add(ref d, Strip.Width);
+            root = ref Unsafe.Add(ref root, RootsPerPlace);
+        }
+    }
+
+    /// <summary>Undoes the turns and butterflies in place, but for a factor of four.</summary>
+    [MethodImpl(MethodImplOptions.AggressiveOptimization)]
+    public static void Inverse<T>(ref double rows, nint quarter, ref double roots)
+        where T : struct, ILane<T>
+    {
+        ref var a = ref rows;
+        ref var b = ref Unsafe.Add(ref a, quarter * Strip.RowLength);
+        ref var c = ref Unsafe.Add(ref b, quarter * Strip.RowLength);
+        ref var d = ref Unsafe.Add(ref c, quarter * Strip.RowLength);
+        ref var root = ref roots;
+        for (; quarter > 0; quarter--)
+        {
+            for (nint column = 0; column < Strip.Width; column += T.Width)
+            {
+                var (ar, ai) = (T.Load(ref a), T.Load(ref Unsafe.Add(ref a, Strip.Width)));
+                Turn.LoadBack(ref b, ref root, out T br, out T bi);
+                Turn.LoadBack(ref c, ref Unsafe.Add(ref root, 2), out T cr, out T ci);
+                Turn.LoadBack(ref d, ref Unsafe.Add(ref root, 4), out T dr, out T di);
+                var (pr, pi, qr, qi) = (ar + cr, ai + ci, ar - cr, ai - ci);
+                var (ur, ui, vr, vi) = (br + dr, bi + di, br - dr, bi - di);
+                (pr + ur).Store(ref a);
+                (pi + ui).Store(ref Unsafe.Add(ref a, Strip.Width));
+                (qr - vi).Store(ref b);
+                (qi + vr).Store(ref Unsafe.Add(ref b, Strip.Width));
+                (pr - ur).Store(ref c);
+                (pi - ui).Store(ref Unsafe.Add(ref c, Strip.Width));
+                (qr + vi).Store(ref d);
+                (qi - vr).Store(ref Unsafe.Add(ref d, Strip.Width));
+                a = ref Unsafe.Add(ref a, T.Width);
+                b = ref Unsafe.Add(ref b, T.Width);
+                c = ref Unsafe.Add(ref c, T.Width);
+                d = ref Unsafe.Add(ref d, T.Width);
+            }
+
+            a = ref Unsafe.Add(ref a, Strip.Width);
+            b = ref Unsafe.Add(ref b, Strip.Width);
+            c = ref Unsafe.Add(ref c, Strip.Width);
+            d = ref Unsafe.Add(ref d, Strip.Width);
             root = ref Unsafe.Add(ref root, RootsPerPlace);
         }
     }

@@ -33,71 +33,89 @@ internal static class OddButterfly4
 
     /// <summary>Butterflies, then turns.</summary>
     [MethodImpl(MethodImplOptions.AggressiveOptimization)]
-    public static void Forward<T>(ref double first, ref double second, Strip to, nint quarter, ref double roots)
+    public static void Forward<T>(ref double first, ref double second, ref double rows, nint quarter, ref double roots)
         where T : struct, ILane<T>
     {
+        ref var x = ref first;
+        ref var y = ref second;
+        ref var to = ref rows;
         ref var root = ref roots;
         var (cos, sin, half) = (T.Of(Cos16), T.Of(Sin16), T.Of(Cos8));
-        var step = quarter * Strip.Width;
-        for (nint j = 0; j < quarter; j++)
+        var from = quarter * Strip.Width;
+        var step = quarter * Strip.RowLength;
+        for (; quarter > 0; quarter--)
         {
             for (nint column = 0; column < Strip.Width; column += T.Width)
             {
-                ref var x = ref Unsafe.Add(ref first, (j * Strip.Width) + column);
-                ref var y = ref Unsafe.Add(ref second, (j * Strip.Width) + column);
                 var (ax, ay) = (T.Load(ref x), T.Load(ref y));
-                var (cx, cy) = (T.Load(ref Unsafe.Add(ref x, 2 * step)), T.Load(ref Unsafe.Add(ref y, 2 * step)));
+                var (cx, cy) = (T.Load(ref Unsafe.Add(ref x, 2 * from)), T.Load(ref Unsafe.Add(ref y, 2 * from)));
 
-                // (x − iy)·e^(−πi/4), and below e^(−πi/8) and e^(−3πi/8).
+                // (x − iy)·e^(−πi/4), and below e^(−πi/8) and e^(−3πi/8); −i·y and its like are carried as y.
                 var (sum, difference) = (cx + cy, cx - cy);
-                var (pr, pi) = (T.Fma(difference, half, ax), T.FmaNegated(sum, half, T.Of(0) - ay));
-                var (qr, qi) = (T.FmaNegated(difference, half, ax), T.Fma(sum, half, T.Of(0) - ay));
-                var (bx, by) = (T.Load(ref Unsafe.Add(ref x, step)), T.Load(ref Unsafe.Add(ref y, step)));
-                var (dx, dy) = (T.Load(ref Unsafe.Add(ref x, 3 * step)), T.Load(ref Unsafe.Add(ref y, 3 * step)));
+                var (pr, pi) = (T.Fma(difference, half, ax), T.Fma(sum, half, ay));
+                var (qr, qi) = (T.FmaNegated(difference, half, ax), T.FmaNegated(sum, half, ay));
+                var (bx, by) = (T.Load(ref Unsafe.Add(ref x, from)), T.Load(ref Unsafe.Add(ref y, from)));
+                var (dx, dy) = (T.Load(ref Unsafe.Add(ref x, 3 * from)), T.Load(ref Unsafe.Add(ref y, 3 * from)));
                 var (br, bi) = (T.FmaNegated(by, sin, bx * cos), T.Fma(bx, sin, by * cos));
                 var (dr, di) = (T.FmaNegated(dy, cos, dx * sin), T.Fma(dx, cos, dy * sin));
                 var (ur, ui, vr, vi) = (br + dr, bi + di, br - dr, bi - di);
-                to.StoreTurned(j, column, pr + ur, pi - ui, ref root);
-                to.StoreTurned(j + quarter, column, qr - vi, qi - vr, ref Unsafe.Add(ref root, 2));
-                to.StoreTurned(j + (2 * quarter), column, pr - ur, pi + ui, ref Unsafe.Add(ref root, 4));
-                to.StoreTurned(j + (3 * quarter), column, qr + vi, qi + vr, ref Unsafe.Add(ref root, 6));
+                StoreTurned(ref to, pr + ur, pi + ui, ref root);
+                StoreTurned(ref Unsafe.Add(ref to, step), qr - vi, qi + vr, ref Unsafe.Add(ref root, 2));
+                StoreTurned(ref Unsafe.Add(ref to, 2 * step), pr - ur, pi - ui, ref Unsafe.Add(ref root, 4));
+                StoreTurned(ref Unsafe.Add(ref to, 3 * step), qr + vi, qi - vr, ref Unsafe.Add(ref root, 6));
+                x = ref Unsafe.Add(ref x, T.Width);
+                y = ref Unsafe.Add(ref y, T.Width);
+                to = ref Unsafe.Add(ref to, T.Width);
             }
 
+            to = ref Unsafe.Add(ref to, Strip.Width);
             root = ref Unsafe.Add(ref root, RootsPerPlace);
         }
     }
 
     /// <summary>Turns back, then butterflies; only the second half of the real signal is worked out, times four.</summary>
     [MethodImpl(MethodImplOptions.AggressiveOptimization)]
-    public static void InverseSecondHalf<T>(Strip strip, ref double second, nint quarter, ref double roots)
+    public static void InverseSecondHalf<T>(ref double rows, ref double second, nint quarter, ref double roots)
         where T : struct, ILane<T>
     {
+        ref var y = ref second;
+        ref var from = ref rows;
         ref var root = ref roots;
-        var (cos, sin, half) = (T.Of(Cos16), T.Of(Sin16), T.Of(Cos8));
-        var step = quarter * Strip.Width;
-        for (nint j = 0; j < quarter; j++)
+        var (minusCos, minusSin, minusHalf) = (T.Of(-Cos16), T.Of(-Sin16), T.Of(-Cos8));
+        var to = quarter * Strip.Width;
+        var step = quarter * Strip.RowLength;
+        for (; quarter > 0; quarter--)
         {
             for (nint column = 0; column < Strip.Width; column += T.Width)
             {
-                strip.LoadTurnedBack<T>(j, column, ref root, out var ar, out var ai);
-                strip.LoadTurnedBack<T>(j + quarter, column, ref Unsafe.Add(ref root, 2), out var br, out var bi);
-                strip.LoadTurnedBack<T>(j + (2 * quarter), column, ref Unsafe.Add(ref root, 4), out var cr, out var ci);
-                strip.LoadTurnedBack<T>(j + (3 * quarter), column, ref Unsafe.Add(ref root, 6), out var dr, out var di);
-                var (pi, qr, qi) = (ai + ci, ar - cr, ai - ci);
-                var (ui, vr, vi) = (bi + di, br - dr, bi - di);
+                Turn.LoadBack(ref from, ref root, out T ar, out T ai);
+                Turn.LoadBack(ref Unsafe.Add(ref from, step), ref Unsafe.Add(ref root, 2), out T br, out T bi);
+                Turn.LoadBack(ref Unsafe.Add(ref from, 2 * step), ref Unsafe.Add(ref root, 4), out T cr, out T ci);
+                Turn.LoadBack(ref Unsafe.Add(ref from, 3 * step), ref Unsafe.Add(ref root, 6), out T dr, out T di);
+                var (pr, pi, qr, qi) = (ar + cr, ai + ci, ar - cr, ai - ci);
+                var (ur, ui, vr, vi) = (br + dr, bi + di, br - dr, bi - di);
 
                 // The second half is −Im(z·e^(πi·a/8)) for quarter a.
-                ref var y = ref Unsafe.Add(ref second, (j * Strip.Width) + column);
                 (T.Of(0) - (pi + ui)).Store(ref y);
-                var (re, im) = (qr - vi, qi + vr);
-                (T.Of(0) - T.Fma(re, sin, im * cos)).Store(ref Unsafe.Add(ref y, step));
-                var (pr, ur) = (ar + cr, br + dr);
-                (T.Of(0) - (((pr - ur) + (pi - ui)) * half)).Store(ref Unsafe.Add(ref y, 2 * step));
-                (re, im) = (qr + vi, qi - vr);
-                (T.Of(0) - T.Fma(re, cos, im * sin)).Store(ref Unsafe.Add(ref y, 3 * step));
+                T.Fma(qr - vi, minusSin, (qi + vr) * minusCos).Store(ref Unsafe.Add(ref y, to));
+                ((pr - ur + (pi - ui)) * minusHalf).Store(ref Unsafe.Add(ref y, 2 * to));
+                T.Fma(qr + vi, minusCos, (qi - vr) * minusSin).Store(ref Unsafe.Add(ref y, 3 * to));
+                y = ref Unsafe.Add(ref y, T.Width);
+                from = ref Unsafe.Add(ref from, T.Width);
             }
 
+            from = ref Unsafe.Add(ref from, Strip.Width);
             root = ref Unsafe.Add(ref root, RootsPerPlace);
         }
+    }
+
+    // Stores (re − i·im)·(cos + i·sin).
+    [MethodImpl(MethodImplOptions.AggressiveInlining)]
+    private static void StoreTurned<T>(ref double to, T re, T im, ref double root)
+        where T : struct, ILane<T>
+    {
+        var (cos, sin) = (T.Of(root), T.Of(Unsafe.Add(ref root, 1)));
+        T.Fma(im, sin, re * cos).Store(ref to);
+        T.FmaNegated(im, cos, re * sin).Store(ref Unsafe.Add(ref to, Strip.Width));
     }
 }
