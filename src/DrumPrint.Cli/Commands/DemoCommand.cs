@@ -33,7 +33,7 @@ internal static class DemoCommand
             }
 
             var chain = ChainReader.Read(files.Chain);
-            return output.Print(parsed, chain, output.Apply(parsed, new PrintOptions()), cancel);
+            return output.Print(parsed, chain, output.Apply(parsed, files.Chain, new PrintOptions()), cancel);
         });
         return command;
     }
