@@ -95,7 +95,8 @@ internal sealed class PrintAttempt(RunSetup setup, double trimDb, bool toCap, IP
         var byNumber = targets.ToDictionary(t => t.Number);
         foreach (var print in plan.Prints)
         {
-            _figures[print.Number] = PrintFigures.Of(byNumber[print.Number], print, plan, _writers.GetValueOrDefault(print.Number), floor);
+            var before = _figures.GetValueOrDefault(print.Number)?.Memo;
+            _figures[print.Number] = PrintFigures.Of(byNumber[print.Number], print, plan, _writers.GetValueOrDefault(print.Number), floor) with { WasKnown = before?.Written is not null };
         }
 
         return true;
