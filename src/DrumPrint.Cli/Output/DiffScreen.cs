@@ -49,7 +49,7 @@ internal static class DiffScreen
         var same = report.Measured.Count - moved.Count;
         if (same > 0)
         {
-            console.WriteLine(moved.Count == 0 ? $"All {same} prints hold the same samples." : $"{same} other prints hold the same samples in both.");
+            console.WriteLine(moved.Count == 0 ? $"All {same} prints hold the same samples." : $"{(same == 1 ? "1 other print holds" : $"{same} other prints hold")} the same samples in both.");
         }
 
         foreach (var note in report.Notes)

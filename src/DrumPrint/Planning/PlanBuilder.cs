@@ -118,7 +118,7 @@ internal sealed class PlanBuilder(Chain chain, SessionInputs inputs, PrintSelect
     // To the next whole second after the raw tracks, so that a slightly longer tail still fits what was kept.
     private long RenderEnd(long tail) => Math.Min(Cap, RawEnd + ((tail - RawEnd + _rate - 1) / _rate * _rate));
 
-    private static Node PrintMix(GraphBuilder builder, PrintTarget target, double trimDb) =>
+    private static MixNode PrintMix(GraphBuilder builder, PrintTarget target, double trimDb) =>
         builder.Mix($"print {target.Number:00}", null, [(builder.Source(target.Print!.Bus), Unity(target.Print.LevelDb + trimDb))]);
 
     // The rough itself when it is computed here.

@@ -30,6 +30,8 @@ internal sealed class ChainChanges
         return [.. changes._changes.Select(c => c with { Reaches = changes.Reach(c.Scope) })];
     }
 
+    private bool IsOfOnePrint => _a.Number is not null && _b.Number is not null;
+
     private void Find()
     {
         Song();
@@ -206,7 +208,7 @@ internal sealed class ChainChanges
 
         if (_a.Frames is { } frames && _b.Frames is { } now && frames != now)
         {
-            Add("session", $"length {ChangeWords.Seconds(frames, _a.Chain.Song.RateHz)} → {ChangeWords.Seconds(now, _b.Chain.Song.RateHz)} s, so every print is made again", ChangeScope.All);
+            Add("session", $"length {ChangeWords.Seconds(frames, _a.Chain.Song.RateHz)} → {ChangeWords.Seconds(now, _b.Chain.Song.RateHz)} s, so every print changes", ChangeScope.All);
         }
 
         if (_a.TrimDb is { } trim && _b.TrimDb is { } newTrim && trim != newTrim)
@@ -234,21 +236,29 @@ internal sealed class ChainChanges
         where T : class
     {
         label ??= name;
+        var (added, leftOut) = what switch
+        {
+            "print" when IsOfOnePrint => ("part of the rough now", "no part of the rough any more"),
+            _ => ($"{what} added", $"{what} left out"),
+        };
+
+        // A chain cut down to one print loses and gains tracks and buses with the feeds, keys and prints that call for them.
+        var isNoted = !IsOfOnePrint || what == "print";
         foreach (var other in b)
         {
             if (a.FirstOrDefault(x => name(x) == name(other)) is { } one)
             {
                 compare(one, other);
             }
-            else
+            else if (isNoted)
             {
-                Add(label(other), $"{what} added", scope(name(other)));
+                Add(label(other), added, scope(name(other)));
             }
         }
 
-        foreach (var one in a.Where(x => b.All(y => name(x) != name(y))))
+        foreach (var one in a.Where(x => isNoted && b.All(y => name(x) != name(y))))
         {
-            Add(label(one), $"{what} left out", scope(name(one)));
+            Add(label(one), leftOut, scope(name(one)));
         }
 
         var common = b.Select(name).Where(n => a.Any(x => name(x) == n)).ToList();

@@ -20,7 +20,7 @@ internal static class ChangeWords
     /// <summary>What people call a processor.</summary>
     public static string Processor(string key) => Names.GetValueOrDefault(key, key);
 
-    public static string Number(double number) => number.ToString("0.######", CultureInfo.InvariantCulture).Replace('-', '−');
+    public static string Number(double number) => (number == 0 ? 0 : number).ToString("0.######", CultureInfo.InvariantCulture).Replace('-', '−');
 
     public static string Seconds(long frames, int rateHz) => string.Create(CultureInfo.InvariantCulture, $"{(double)frames / rateHz:0.000}");
 

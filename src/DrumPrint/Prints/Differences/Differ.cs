@@ -76,10 +76,12 @@ public static class Differ
         }
     }
 
-    private static IEnumerable<Change> Unexplained(List<MeasuredPair> measured, List<Change> changes) => measured
-        .Where(m => !m.IsSameAudio && !changes.Any(c => c.Reaches.Contains(m.Name)))
-        .Select(m => new Change(m.Name, "other samples came out, although chain, raw files and version are the same") { Reaches = [m.Name] })
-        .ToList();
+    private static List<Change> Unexplained(List<MeasuredPair> measured, List<Change> changes) =>
+    [
+        .. measured
+            .Where(m => !m.IsSameAudio && !changes.Any(c => c.Reaches.Contains(m.Name)))
+            .Select(m => new Change(m.Name, "other samples came out, although chain, raw files and version are the same") { Reaches = [m.Name] }),
+    ];
 
     private static IEnumerable<string> Missing(Made a, Made b)
     {

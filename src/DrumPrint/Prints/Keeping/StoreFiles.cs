@@ -11,6 +11,8 @@ internal static class StoreFiles
     private const string SignalEnd = ".signal";
     private const string MemoEnd = ".print";
 
+    private static readonly string[] Folders = ["signals", "prints"];
+
     // The mark that backup programs know a folder of remakeable things by (Cache Directory Tagging Specification).
     private const string TagName = "CACHEDIR.TAG";
     private const string Tag = """
@@ -51,7 +53,7 @@ internal static class StoreFiles
     public static IEnumerable<string> Entries(string folder) => All(folder).Where(f => f.EndsWith(SignalEnd, StringComparison.Ordinal) || f.EndsWith(MemoEnd, StringComparison.Ordinal));
 
     /// <summary>Everything a store holds, leftovers included; nothing when there is no store.</summary>
-    public static IEnumerable<string> All(string folder) => new[] { "signals", "prints" }
+    public static IEnumerable<string> All(string folder) => Folders
         .Select(name => Path.Combine(folder, name))
         .Where(Directory.Exists)
         .SelectMany(Directory.EnumerateFiles)
