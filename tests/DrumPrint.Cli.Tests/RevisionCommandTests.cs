@@ -10,7 +10,7 @@ public sealed class RevisionCommandTests : IDisposable
     private const string Chain = """
         { "chain": 1, "song": { "title": "Test", "code": "Test", "rate_hz": 48000 },
           "tracks": { "in": "raw/in.wav", "sub": "raw/sub.wav" },
-          "buses": { "kick": { "from": { "in": -6, "sub": -5 } }, "squeezed": { "from": { "in": -12 }, "through": [ { "compress": { } } ] } },
+          "buses": { "kick": { "from": { "in": -6, "sub": -5 } }, "squeezed": { "from": { "in": -12 }, "through": [ { "saturate": { } } ] } },
           "prints": [ { "number": 1, "name": "Kick", "bus": "kick" }, { "number": 2, "name": "Squeezed", "bus": "squeezed" } ] }
         """;
 

@@ -1,5 +1,4 @@
 using DrumPrint.Chains;
-using DrumPrint.Dsp.Parameters;
 using DrumPrint.Planning;
 
 namespace DrumPrint.Prints.Keeping;
@@ -32,9 +31,9 @@ internal sealed class SignalShelf(PrintStore store, SoundKeys keys, bool keeps)
 
     public void Commit(IEnumerable<SignalWriter> writers) => store.Commit(writers);
 
-    /// <summary>Whether a bus takes longer to compute than to read: it bends the signal or folds it with an impulse. A sum or an
-    /// equaliser is as quickly made again.</summary>
-    public static bool IsCostly(Bus bus) => bus.Stages.Any(s => s.Definition.IsNonLinear || s.Definition.Parameters.OfType<ImpulseParameter>().Any());
+    /// <summary>Whether the signal of a bus is worth keeping. A sum, an equaliser or a compressor is as quickly computed again as
+    /// read.</summary>
+    public static bool IsCostly(Bus bus) => bus.Stages.Any(s => s.Definition.IsCostly);
 
     private SignalReader? Find(string key)
     {
