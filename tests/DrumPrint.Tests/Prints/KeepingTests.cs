@@ -127,7 +127,7 @@ public sealed class KeepingTests : IDisposable
         _kept.Print(Chain());
         var path = Path.Combine(_session.Folder, file);
         var samples = TestSession.ReadFile(path);
-        samples[0][500] = Math.BitIncrement(samples[0][500]);
+        samples[0][500] = BitConverter.Int64BitsToDouble(BitConverter.DoubleToInt64Bits(samples[0][500]) ^ (1L << 51));
         _session.Track(file, samples);
 
         var report = _kept.PrintAsCold(Chain());
