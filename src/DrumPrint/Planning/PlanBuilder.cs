@@ -22,9 +22,9 @@ internal sealed class PlanBuilder(Chain chain, SessionInputs inputs, PrintSelect
     /// <summary>Makes a fresh graph.</summary>
     /// <param name="request">What is wanted.</param>
     /// <param name="shelf">Signals that were kept; null to compute all of them.</param>
-    /// <param name="open">Opens the file of a chosen print, given its target, channels and expected frames; null measures only.</param>
+    /// <param name="open">Opens the file of a chosen print, given its target, channels and the stretch written; null measures only.</param>
     /// <exception cref="ChainException">Settings that are each in range do not go together.</exception>
-    public RenderPlan Build(PlanRequest request, SignalShelf? shelf, Func<PrintTarget, int, long, WaveWriter?> open)
+    public RenderPlan Build(PlanRequest request, SignalShelf? shelf, Func<PrintTarget, int, WrittenStretch, WaveWriter?> open)
     {
         while (true)
         {
@@ -59,15 +59,36 @@ internal sealed class PlanBuilder(Chain chain, SessionInputs inputs, PrintSelect
     public bool NeedsAll => MeasuresTails || (chain.Output.LowerTogether && !stretch.IsWhole);
 
     // Null when a kept signal turns out to be too short, which is then left aside.
-    private RenderPlan? Build(GraphBuilder builder, PlanRequest request, SignalShelf? shelf, Func<PrintTarget, int, long, WaveWriter?> open)
+    private RenderPlan? Build(GraphBuilder builder, PlanRequest request, SignalShelf? shelf, Func<PrintTarget, int, WrittenStretch, WaveWriter?> open)
     {
-        var sums = new List<(PrintTarget Target, Node Node)>();
-        foreach (var target in request.Targets.Where(t => t.Print is not null).OrderBy(t => t.Number))
+        var wantsRough = request.Targets.Any(t => t.Kind is PrintKind.Rough or PrintKind.RoughWithBus);
+        var kept = wantsRough ? shelf?.Rough(request.TrimDb) : null;
+        var rendered = selection.All
+            .Where(t => t.Print is not null && (request.Targets.Contains(t) || (wantsRough && kept is null && t.Kind == PrintKind.Playing)))
+            .Select(t => (Target: t, Bus: builder.Source(t.Print!.Bus)))
+            .ToList();
+
+        // Playing prints are lined up once, here, for the rough and for the proof.
+        var latency = rendered.Where(r => r.Target.Kind == PrintKind.Playing).Select(r => r.Bus.Latency).DefaultIfEmpty().Max();
+        var sums = new List<PlannedSum>();
+        var playing = new List<Node>();
+        foreach (var (target, bus) in rendered)
         {
-            sums.Add((target, PrintMix(builder, target, request.TrimDb)));
+            var isPlaying = target.Kind == PrintKind.Playing;
+            var node = builder.Mix($"print {target.Number:00}", null, [(bus, Unity(target.Print!.LevelDb + request.TrimDb))], isPlaying ? latency : 0);
+            if (isPlaying)
+            {
+                playing.Add(node);
+            }
+
+            if (request.Targets.Contains(target))
+            {
+                sums.Add(new PlannedSum(target, node, bus.Latency));
+            }
         }
 
-        var rough = AddRoughs(builder, request, shelf, sums);
+        var rough = !wantsRough ? null : kept is null ? builder.Mix("rough", 2, [.. playing.Select(p => (p, Unity(0)))]) : builder.Keep(kept);
+        AddRoughs(builder, request, rough, sums);
         if (builder.Problems.Count > 0)
         {
             throw new ChainException(builder.Problems);
@@ -76,7 +97,7 @@ internal sealed class PlanBuilder(Chain chain, SessionInputs inputs, PrintSelect
         foreach (var target in request.Targets.Where(t => t.Kind == PrintKind.Click))
         {
             var click = new ClickNode(chain.Song.Tempo!, target.LevelDb, _rate) { Name = "click", Channels = 1 };
-            sums.Add((target, builder.Add(click, 0)));
+            sums.Add(new PlannedSum(target, builder.Add(click, 0), 0));
         }
 
         var tails = sums.ToDictionary(s => s.Node, s => TailTo(builder.End(s.Node), request.ToCap));
@@ -89,22 +110,23 @@ internal sealed class PlanBuilder(Chain chain, SessionInputs inputs, PrintSelect
         }
 
         var written = new WrittenStretch(stretch.From, end, MeasuresTails || stretch.IsWhole ? Math.Min(RawEnd, end) : end, end);
-        var latency = sums.Max(s => s.Node.Latency);
         var prints = sums
             .OrderBy(s => s.Target.Number)
-            .Select(s => AddWriter(builder, s.Target, s.Node, latency, MeasuresTails ? written with { TailTo = tails[s.Node] } : written, open))
+            .Select(s => AddWriter(builder, s, MeasuresTails ? written with { TailTo = tails[s.Node] } : written, open))
             .ToList();
         var proof = AddNull(builder, prints, written);
+        var keeping = AddKeeping(builder, request, shelf, kept is null ? rough : null, end);
+        Node.Share(builder.Nodes);
         return new RenderPlan
         {
-            Keeping = AddKeeping(builder, request, shelf, rough, end),
+            Keeping = keeping,
             Nodes = builder.Nodes,
             Prints = prints,
             Null = proof,
             Sources = builder.Sources,
             Traces = builder.Traces,
             Kept = builder.Kept,
-            Frames = end + latency,
+            Frames = end + sums.Max(s => s.Node.Latency),
         };
     }
 
@@ -118,46 +140,24 @@ internal sealed class PlanBuilder(Chain chain, SessionInputs inputs, PrintSelect
     // To the next whole second after the raw tracks, so that a slightly longer tail still fits what was kept.
     private long RenderEnd(long tail) => Math.Min(Cap, RawEnd + ((tail - RawEnd + _rate - 1) / _rate * _rate));
 
-    private static MixNode PrintMix(GraphBuilder builder, PrintTarget target, double trimDb) =>
-        builder.Mix($"print {target.Number:00}", null, [(builder.Source(target.Print!.Bus), Unity(target.Print.LevelDb + trimDb))]);
-
-    // The rough itself when it is computed here.
-    private MixNode? AddRoughs(GraphBuilder builder, PlanRequest request, SignalShelf? shelf, List<(PrintTarget Target, Node Node)> sums)
+    private void AddRoughs(GraphBuilder builder, PlanRequest request, Node? rough, List<PlannedSum> sums)
     {
-        var targets = request.Targets.Where(t => t.Kind is PrintKind.Rough or PrintKind.RoughWithBus).OrderBy(t => t.Kind).ToList();
-        if (targets.Count == 0)
-        {
-            return null;
-        }
-
-        var kept = shelf?.Rough(request.TrimDb);
-        var mix = kept is null ? MixRough(builder, request, sums) : null;
-        var rough = mix ?? builder.Keep(kept!);
-        foreach (var target in targets)
+        foreach (var target in request.Targets.Where(t => t.Kind is PrintKind.Rough or PrintKind.RoughWithBus).OrderBy(t => t.Kind))
         {
             if (target.Kind == PrintKind.Rough)
             {
-                sums.Add((target, rough));
+                sums.Add(new PlannedSum(target, rough!, rough!.Latency));
             }
             else
             {
-                var bus = builder.Through("", "drum_bus", rough, chain.DrumBus);
-                sums.Add((target, builder.Mix("rough with bus", null, [(bus, Unity(target.LevelDb))])));
+                var bus = builder.Through("", "drum_bus", rough!, chain.DrumBus);
+                sums.Add(new PlannedSum(target, builder.Mix("rough with bus", null, [(bus, Unity(target.LevelDb))]), bus.Latency));
             }
         }
-
-        return mix;
-    }
-
-    private MixNode MixRough(GraphBuilder builder, PlanRequest request, List<(PrintTarget Target, Node Node)> sums)
-    {
-        var made = sums.ToDictionary(s => s.Target.Number, s => s.Node);
-        var playing = selection.All.Where(t => t.Kind == PrintKind.Playing).Select(t => made.GetValueOrDefault(t.Number) ?? PrintMix(builder, t, request.TrimDb));
-        return builder.Mix("rough", 2, [.. playing.Select(p => (p, Unity(0)))]);
     }
 
     // What is costly to compute and goes on to another bus or the rough; and the rough, for the next change of the drum bus.
-    private List<SignalWriter> AddKeeping(GraphBuilder builder, PlanRequest request, SignalShelf? shelf, MixNode? rough, long end)
+    private List<SignalWriter> AddKeeping(GraphBuilder builder, PlanRequest request, SignalShelf? shelf, Node? rough, long end)
     {
         var writers = new List<SignalWriter>();
         if (shelf is null)
@@ -192,16 +192,17 @@ internal sealed class PlanBuilder(Chain chain, SessionInputs inputs, PrintSelect
         }
     }
 
-    private PlannedPrint AddWriter(GraphBuilder builder, PrintTarget target, Node node, long latency, WrittenStretch written, Func<PrintTarget, int, long, WaveWriter?> open)
+    private PlannedPrint AddWriter(GraphBuilder builder, PlannedSum sum, WrittenStretch written, Func<PrintTarget, int, WrittenStretch, WaveWriter?> open)
     {
-        var writer = selection.Chosen.Contains(target) ? open(target, node.Channels, written.To - written.From) : null;
-        var writerNode = new WriterNode(new Feeding(node, latency - node.Latency, [], null), written, _rate, Rounding(target, node.Channels), writer)
+        var (target, node, latency) = sum;
+        var writer = selection.Chosen.Contains(target) ? open(target, node.Channels, written) : null;
+        var writerNode = new WriterNode(node, written, _rate, Rounding(target, node.Channels), writer)
         {
             Name = $"write {target.Number:00}",
             Channels = node.Channels,
-            Latency = latency,
+            Latency = node.Latency,
         };
-        return new PlannedPrint(target.Kind, target.Number, target.Name, target.Print, node.Latency, builder.Add(writerNode, 0));
+        return new PlannedPrint(target.Kind, target.Number, target.Name, target.Print, latency, builder.Add(writerNode, 0));
     }
 
     private NullNode? AddNull(GraphBuilder builder, List<PlannedPrint> prints, WrittenStretch stretch)
@@ -215,7 +216,7 @@ internal sealed class PlanBuilder(Chain chain, SessionInputs inputs, PrintSelect
 
         var (left, right) = PanLaw.Mono(0, chain.Song.PanLawDb);
         var feeds = written.Select(p => new Feeding(p.Writer, 0, p.Writer.Channels == 1 ? [[left], [right]] : [[1, 0], [0, 1]], null)).ToList();
-        return builder.Add(new NullNode(feeds, new Feeding(rough.Writer, 0, [], null), stretch, _rate) { Name = "null", Channels = 2, Latency = rough.Writer.Latency }, 0);
+        return builder.Add(new NullNode(feeds, rough.Writer, stretch, _rate) { Name = "null", Channels = 2, Latency = rough.Writer.Latency }, 0);
     }
 
     private BlockRounding Rounding(PrintTarget target, int channels)
@@ -236,6 +237,12 @@ internal sealed class PlanBuilder(Chain chain, SessionInputs inputs, PrintSelect
     private long Seconds(double seconds) => (long)Math.Round(seconds * _rate);
 
     private static Feed Unity(double levelDb) => new("", levelDb, null, false, Delay.None, [], 0);
+
+    /// <summary>What one file is written from.</summary>
+    /// <param name="Target">The file.</param>
+    /// <param name="Node">Its signal.</param>
+    /// <param name="Latency">Latency of what it is made of.</param>
+    private sealed record PlannedSum(PrintTarget Target, Node Node, long Latency);
 }
 
 /// <summary>Part of a song to write, in frames.</summary>

@@ -113,7 +113,7 @@ internal sealed class PrintAttempt(RunSetup setup, double trimDb, bool toCap, IP
         BlockScheduler.Run(plan.Nodes, blocks, setup.Threads, part => progress?.Report(new PrintProgress(activity, part)), cancel);
     }
 
-    private WaveWriter? Open(PrintTarget target, int channels, long frames)
+    private WaveWriter? Open(PrintTarget target, int channels, WrittenStretch written)
     {
         if (!setup.Selection.Chosen.Contains(target))
         {
@@ -133,7 +133,7 @@ internal sealed class PrintAttempt(RunSetup setup, double trimDb, bool toCap, IP
 
         var format = setup.Format(channels);
         var broadcast = PrintBroadcast.Of(setup.Chain.Song, target, format, setup.Encoding, setup.Stretch.From, null);
-        var writer = WaveWriter.Create(path, format, setup.Encoding, broadcast, frames, setup.Record is null ? [] : [setup.Record.Blank(target)]);
+        var writer = WaveWriter.Create(path, format, setup.Encoding, broadcast, written.To - written.From, setup.Record is null ? [] : [setup.Record.Blank(target)], Math.Max(0, written.TailFrom - written.From));
         _writers.Add(target.Number, writer);
         return writer;
     }

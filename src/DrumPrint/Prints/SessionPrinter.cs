@@ -159,14 +159,18 @@ public sealed class SessionPrinter
         _cancel.ThrowIfCancellationRequested();
 
         var hashes = _setup.Store?.TrackHashes ?? (_setup.Record is null ? null : Hashes(attempt));
-        foreach (var figures in attempt.Figures.Values.Where(f => f.Planned is not null))
+        ManyFiles.Do([.. attempt.Figures.Values.Where(f => f.Planned is not null)], _setup.Threads, figures =>
         {
             figures.Planned!.Writer.Loudness.Keep(frames);
-            figures.Writer?.Finish(
-                frames,
-                PrintBroadcast.Of(_chain.Song, figures.Target, _setup.Format(figures.Channels), _setup.Encoding, _setup.Stretch.From, figures.Planned.Writer.Loudness),
-                _setup.Record is null ? [] : [_setup.Record.Part(figures.Target, frames, attempt.TrimDb, hashes).ToChunk()]);
-        }
+            if (figures.Writer is { } writer)
+            {
+                writer.Finish(
+                    frames,
+                    PrintBroadcast.Of(_chain.Song, figures.Target, _setup.Format(figures.Channels), _setup.Encoding, _setup.Stretch.From, figures.Planned.Writer.Loudness),
+                    _setup.Record is null ? [] : [_setup.Record.Part(figures.Target, frames, attempt.TrimDb, hashes).ToChunk()]);
+                _ = writer.FileSha256;
+            }
+        });
 
         var chosen = attempt.Figures.Values.Where(f => _setup.Selection.Chosen.Contains(f.Target)).OrderBy(f => f.Target.Number).ToList();
         var results = chosen.Select(f => Result(f, end)).ToList();

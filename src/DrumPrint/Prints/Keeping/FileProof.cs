@@ -29,7 +29,7 @@ internal static class FileProof
             var (left, right) = PanLaw.Mono(0, panLawDb);
             var files = readers.Select(r => new PrintFileNode(r) { Name = "read", Channels = r.Info.Channels }).ToList();
             var feeds = files.Take(prints.Count).Select(f => new Feeding(f, 0, f.Channels == 1 ? [[left], [right]] : [[1, 0], [0, 1]], null)).ToList();
-            var proof = new NullNode(feeds, new Feeding(files[^1], 0, [], null), new WrittenStretch(0, info.Frames, info.Frames, info.Frames), info.SampleRate) { Name = "null", Channels = 2 };
+            var proof = new NullNode(feeds, files[^1], new WrittenStretch(0, info.Frames, info.Frames, info.Frames), info.SampleRate) { Name = "null", Channels = 2 };
             List<Node> nodes = [.. files, proof];
             nodes.ForEach(n => n.Prepare(blockFrames));
             BlockScheduler.Run(nodes, (info.Frames + blockFrames - 1) / blockFrames, threads, null, cancel);
