@@ -1,8 +1,7 @@
-using DrumPrint.Audio;
 using DrumPrint.Chains;
-using DrumPrint.Dsp;
 using DrumPrint.Prints;
 using DrumPrint.Prints.Keeping;
+using DrumPrint.Prints.Ticketing;
 using DrumPrint.Tests.Support;
 
 namespace DrumPrint.Tests.Prints;
@@ -134,6 +133,43 @@ public sealed class KeepingTests : IDisposable
 
         Assert.Equal(reaches.Split(' '), Kept.Rendered(report));
         Assert.All(report.Prints.Where(p => !p.IsUnchanged), p => Assert.Equal([because], p.Because));
+    }
+
+    [Fact]
+    public void One_chain_written_in_three_ways_has_one_hash_and_is_printed_once()
+    {
+        const string dense = "{\"chain\":1,\"song\":{\"title\":\"Test\",\"code\":\"Test\",\"rate_hz\":48000},\"tracks\":{\"a\":\"raw/a.wav\",\"b\":\"raw/b.wav\"},\"buses\":{\"one\":{\"from\":{\"a\":-6,\"b\":{\"level_db\":-9,\"pan_pct\":20}},\"through\":[{\"saturate\":{\"drive_db\":3}}]}},\"prints\":[{\"number\":1,\"name\":\"One\",\"bus\":\"one\"}]}";
+        const string shuffled = """
+            { "prints": [ { "bus": "one", "name": "One", "number": 1 } ],
+              "buses": { "one": { "through": [ { "saturate": { "drive_db": 3 } } ], "from": { "a": -6, "b": { "pan_pct": 20, "level_db": -9 } } } },
+              "tracks": { "a": "raw/a.wav", "b": "raw/b.wav" },
+              "song": { "rate_hz": 48000, "title": "Test", "code": "Test" },
+              "chain": 1 }
+            """;
+        const string chatty = """
+            // The same once more, with much to say.
+            {
+              "chain": 1, // the format
+              "song": { "title": "Test", "code": "Test", "version": 1, "rate_hz": 4.8e4, },
+              "tracks": { "a": { "file": "raw/a.wav", "polarity": "normal", }, "b": { "file": "raw/b.wav", "level_db": 0 } },
+              "impulses": { }, /* none */
+              "buses": { "one": { "channels": "auto", "from": { "a": { "level_db": -6.0 }, "b": { "level_db": -9, "pan_pct": 20, "ride": [ ] } },
+                "through": [ { "saturate": { "revision": 1, "shape": "soft", "drive_db": 3, "mix_pct": 100, } }, ] } },
+              "prints": [ { "number": 1, "name": "One", "bus": "one", "level_db": 0, "optional": false, }, ],
+            }
+            """;
+        var chains = new[] { dense, shuffled, chatty }.Select(text => ChainReader.Parse(text, Path.Combine(_session.Folder, "test.chain.json"))).ToList();
+
+        var first = _kept.PrintAsCold(chains[0]);
+        var hash = Ticket.Read(Path.Combine(_session.Prints, "Test_v1.ticket.json")).ChainSha256;
+
+        Assert.Equal(["01", "90"], Kept.Rendered(first));
+        Assert.All(chains.Skip(1), chain =>
+        {
+            Assert.Empty(Kept.Rendered(_kept.PrintAsCold(chain)));
+            Assert.Equal(hash, Ticket.Read(Path.Combine(_session.Prints, "Test_v1.ticket.json")).ChainSha256);
+            Assert.Equal(hash, Ticket.Read(Path.Combine(_session.Folder, "cold", "Test_v1.ticket.json")).ChainSha256);
+        });
     }
 
     [Fact]
