@@ -14,6 +14,8 @@ internal static class CommandLine
             DemoCommand.Create(),
             PrintCommand.Create(),
             ReprintCommand.Create(),
+            DiffCommand.Create(),
+            StoreCommand.Create(),
             SchemaCommand.Create(),
             ProcessorsCommand.Create(),
             CompletionsCommand.Create(),

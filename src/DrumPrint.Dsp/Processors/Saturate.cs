@@ -64,6 +64,7 @@ public sealed class Saturate : IProcessor
         static (settings, context) => new Saturate(settings, context.Format))
     {
         IsNonLinear = true,
+        IsCostly = true,
     };
 
     public int LatencyFrames => _oversampler.LatencyFrames;

@@ -90,6 +90,7 @@ public sealed class Tape : IProcessor
         static (settings, context) => new Tape(settings, context.Format))
     {
         IsNonLinear = true,
+        IsCostly = true,
     };
 
     public int LatencyFrames => _oversampler.LatencyFrames;
