@@ -29,8 +29,7 @@ internal sealed class Oversampler
         var delay = stageDelay / factor;
         for (var phases = 1; phases < factor; phases *= 2)
         {
-            // The first step must leave room between the band and its mirror; later ones have room to spare.
-            var response = BandFilter.HalfBand((phases == 1 ? BandFilter.PassEdge : 0.5) / (2 * phases));
+            var response = BandFilter.HalfBand(up.Count);
             var responseDelay = (response.Length - 1) / 2.0 / (2 * phases);
             up.Add(PhaseFilter.Doubling(response, phases, channels));
             delay += responseDelay;

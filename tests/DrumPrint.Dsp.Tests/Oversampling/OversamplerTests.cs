@@ -144,7 +144,7 @@ public sealed class OversamplerTests(ITestOutputHelper output)
     public void Doubling_is_zeros_between_the_samples_and_then_the_response(int phases, int channels)
     {
         const int Frames = 101;
-        var response = BandFilter.HalfBand(0.2);
+        var response = BandFilter.HalfBand(1);
         var inputs = Enumerable.Range(4, channels).Select(seed => Signals.Noise(phases * Frames, seed: (ulong)seed)).ToArray();
         var filter = PhaseFilter.Doubling(response, phases, channels);
 
