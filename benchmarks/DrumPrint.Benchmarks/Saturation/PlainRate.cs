@@ -13,9 +13,9 @@ internal sealed class PlainRate
     public PlainRate(int factor)
     {
         var responses = new List<double[]>();
-        for (var phases = 1; phases < factor; phases *= 2)
+        for (var step = 0; 1 << step < factor; step++)
         {
-            responses.Add(BandFilter.HalfBand((phases == 1 ? BandFilter.PassEdge : 0.5) / (2 * phases)));
+            responses.Add(BandFilter.HalfBand(step));
         }
 
         _up = [.. responses.Select(r => new Line(r))];
