@@ -13,9 +13,9 @@ internal sealed class PlainRate
     public PlainRate(int factor)
     {
         var responses = new List<double[]>();
-        for (var step = 0; 1 << step < factor; step++)
+        for (var phases = 1; phases < factor; phases *= 2)
         {
-            responses.Add(BandFilter.HalfBand(step));
+            responses.Add(BandFilter.HalfBand(responses.Count));
         }
 
         _up = [.. responses.Select(r => new Line(r))];
