@@ -14,7 +14,6 @@ public sealed class SessionPrinter
 {
     internal const double TailFloorDb = -90;
 
-    private const double SilentDb = -80;
     private const int LowerTries = 5;
 
     private readonly Chain _chain;
@@ -97,10 +96,10 @@ public sealed class SessionPrinter
             SaveMeasures(attempt);
             if (!_chain.Output.LowerTogether || tries == LowerTries)
             {
-                throw Overload(attempt);
+                throw Overloads.Refusal(_setup, attempt);
             }
 
-            trimDb = Fitting(trimDb - over);
+            trimDb = Overloads.Fitting(trimDb - over);
         }
     }
 
@@ -184,13 +183,13 @@ public sealed class SessionPrinter
             attempt.TrimDb,
             results,
             nullPeak is { } peak ? Decibels.FromGain(peak) : null,
-            Notes(attempt.TrimDb),
+            RunFindings.Notes(_setup, attempt.TrimDb),
             [],
             [.. attempt.Plans.SelectMany(p => p.Nodes).Select(n => new NodeTime(n.Name, (double)n.BusyTicks / Stopwatch.Frequency)).OrderByDescending(n => n.Seconds)])
         {
             LookedForChanges = _setup.Store is not null && _setup.Record is not null,
         };
-        report = report with { Findings = Findings(report, attempt) };
+        report = report with { Findings = RunFindings.Of(_setup, report, attempt) };
         if (report.LookedForChanges)
         {
             report = report with { Prints = [.. report.Prints.Select(p => p.IsUnchanged ? p : p with { Because = StaleReasons.Of(_setup, attempt, frames, p.Number) })] };
@@ -334,6 +333,11 @@ public sealed class SessionPrinter
         foreach (var figures in attempt.Figures.Values)
         {
             var print = report.Prints.FirstOrDefault(p => p.Number == figures.Target.Number);
+            if (print is null && _setup.Options.Store!.Anew)
+            {
+                continue; // what is known of its file from before still holds
+            }
+
             if (figures.Planned is not null || (figures.Target.Kind == PrintKind.Rough && nullPeak != figures.Memo?.Written?.NullPeak))
             {
                 store.Save(figures, attempt.TrimDb, attempt.ToCap, print is null ? null : Written(print, report.Frames, figures.Target.Kind == PrintKind.Rough ? nullPeak : null));
@@ -345,89 +349,4 @@ public sealed class SessionPrinter
 
     private static WrittenMemo Written(PrintedFile print, long frames, double? nullPeak) => new(
         frames, print.AudioSha256, print.FileSha256, print.IntegratedLufs, print.RangeLu, print.MaxMomentaryLufs, print.MaxShortTermLufs, print.GainReductions, nullPeak);
-
-    private List<string> Notes(double trimDb)
-    {
-        var notes = new List<string>();
-        foreach (var input in _setup.Inputs.Tracks.Values.Where(t => t.IsConverted))
-        {
-            notes.Add($"Track '{input.Track.Name}' was resampled from {input.Info.SampleRate} to {_chain.Song.RateHz} Hz.");
-        }
-
-        foreach (var input in _setup.Inputs.ImpulseFiles.Where(i => i.Info.SampleRate != _chain.Song.RateHz))
-        {
-            notes.Add($"Impulse '{input.File.Name}' was resampled from {input.Info.SampleRate} to {_chain.Song.RateHz} Hz.");
-        }
-
-        if (trimDb < 0)
-        {
-            notes.Add(string.Create(CultureInfo.InvariantCulture, $"All prints were lowered together by {-trimDb:0.0} dB so that none goes above 0 dBFS; their balance is unchanged."));
-        }
-
-        if (_setup.Record is null && _chain.Output.LowerTogether)
-        {
-            notes.Add("How far this excerpt had to be lowered was worked out from the excerpt alone; the whole session may be lowered further.");
-        }
-
-        return notes;
-    }
-
-    private List<string> Findings(PrintReport report, PrintAttempt attempt)
-    {
-        var findings = new List<string>();
-        foreach (var print in report.Prints.Where(p => p.PeakDbfs < SilentDb))
-        {
-            findings.Add($"{print.FileName} is silent (peak below {SilentDb.ToString(CultureInfo.InvariantCulture).Replace('-', '−')} dBFS). Check its feeds.");
-        }
-
-        var bound = NullBoundDb(report.Prints.Count(p => p.Kind == PrintKind.Playing) + 1);
-        if (report.NullPeakDbfs > bound)
-        {
-            findings.Add(string.Create(CultureInfo.InvariantCulture, $"The prints do not add up to the rough: the largest difference is {report.NullPeakDbfs:0.0} dBFS, at most {bound:0.0} is expected at this word length."));
-        }
-
-        if (_setup.Planner.MeasuresTails && attempt.Figures.Values.Any(f => f.QuietFrom >= _setup.Planner.Cap))
-        {
-            findings.Add(string.Create(CultureInfo.InvariantCulture, $"Tails are cut at tail_cap_s, {_chain.Output.TailCapS:0.###} s after the raw tracks end, before they fall 90 dB below their peak. Raise output.tail_cap_s to keep more."));
-        }
-
-        return findings;
-    }
-
-    // Each file is off by half a step, or by one and a half with dither; half a step more where a peak meets full scale.
-    private double NullBoundDb(int files)
-    {
-        var step = _setup.Encoding switch
-        {
-            SampleEncoding.Pcm16 => 1.0 / (1 << 15),
-            SampleEncoding.Pcm24 => 1.0 / (1 << 23),
-            _ => 1.0 / (1 << 24),
-        };
-        var isDithered = _setup.Encoding != SampleEncoding.Float32 && (_chain.Output.Dither ?? _setup.Encoding == SampleEncoding.Pcm16);
-        return Decibels.FromGain(files * step * (isDithered ? 2 : 1));
-    }
-
-    // The next lower tenth of a decibel; a hair above a tenth counts as that tenth.
-    private static double Fitting(double db) => Math.Round(Math.Floor((db * 10) + 1e-6) / 10, 1);
-
-    private OverloadException Overload(PrintAttempt attempt)
-    {
-        var over = attempt.Figures.Values.Where(f => f.Peak > 1).OrderBy(f => f.Target.Number).Select(f => Overload(f.Target, attempt.TrimDb, Decibels.FromGain(f.Peak)));
-        var advice = _chain.Output.LowerTogether
-            ? "Lowering all prints together did not bring it below 0 dBFS. Nothing was written."
-            : "Nothing was written. Lower those levels, or say \"over\": \"lower_together\" under output: then all prints are lowered by the same amount.";
-        return new OverloadException(string.Join(Environment.NewLine, [.. over, advice]));
-    }
-
-    private string Overload(PrintTarget target, double trimDb, double db)
-    {
-        var file = PrintFileName.Of(target.Number, target.Name, _chain.Song);
-        var peaks = string.Create(CultureInfo.InvariantCulture, $"{file} peaks {db:0.00} dB above 0 dBFS;");
-        return target switch
-        {
-            { Print: { } print } => string.Create(CultureInfo.InvariantCulture, $"{_chain.Path}:{print.Line}: {peaks} level_db {Fitting(print.LevelDb + trimDb - db):0.0} would fit."),
-            { Kind: PrintKind.RoughWithBus } => string.Create(CultureInfo.InvariantCulture, $"{_chain.Path}: {peaks} output.rough_with_bus.level_db {Fitting(_chain.Output.RoughWithBus!.LevelDb - db):0.0} would fit."),
-            _ => string.Create(CultureInfo.InvariantCulture, $"{_chain.Path}: {peaks} lowering every print by {-Fitting(trimDb - db):0.0} dB would fit."),
-        };
-    }
 }

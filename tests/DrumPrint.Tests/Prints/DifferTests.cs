@@ -2,6 +2,7 @@ using DrumPrint.Chains;
 using DrumPrint.Prints;
 using DrumPrint.Prints.Differences;
 using DrumPrint.Prints.Ticketing;
+using DrumPrint.Tests.Chains;
 using DrumPrint.Tests.Support;
 
 namespace DrumPrint.Tests.Prints;
@@ -154,6 +155,15 @@ public sealed class DifferTests : IDisposable
         Assert.Equal(
             [$"engine: version {EngineVersion.Text} → 9.9.9", "session: length 0.343 → 1.000 s, so every print changes", "session: all prints lowered together by 0 → 1.5 dB"],
             Differ.Compare(path, other).Changes.Select(c => c.ToString()));
+    }
+
+    [Fact]
+    public void Another_revision_of_a_processor_is_named()
+    {
+        var a = Sample.Read(Sample.Through("[ { \"gate\": { \"revision\": 1 } } ]"));
+        var b = Sample.Read(Sample.Through("[ { \"gate\": { \"revision\": 2 } } ]"));
+
+        Assert.Contains("gate revision 1 → 2", ChainChanges.Of(Made.Of("a", a), Made.Of("b", b))[0].Text, StringComparison.Ordinal);
     }
 
     [Fact]

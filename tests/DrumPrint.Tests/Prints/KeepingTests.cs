@@ -269,6 +269,18 @@ public sealed class KeepingTests : IDisposable
     }
 
     [Fact]
+    public void Some_prints_asked_for_anew_leave_what_is_known_of_the_others()
+    {
+        _kept.Print(Chain());
+
+        var some = _kept.Print(Chain(), new PrintOptions { Only = ["A"] }, new StoreOptions(_kept.Store) { Anew = true });
+        var next = _kept.PrintAsCold(Chain());
+
+        Assert.Equal(["01"], Kept.Rendered(some));
+        Assert.Empty(Kept.Rendered(next));
+    }
+
+    [Fact]
     public void Another_folder_is_printed_from_what_the_store_holds()
     {
         _kept.Print(Chain());

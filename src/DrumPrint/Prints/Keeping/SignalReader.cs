@@ -15,7 +15,6 @@ internal sealed class SignalReader : IDisposable
     private readonly SafeFileHandle _handle;
     private readonly string _path;
     private readonly byte[] _bytes;
-    private readonly double[][] _piece;
     private long _offset;
     private long _frame;
     private int _held;
@@ -29,7 +28,6 @@ internal sealed class SignalReader : IDisposable
         Traces = traces;
         _offset = start;
         _bytes = GC.AllocateUninitializedArray<byte>(SignalLayout.PieceBytes(header.Channels) + SignalLayout.HashBytes);
-        _piece = [.. Enumerable.Range(0, header.Channels).Select(_ => new double[SignalLayout.PieceFrames])];
     }
 
     public SignalHeader Header { get; }
@@ -76,9 +74,9 @@ internal sealed class SignalReader : IDisposable
             }
 
             var part = Math.Min(_held - _given, block.Frames - done);
-            for (var channel = 0; channel < _piece.Length; channel++)
+            for (var channel = 0; channel < Header.Channels; channel++)
             {
-                _piece[channel].AsSpan(_given, part).CopyTo(block[channel][done..]);
+                ToSamples(_bytes.AsSpan(((channel * _held) + _given) * sizeof(double)), block[channel].Slice(done, part));
             }
 
             _given += part;
@@ -170,8 +168,7 @@ internal sealed class SignalReader : IDisposable
             return false;
         }
 
-        var bytes = _held * sizeof(double);
-        var piece = _bytes.AsSpan(0, (_piece.Length * bytes) + SignalLayout.HashBytes);
+        var piece = _bytes.AsSpan(0, (Header.Channels * _held * sizeof(double)) + SignalLayout.HashBytes);
         try
         {
             FileView.ReadExactly(_handle, piece, _offset, _path);
@@ -186,11 +183,6 @@ internal sealed class SignalReader : IDisposable
             throw new DamagedSignalException(_path, Header.Name);
         }
 
-        for (var channel = 0; channel < _piece.Length; channel++)
-        {
-            ToSamples(piece.Slice(channel * bytes, bytes), _piece[channel].AsSpan(0, _held));
-        }
-
         _offset += piece.Length;
         _frame += _held;
         return true;
@@ -200,7 +192,7 @@ internal sealed class SignalReader : IDisposable
     {
         if (BitConverter.IsLittleEndian)
         {
-            bytes.CopyTo(MemoryMarshal.AsBytes(samples));
+            bytes[..(samples.Length * sizeof(double))].CopyTo(MemoryMarshal.AsBytes(samples));
             return;
         }
 

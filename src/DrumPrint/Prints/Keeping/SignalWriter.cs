@@ -17,7 +17,6 @@ internal sealed class SignalWriter : IDisposable
     private readonly string _partial;
     private readonly SignalHeader _header;
     private readonly IReadOnlyList<GainTrace> _traces;
-    private readonly double[][] _piece;
     private readonly byte[] _bytes;
     private long _offset;
     private long _frames;
@@ -31,7 +30,6 @@ internal sealed class SignalWriter : IDisposable
         _handle = handle;
         _header = header;
         _traces = traces;
-        _piece = [.. Enumerable.Range(0, header.Channels).Select(_ => new double[SignalLayout.PieceFrames])];
         _bytes = GC.AllocateUninitializedArray<byte>(SignalLayout.PieceBytes(header.Channels) + SignalLayout.HashBytes);
     }
 
@@ -56,15 +54,16 @@ internal sealed class SignalWriter : IDisposable
     {
         for (var done = 0; done < block.Frames && _frames + _held < _header.Frames && Failure is null;)
         {
-            var part = (int)Math.Min(Math.Min(block.Frames - done, SignalLayout.PieceFrames - _held), _header.Frames - _frames - _held);
-            for (var channel = 0; channel < _piece.Length; channel++)
+            var piece = (int)Math.Min(SignalLayout.PieceFrames, _header.Frames - _frames);
+            var part = Math.Min(block.Frames - done, piece - _held);
+            for (var channel = 0; channel < _header.Channels; channel++)
             {
-                block[channel].Slice(done, part).CopyTo(_piece[channel].AsSpan(_held));
+                ToBytes(block[channel].Slice(done, part), _bytes.AsSpan(((channel * piece) + _held) * sizeof(double)));
             }
 
             done += part;
             _held += part;
-            if (_held == SignalLayout.PieceFrames || _frames + _held == _header.Frames)
+            if (_held == piece)
             {
                 WritePiece();
             }
@@ -126,13 +125,7 @@ internal sealed class SignalWriter : IDisposable
 
     private void WritePiece()
     {
-        var bytes = _held * sizeof(double);
-        for (var channel = 0; channel < _piece.Length; channel++)
-        {
-            ToBytes(_piece[channel].AsSpan(0, _held), _bytes.AsSpan(channel * bytes, bytes));
-        }
-
-        var all = _piece.Length * bytes;
+        var all = _header.Channels * _held * sizeof(double);
         SignalLayout.Hash(_frames / SignalLayout.PieceFrames, _bytes.AsSpan(0, all), _bytes.AsSpan(all, SignalLayout.HashBytes));
         try
         {
