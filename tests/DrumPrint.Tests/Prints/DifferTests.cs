@@ -34,7 +34,7 @@ public sealed class DifferTests : IDisposable
     [InlineData("\"a\": -6", "\"a\": -8", "bus a: a level −6 → −8 dB (2 dB down)", "01 02 90 91")]
     [InlineData("\"a\": -6", "\"a\": -6, \"c\": -20", "bus a: c added at −20 dB", "01 02 90 91")]
     [InlineData("\"from\": { \"c\": -10 }", "\"from\": { \"b\": -3, \"c\": -10 }", "wet: b added at −3 dB", "03 90 91")]
-    [InlineData("\"a\": -6", "\"a\": { \"level_db\": -6, \"delay_m\": 1.5 }", "bus a: a delay 0 frames → 1.5 m", "01 02 90 91")]
+    [InlineData("\"a\": -6", "\"a\": { \"level_db\": -6, \"delay_m\": 1.5 }", "bus a: a delay none → 1.5 m", "01 02 90 91")]
     [InlineData("\"pan_pct\": 30, ", "", "bus b: b pan 30 % → off", "02 90 91")]
     [InlineData("\"ride\": [ { \"from_bar\": 1, \"to_bar\": 1, \"db\": 2 } ]", "\"ride\": [ ]", "bus b: b ride bars 1 to 1 +2 dB in 50 ms left out", "02 90 91")]
     [InlineData("\"through\": [ { \"convolve\": { \"impulse\": \"room\" } } ]", "\"channels\": \"mono\", \"through\": [ { \"convolve\": { \"impulse\": \"room\" } } ]", "wet: channels auto → mono", "03 90 91")]

@@ -295,7 +295,7 @@ internal sealed class ChainChanges
 
     private static RecordedInput? Input(IReadOnlyList<RecordedInput>? inputs, string name) => inputs?.FirstOrDefault(i => i.Name == name);
 
-    private static string Text(Delay delay) => $"{ChangeWords.Number(delay.Amount)} {delay.Unit.Symbol()}";
+    private static string Text(Delay delay) => delay.Amount == 0 ? "none" : $"{ChangeWords.Number(delay.Amount)} {delay.Unit.Symbol()}";
 
     private static string Name(int number, string name) => string.Create(CultureInfo.InvariantCulture, $"{number:00} {name}");
 }

@@ -123,8 +123,6 @@ internal sealed class PrintStore
         return null;
     }
 
-    public bool HasSignal(string key) => File.Exists(StoreFiles.Signal(_options.Folder, key));
-
     /// <summary>Begins to keep a signal; null when the store has no room for it.</summary>
     /// <param name="header">What it is.</param>
     /// <param name="traces">What its processors do to the gain.</param>
