@@ -3,7 +3,7 @@ using DrumPrint.Dsp.Numerics;
 
 namespace DrumPrint.Dsp.Metering;
 
-/// <summary>Loudness of a mono or stereo signal: integrated, momentary, short-term and range.</summary>
+/// <summary>Loudness of a signal: integrated, momentary, short-term and range.</summary>
 /// <remarks>
 /// Sources: ITU-R BS.1770-5, Annex 1 (K-weighting, 400 ms blocks every 100 ms, gates at −70 LUFS and 10 LU below the mean
 /// of what passes it); EBU Tech 3341 (momentary 400 ms and short-term 3 s windows, here every 10 ms); EBU Tech 3342 (range).
@@ -24,29 +24,33 @@ public sealed class LoudnessMeter
     private const double RangeHigh = 0.95;
 
     private readonly AudioFormat _format;
-    private readonly FilterCascade? _mono;
+    private readonly FilterCascade[] _single = [];
     private readonly StereoFilterCascade? _stereo;
+    private readonly double[] _weights;
     private readonly double[][] _weighted;
     private readonly double[] _sums;
     private readonly double[] _slices;
     private long _frame;
     private int _slice;
 
-    /// <param name="format">One or two channels.</param>
+    /// <param name="format">Rate and any number of channels.</param>
     /// <param name="frames">Longest signal in frames; what lies beyond is not heard.</param>
-    public LoudnessMeter(AudioFormat format, long frames)
+    /// <param name="weights">How much the power of each channel counts, as BS.1770 has it for loudspeakers at the side; 1
+    /// each when left out.</param>
+    public LoudnessMeter(AudioFormat format, long frames, IReadOnlyList<double>? weights = null)
     {
         ArgumentOutOfRangeException.ThrowIfLessThan(format.Channels, 1);
-        ArgumentOutOfRangeException.ThrowIfGreaterThan(format.Channels, 2);
         _format = format;
+        _weights = weights is null ? [.. Enumerable.Repeat(1.0, format.Channels)] : [.. weights];
+        ArgumentOutOfRangeException.ThrowIfNotEqual(_weights.Length, format.Channels, nameof(weights));
         var weighting = KWeighting.Sections(format.SampleRate);
-        if (format.Channels == 1)
+        if (format.Channels == 2)
         {
-            _mono = new FilterCascade(weighting);
+            _stereo = new StereoFilterCascade(weighting);
         }
         else
         {
-            _stereo = new StereoFilterCascade(weighting);
+            _single = [.. Enumerable.Range(0, format.Channels).Select(_ => new FilterCascade(weighting))];
         }
 
         _weighted = [.. Enumerable.Range(0, format.Channels).Select(_ => new double[ChunkFrames])];
@@ -109,7 +113,11 @@ public sealed class LoudnessMeter
                 block[channel].Slice(start, frames).CopyTo(_weighted[channel]);
             }
 
-            _mono?.Process(_weighted[0].AsSpan(0, frames));
+            for (var channel = 0; channel < _single.Length; channel++)
+            {
+                _single[channel].Process(_weighted[channel].AsSpan(0, frames));
+            }
+
             _stereo?.Process(_weighted[0].AsSpan(0, frames), _weighted[1].AsSpan(0, frames));
             for (var channel = 0; channel < _weighted.Length; channel++)
             {
@@ -156,9 +164,9 @@ public sealed class LoudnessMeter
         if (_slice < _slices.Length)
         {
             var sum = 0.0;
-            foreach (var channel in _sums)
+            for (var channel = 0; channel < _sums.Length; channel++)
             {
-                sum += channel;
+                sum += _weights[channel] * _sums[channel];
             }
 
             _slices[_slice] = sum;
