@@ -24,6 +24,8 @@ internal sealed class LawCase
 
     public int Inputs => _context.Format.Channels;
 
+    public int KeyChannels => _context.KeyChannels;
+
     public int Outputs { get; }
 
     /// <summary>Every group of settings, mono and stereo, without and with an external key where one is taken.
@@ -53,8 +55,9 @@ internal sealed class LawCase
             }
         }
 
-        Assert.True(cases.Count > 0 && cases.Count * 2 >= refused.Count, "Too many refusals: " + string.Join(Environment.NewLine, refused));
-        return cases;
+        return cases.Count > 0 && cases.Count * 2 >= refused.Count
+            ? cases
+            : throw new InvalidOperationException("Too many refusals: " + string.Join(Environment.NewLine, refused));
     }
 
     public IProcessor Create() => _definition.Create(Settings, _context);
