@@ -60,6 +60,15 @@ internal sealed class LawCase
             : throw new InvalidOperationException("Too many refusals: " + string.Join(Environment.NewLine, refused));
     }
 
+    /// <summary>Settings drawn with a seed, stereo; null when the processor refuses them.</summary>
+    public static LawCase? Drawn(ProcessorDefinition definition, ulong seed, int sampleRate)
+    {
+        var context = new ProcessorContext(new AudioFormat(sampleRate, 2), Frames, definition.TakesKey ? (int)(seed % 3) : 0, Impulses(sampleRate));
+        return Accepted(definition, new LawSettings(sampleRate).Drawn(definition, seed), context, out _) is { } settings
+            ? new LawCase(definition, $"{definition.Key}, seed {seed}, {sampleRate} Hz", settings, context)
+            : null;
+    }
+
     public IProcessor Create() => _definition.Create(Settings, _context);
 
     /// <summary>Runs the case over a signal, its channels and those of the key being the first of those given.</summary>
