@@ -64,7 +64,7 @@ internal static partial class Sheet
     private static bool DiffersInTheLastDigit(string old, string now)
     {
         var (a, b) = (old.Split('|'), now.Split('|'));
-        if (a.Length != b.Length || a.Length < 3 || !a[..^2].SequenceEqual(b[..^2]))
+        if (a.Length != b.Length || a.Length < 3 || !a.AsSpan(0, a.Length - 2).SequenceEqual(b.AsSpan(0, b.Length - 2)))
         {
             return false;
         }
