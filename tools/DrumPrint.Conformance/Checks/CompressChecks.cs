@@ -14,8 +14,8 @@ internal static class CompressChecks
         **How feedback maps.** A detector that listens to what comes out needs the slope 1 − R to make the ratio R true (with the
         feed-forward slope 1/R − 1 the effective ratio would be 2 − 1/R, never above 2:1). Such a loop shortens the detector's time
         constant by the ratio: τ/R. The detector is therefore slowed by R, so that threshold, ratio, attack and release mean the same
-        for both topologies. An infinite ratio would need an infinite loop gain; ratios end at 100:1, where the loop's gain is
-        99 and still comes to rest without overshoot, because the slowed detector moves by at most the asked reduction in a frame.
+        for both topologies; the loop's pole is then that of the feed-forward detector, between 0 and 1 at any ratio, so it comes to rest
+        without overshoot. An infinite ratio would need an infinite loop gain; ratios end at 100:1, a loop gain of 99.
         What remains the loop's own: after a partial drop the gain comes back sooner than a feed-forward one does.
         """;
 
