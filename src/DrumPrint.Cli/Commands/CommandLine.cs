@@ -16,6 +16,7 @@ internal static class CommandLine
             ReprintCommand.Create(),
             DiffCommand.Create(),
             StoreCommand.Create(),
+            MeasureCommand.Create(),
             SchemaCommand.Create(),
             ProcessorsCommand.Create(),
             CompletionsCommand.Create(),
