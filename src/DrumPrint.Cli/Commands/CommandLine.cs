@@ -14,6 +14,7 @@ internal static class CommandLine
             DemoCommand.Create(),
             PrintCommand.Create(),
             ReprintCommand.Create(),
+            CompareCommand.Create(),
             SchemaCommand.Create(),
             ProcessorsCommand.Create(),
             CompletionsCommand.Create(),

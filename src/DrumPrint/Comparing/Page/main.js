@@ -1,0 +1,221 @@
+// Puts the page together.
+
+const data = JSON.parse(byId('data').textContent);
+const rate = data.audio.rate_hz;
+const sides = {
+  a: decodeSide(byId('audio-a').textContent, data.audio.a.channels, data.audio.frames, data.audio.a.scale),
+  b: decodeSide(byId('audio-b').textContent, data.audio.b.channels, data.audio.frames, data.audio.b.scale),
+};
+for (const id of ['audio-a', 'audio-b']) byId(id).textContent = '';
+const sign = data.alignment.is_inverted ? -1 : 1;
+const player = createPlayer(sides, rate);
+const desk = createDesk(sides, data.match, sign, player);
+const waveform = createWaveform(byId('wave'), sides, desk, player, rate);
+const blind = createBlindTest(desk, player, data, drawControls);
+const units = { loudness: 'LUFS', rms: 'dBFS mean level', true_level: 'LUFS' };
+
+function matchWords() {
+  const { metric, a, b, offset_db: offset } = data.match;
+  const apart = b - a;
+  if (a === null || b === null) return 'One side is silent; there is no level to match.';
+  const louder = Math.abs(apart) < 0.005 ? 'Both are equally loud' : `B is ${number(Math.abs(apart), 2)} dB ${apart > 0 ? 'louder' : 'softer'}`;
+  const readings = `${number(a)} and ${number(b)} ${units[metric]}`;
+  if (metric === 'true_level') return `True level was asked for: ${louder} (${readings}).`;
+  if (!desk.state.match) return `True level: ${louder} (${readings}).`;
+  const total = offset + desk.state.trimDb;
+  if (Math.abs(total) < 0.005) return `Both are at ${number(a)} ${units[metric]}; nothing had to be turned down.`;
+  return `${total < 0 ? 'B' : 'A'} is turned down by ${number(Math.abs(total), 2)} dB (${readings}${desk.state.trimDb ? `, ${signed(desk.state.trimDb, 2)} dB by hand` : ''}).`;
+}
+
+function boostWords() {
+  if (desk.state.isSilent) return 'Nothing is left of the difference: there is nothing to raise.';
+  if (desk.state.side !== 'D') return `Only while A−B is heard, by at most ${desk.state.capDb} dB; it falls back to 0 by itself.`;
+  return `By at most ${desk.state.capDb} dB, so that it stays below the louder side. It falls back to 0 when you leave it.`;
+}
+
+function drawControls() {
+  const { side, match, trimDb, boostDb, capDb, mono } = desk.state;
+  const running = blind.isRunning;
+  for (const name of ['A', 'B', 'D']) byId('side-' + name).setAttribute('aria-pressed', String(!running && side === name));
+  for (const name of ['side-A', 'side-B', 'side-D', 'match', 'trim']) byId(name).disabled = running;
+  byId('match').disabled = running || data.match.metric === 'true_level';
+  byId('match').checked = match;
+  byId('trim').value = trimDb;
+  byId('trim').disabled = running || !match;
+  byId('trim-out').textContent = `${signed(trimDb, 2)} dB`;
+  byId('boost').max = Math.max(1, capDb);
+  byId('boost').value = boostDb;
+  byId('boost').disabled = running || side !== 'D' || capDb === 0;
+  byId('boost-out').textContent = `${signed(boostDb, 0)} dB`;
+  byId('boost-words').textContent = boostWords();
+  byId('mono').checked = mono;
+  byId('match-words').textContent = matchWords();
+}
+
+function drawListening() {
+  for (const id of ['listen', 'blind-listen']) {
+    byId(id).setAttribute('aria-pressed', String(player.isPlaying));
+    byId(id).textContent = player.isPlaying ? 'Stop' : 'Listen';
+  }
+}
+
+function drawLoop() {
+  byId('loop-from').value = (player.loop.from / rate).toFixed(2);
+  byId('loop-to').value = (player.loop.to / rate).toFixed(2);
+  drawPosition();
+}
+
+function drawPosition() {
+  const seconds = player.position() / rate;
+  byId('position').value = seconds;
+  byId('position').setAttribute('aria-valuetext', `${number(seconds)} seconds into the passage`);
+  byId('position-out').textContent = `${number(data.passage.from_s + seconds, 2)} s of the song`;
+  waveform.draw();
+}
+
+function tick() {
+  if (!player.isPlaying) return;
+  drawPosition();
+  requestAnimationFrame(tick);
+}
+
+function say(text) {
+  byId('status').textContent = text;
+}
+
+function toggleListening() {
+  if (player.isPlaying) {
+    player.stop();
+    desk.stopped();
+    say('Stopped');
+  } else {
+    player.listen();
+    requestAnimationFrame(tick);
+    say('Listening');
+  }
+  drawListening();
+  drawPosition();
+}
+
+function hear(side) {
+  if (blind.isRunning) {
+    if (side === 'D') return;
+    blind.hear(side);
+  } else if (side !== 'X') {
+    desk.hear(side);
+  }
+  say(`Hearing ${side === 'D' ? 'the difference' : side}`);
+}
+
+function setLoop(from, to) {
+  player.repeat(from, to);
+  drawLoop();
+}
+
+function redrawPictures() {
+  waveform.drawPicture();
+  waveform.draw();
+  drawThirds(byId('thirds'), byId('thirds-table'), data.third_octaves);
+  byId('reduction-section').hidden = data.gain_reduction.length === 0;
+  if (data.gain_reduction.length > 0) {
+    byId('reduction-section').hidden = drawReductions(byId('reduction'), data.gain_reduction, data.audio.frames / rate) === 0;
+  }
+  drawRest();
+}
+
+function drawRest() {
+  byId('rest-words').textContent = data.null.is_identical
+    ? 'Nothing is left: every sample is the same.'
+    : `A less matched B: ${number(data.null.rms_db)} dB against A, peaks at ${number(data.null.peak_dbfs)} dBFS. The darker, the louder; 80 dB from end to end.`;
+  const isDark = window.matchMedia('(prefers-color-scheme: dark)').matches;
+  if (isDark) byId('rest-words').textContent = byId('rest-words').textContent.replace('darker', 'brighter');
+  drawSpectrogram(byId('spectrogram'), sides, sideGains(desk.state.match, data.match.offset_db, desk.state.trimDb), sign, rate);
+}
+
+function fillNumbers() {
+  const rows = [
+    ['Loudness', 'loudness_lufs', 'LUFS', 'LU'], ['Peak', 'peak_dbfs', 'dBFS', 'dB'], ['True peak', 'true_peak_dbtp', 'dBTP', 'dB'],
+    ['Mean level', 'rms_dbfs', 'dBFS', 'dB'], ['Crest factor', 'crest_db', 'dB', 'dB'], ['Loudness range', 'range_lu', 'LU', 'LU'],
+    ['Side against middle', 'width_db', 'dB', 'dB'], ['Lost in mono', 'mono_loss_db', 'dB', 'dB'], ['Correlation', 'correlation', '', ''],
+  ].map(([name, key, unit, apart]) => {
+    const [a, b] = [data.a.measures[key], data.b.measures[key]];
+    const digits = key === 'correlation' ? 2 : 1;
+    const difference = a === null || b === null ? (a === b ? 'none' : '') : `${signed(b - a, digits)} ${apart}`;
+    return [name, `${number(a, digits)} ${unit}`, `${number(b, digits)} ${unit}`, difference];
+  });
+  const hits = data.hits;
+  rows.push(
+    [`Attack of ${hits.count} hits, matched`, '', '', hits.attack_db === null ? 'none' : `${signed(hits.attack_db)} dB`],
+    [`Sustain of ${hits.sustain_count} hits, matched`, '', '', hits.sustain_db === null ? 'none' : `${signed(hits.sustain_db)} dB`],
+    ['Null, matched', '', '', `${number(data.null.rms_db)} dB`],
+    ['B comes later by', '', '', `${data.alignment.delay_frames} frames (${number(data.alignment.delay_ms, 2)} ms)`]);
+  fillTable(byId('numbers'), ['', 'A', 'B', 'B less A'], rows);
+  if (data.others.length > 0) {
+    byId('others-box').hidden = false;
+    fillTable(byId('others'), ['Print', 'Loudness', 'Crest', 'Null'], data.others.map(other => [
+      other.title, other.is_identical ? 'identical' : `${signed(other.loudness_lu)} LU`, other.is_identical ? '' : `${signed(other.crest_db)} dB`, `${number(other.null_db)} dB`,
+    ]));
+  }
+  if (data.recipe.length > 0) {
+    byId('recipe-box').hidden = false;
+    byId('recipe').replaceChildren(...data.recipe.map(text => element('li', text)));
+  }
+  byId('notes').replaceChildren(...data.notes.map(text => element('li', text)));
+}
+
+for (const side of ['A', 'B']) byId('label-' + side).textContent = data[side.toLowerCase()].name;
+for (const side of ['A', 'B', 'D']) byId('side-' + side).addEventListener('click', () => hear(side));
+byId('listen').addEventListener('click', toggleListening);
+byId('blind-listen').addEventListener('click', toggleListening);
+byId('volume').addEventListener('input', event => {
+  const db = Number(event.target.value);
+  player.volume(db <= -60 ? 0 : gainOf(db));
+  byId('volume-out').textContent = db <= -60 ? 'off' : `${number(db, 0)} dB`;
+});
+byId('volume-out').textContent = `${number(-20, 0)} dB`;
+byId('position').max = (player.frames / rate).toFixed(2);
+byId('position').addEventListener('input', event => {
+  const frame = Number(event.target.value) * rate;
+  if (frame < player.loop.from || frame >= player.loop.to) player.repeat(0, player.frames);
+  player.move(frame);
+  drawLoop();
+});
+byId('wave').addEventListener('loopchange', drawLoop);
+for (const id of ['loop-from', 'loop-to']) byId(id).addEventListener('change', () => setLoop(Number(byId('loop-from').value) * rate, Number(byId('loop-to').value) * rate));
+byId('loop-start').addEventListener('click', () => setLoop(player.position(), Math.max(player.loop.to, player.position() + rate / 10)));
+byId('loop-end').addEventListener('click', () => setLoop(player.loop.from, player.position()));
+byId('loop-all').addEventListener('click', () => setLoop(0, player.frames));
+byId('match').addEventListener('change', event => { desk.match(event.target.checked); waveform.drawPicture(); waveform.draw(); });
+byId('trim').addEventListener('input', event => desk.trim(Number(event.target.value)));
+byId('trim').addEventListener('change', () => { waveform.drawPicture(); waveform.draw(); drawRest(); });
+byId('boost').addEventListener('input', event => desk.boost(Number(event.target.value)));
+byId('mono').addEventListener('change', event => desk.mono(event.target.checked));
+listenToKeys({
+  ' ': toggleListening,
+  a: () => hear('A'),
+  b: () => hear('B'),
+  d: () => hear('D'),
+  x: () => hear('X'),
+  1: () => blind.answer('A'),
+  2: () => blind.answer('B'),
+  l: () => byId('match').disabled || byId('match').click(),
+  m: () => byId('mono').click(),
+  w: () => setLoop(0, player.frames),
+  '[': () => byId('loop-start').click(),
+  ']': () => byId('loop-end').click(),
+  ArrowLeft: () => { player.move(player.position() - rate); drawPosition(); },
+  ArrowRight: () => { player.move(player.position() + rate); drawPosition(); },
+});
+desk.onChange(drawControls);
+desk.hear('A');
+fillNumbers();
+drawLoop();
+drawListening();
+redrawPictures();
+let resizing = 0;
+window.addEventListener('resize', () => { clearTimeout(resizing); resizing = setTimeout(redrawPictures, 150); });
+window.matchMedia('(prefers-color-scheme: dark)').addEventListener('change', redrawPictures);
+
+// For tests and the curious: the parts, not the state of a blind test.
+window.drumPrint = { chanceOf, passMark, resultWords, createAudition, joinSides, sideGains, limiterCurve, transform, sides, data, player, desk };
+document.documentElement.dataset.ready = 'true';

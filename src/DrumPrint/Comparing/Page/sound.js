@@ -1,0 +1,44 @@
+// The sound that the page carries: 24-bit samples, interleaved, in base64.
+
+function decodeSide(text, channels, frames, scale) {
+  const binary = atob(text.trim());
+  const sides = [];
+  for (let c = 0; c < channels; c++) sides.push(new Float32Array(frames));
+  const step = scale / 8388608;
+  for (let n = 0, at = 0; n < frames; n++) {
+    for (let c = 0; c < channels; c++, at += 3) {
+      const value = binary.charCodeAt(at) | binary.charCodeAt(at + 1) << 8 | binary.charCodeAt(at + 2) << 16;
+      sides[c][n] = (value << 8 >> 8) * step;
+    }
+  }
+  return channels === 2 ? sides : [sides[0], sides[0]];
+}
+
+function gainOf(decibels) {
+  return Math.pow(10, decibels / 20);
+}
+
+function decibelsOf(gain) {
+  return gain > 0 ? 20 * Math.log10(gain) : -Infinity;
+}
+
+/** Gains of both sides. Matching lowers the louder one and raises none. */
+function sideGains(match, offsetDb, trimDb) {
+  const b = match ? offsetDb + trimDb : 0;
+  return [gainOf(Math.min(0, -b)), gainOf(Math.min(0, b))];
+}
+
+/** Largest sample of what is left, and of the louder side. */
+function peaksOf(a, b, gains, sign) {
+  let rest = 0;
+  let side = 0;
+  for (let c = 0; c < 2; c++) {
+    for (let n = 0; n < a[c].length; n++) {
+      const x = a[c][n] * gains[0];
+      const y = b[c][n] * gains[1] * sign;
+      rest = Math.max(rest, Math.abs(x - y));
+      side = Math.max(side, Math.abs(x), Math.abs(y));
+    }
+  }
+  return { rest, side };
+}
