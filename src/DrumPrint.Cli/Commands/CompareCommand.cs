@@ -47,7 +47,7 @@ internal static class CompareCommand
                 return ExitCode.Done;
             }
 
-            var options = new CompareOptions
+            var options = new ComparisonOptions
             {
                 Print = parsed.GetValue(print),
                 Without = parsed.GetValue(without),

@@ -21,7 +21,7 @@ public static class Comparer
     /// <exception cref="InputException">Raw tracks or impulses are missing or do not fit.</exception>
     /// <exception cref="AudioFileException">A file cannot be read.</exception>
     /// <exception cref="TicketException">A ticket cannot be read.</exception>
-    public static ComparisonReport Compare(string a, string? b, CompareOptions options, IProgress<PrintProgress>? progress = null, CancellationToken cancel = default)
+    public static ComparisonReport Compare(string a, string? b, ComparisonOptions options, IProgress<PrintProgress>? progress = null, CancellationToken cancel = default)
     {
         ArgumentNullException.ThrowIfNull(a);
         ArgumentNullException.ThrowIfNull(options);
@@ -60,7 +60,7 @@ public static class Comparer
         };
     }
 
-    private static ComparisonReport Files(string pathA, string pathB, CompareOptions options, IProgress<PrintProgress>? progress)
+    private static ComparisonReport Files(string pathA, string pathB, ComparisonOptions options, IProgress<PrintProgress>? progress)
     {
         if (options.Print is not null)
         {

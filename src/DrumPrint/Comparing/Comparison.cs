@@ -37,6 +37,7 @@ public sealed record Comparison
     /// <summary>The place and why it was chosen, in words.</summary>
     public string PlaceWords => Passage.How switch
     {
+        PassageChoice.Busiest when Hits.Count == 0 => $"{Passage.Words}: the loudest {Passage.FoundSeconds:0} s of A",
         PassageChoice.Busiest => $"{Passage.Words}: the {Passage.FoundSeconds:0} s with the most hits in A ({Hits.Count})",
         PassageChoice.Whole => $"{Passage.Words}: all that both sides hold",
         _ => $"{Passage.Words}, as asked for",

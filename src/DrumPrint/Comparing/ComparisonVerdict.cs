@@ -74,13 +74,14 @@ internal static class ComparisonVerdict
 
     private static IEnumerable<string> Different(Comparison comparison)
     {
+        var matched = comparison.Matching.Metric == LevelMatch.TrueLevel ? "" : " at matched level";
+        yield return $"A and B differ in more than level: what is left when one is taken from the other{matched} is {Words.Number(Math.Abs(comparison.Null.RmsDb))} dB {(comparison.Null.RmsDb <= 0 ? "below" : "above")} A.";
         yield return Level(comparison);
         if (comparison.Alignment.IsInverted)
         {
             yield return "B's polarity is the opposite of A's; it was turned back for the null.";
         }
 
-        yield return $"They differ in more than level: what is left when one is taken from the other is {Words.Number(Math.Abs(comparison.Null.RmsDb))} dB {(comparison.Null.RmsDb <= 0 ? "below" : "above")} A.";
         yield return Spectrum(comparison.ThirdOctaves);
         if (Hits(comparison.Hits) is { } hits)
         {
@@ -99,11 +100,12 @@ internal static class ComparisonVerdict
     {
         var matching = comparison.Matching;
         var difference = matching.B - matching.A;
-        var unit = matching.Metric == LevelMatch.Rms ? "dB in mean level" : "LU in gated loudness";
+        var unit = matching.Metric == LevelMatch.Rms ? "dB" : "LU";
+        var metric = matching.Metric == LevelMatch.Rms ? "mean level" : "gated loudness";
         var at = comparison.Passage.Words;
         var louder = Math.Abs(difference) < LevelWorthDb
-            ? $"Over {at} A and B are equally loud to {LevelWorthDb.ToString(System.Globalization.CultureInfo.InvariantCulture)} {unit}"
-            : $"Over {at} B is {Words.Number(Math.Abs(difference))} {unit} {(difference > 0 ? "louder" : "softer")} than A";
+            ? $"Over {at} A and B are equally loud within {Words.Number(LevelWorthDb)} {unit} ({metric})"
+            : $"Over {at} B is {Words.Number(Math.Abs(difference))} {unit} {(difference > 0 ? "louder" : "softer")} than A ({metric})";
         var trim = matching.TrimDb == 0 ? "" : $", with {Words.Signed(matching.TrimDb, 2)} dB given to B by hand";
         return matching.Metric == LevelMatch.TrueLevel
             ? $"{louder}; nothing was matched{trim}, so the louder one has the advantage in all that follows."

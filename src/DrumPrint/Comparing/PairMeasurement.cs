@@ -25,7 +25,7 @@ internal static class PairMeasurement
     }
 
     /// <summary>The passage asked for, or the busiest one of A.</summary>
-    public static Passage Choose(SideFile a, SideFile b, CompareOptions options)
+    public static Passage Choose(SideFile a, SideFile b, ComparisonOptions options)
     {
         var (start, end) = Overlap(a, b);
         var tempo = a.Tempo ?? b.Tempo;
@@ -41,7 +41,7 @@ internal static class PairMeasurement
     /// <param name="b">B.</param>
     /// <param name="passage">Where.</param>
     /// <param name="options">How levels are matched; what was left out of B.</param>
-    public static Comparison Of(string title, SideFile a, SideFile b, Passage passage, CompareOptions options)
+    public static Comparison Of(string title, SideFile a, SideFile b, Passage passage, ComparisonOptions options)
     {
         Overlap(a, b);
         var reach = Alignment.Reach(passage.RateHz);

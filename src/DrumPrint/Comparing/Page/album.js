@@ -14,7 +14,7 @@ function moveFigure(print, most) {
   const middle = known.length === 0 ? 0 : (known[Math.floor((known.length - 1) / 2)] + known[Math.ceil((known.length - 1) / 2)]) / 2;
   const room = byId('moves').clientWidth || 780;
   const width = Math.max(300, Math.min(780, room));
-  const [height, left] = [84, 34];
+  const [height, left] = [84, 30];
   const words = print.move_lu === null ? 'in one song only' : `moves by ${number(print.move_lu)} LU`;
   const svg = picture(width, height, `${print.name} ${words}: ` + values.map((value, i) => `${data.songs[i]} ${value === null ? 'none' : number(value)}`).join(', '));
   const half = height / 2 - 12;
@@ -60,4 +60,4 @@ drawTable();
 drawMoves();
 let resizing = 0;
 window.addEventListener('resize', () => { clearTimeout(resizing); resizing = setTimeout(drawMoves, 150); });
-document.documentElement.dataset.ready = 'true';
+document.documentElement.dataset.ready = String(Math.round(performance.now()));

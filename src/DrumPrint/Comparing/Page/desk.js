@@ -4,6 +4,7 @@ const mostBoostDb = 24;
 
 function createDesk(sides, matching, sign, player) {
   const state = { side: 'A', match: matching.offset_db !== 0 || matching.metric !== 'true_level', trimDb: matching.trim_db, boostDb: 0, capDb: 0, mono: false };
+  const peaks = [peakOf(sides.a), peakOf(sides.b)];
   const listeners = [];
 
   function gains() {
@@ -21,7 +22,9 @@ function createDesk(sides, matching, sign, player) {
 
   // The difference may be raised, but never above the louder side, and only while it is heard.
   function settle() {
-    const { rest, side } = peaksOf(sides.a, sides.b, gains(), sign);
+    const [a, b] = gains();
+    const rest = peakOfRest(sides.a, sides.b, [a, b], sign);
+    const side = Math.max(peaks[0] * a, peaks[1] * b);
     state.capDb = rest > 0 ? Math.floor(Math.min(mostBoostDb, Math.max(0, decibelsOf(side / rest)))) : 0;
     state.isSilent = rest === 0;
     state.boostDb = 0;
@@ -29,6 +32,7 @@ function createDesk(sides, matching, sign, player) {
 
   const desk = {
     state,
+    peaks,
     gains,
     onChange(listener) { listeners.push(listener); },
 

@@ -120,6 +120,10 @@ function redrawPictures() {
   if (data.gain_reduction.length > 0) {
     byId('reduction-section').hidden = drawReductions(byId('reduction'), data.gain_reduction, data.audio.frames / rate) === 0;
   }
+}
+
+function redrawAll() {
+  redrawPictures();
   drawRest();
 }
 
@@ -134,26 +138,26 @@ function drawRest() {
 
 function fillNumbers() {
   const rows = [
-    ['Loudness', 'loudness_lufs', 'LUFS', 'LU'], ['Peak', 'peak_dbfs', 'dBFS', 'dB'], ['True peak', 'true_peak_dbtp', 'dBTP', 'dB'],
-    ['Mean level', 'rms_dbfs', 'dBFS', 'dB'], ['Crest factor', 'crest_db', 'dB', 'dB'], ['Loudness range', 'range_lu', 'LU', 'LU'],
-    ['Side against middle', 'width_db', 'dB', 'dB'], ['Lost in mono', 'mono_loss_db', 'dB', 'dB'], ['Correlation', 'correlation', '', ''],
-  ].map(([name, key, unit, apart]) => {
+    ['Loudness, LUFS', 'loudness_lufs'], ['Peak, dBFS', 'peak_dbfs'], ['True peak, dBTP', 'true_peak_dbtp'],
+    ['Mean level, dBFS', 'rms_dbfs'], ['Crest factor, dB', 'crest_db'], ['Loudness range, LU', 'range_lu'],
+    ['Side against middle, dB', 'width_db'], ['Lost in mono, dB', 'mono_loss_db'], ['Correlation', 'correlation'],
+  ].map(([name, key]) => {
     const [a, b] = [data.a.measures[key], data.b.measures[key]];
     const digits = key === 'correlation' ? 2 : 1;
-    const difference = a === null || b === null ? (a === b ? 'none' : '') : `${signed(b - a, digits)} ${apart}`;
-    return [name, `${number(a, digits)} ${unit}`, `${number(b, digits)} ${unit}`, difference];
+    const difference = a === null || b === null ? (a === b ? 'none' : '') : signed(b - a, digits);
+    return [name, number(a, digits), number(b, digits), difference];
   });
   const hits = data.hits;
   rows.push(
-    [`Attack of ${hits.count} hits, matched`, '', '', hits.attack_db === null ? 'none' : `${signed(hits.attack_db)} dB`],
-    [`Sustain of ${hits.sustain_count} hits, matched`, '', '', hits.sustain_db === null ? 'none' : `${signed(hits.sustain_db)} dB`],
-    ['Null, matched', '', '', `${number(data.null.rms_db)} dB`],
-    ['B comes later by', '', '', `${data.alignment.delay_frames} frames (${number(data.alignment.delay_ms, 2)} ms)`]);
-  fillTable(byId('numbers'), ['', 'A', 'B', 'B less A'], rows);
+    [`Attack of ${hits.count} hits, matched, dB`, '', '', hits.attack_db === null ? 'none' : signed(hits.attack_db)],
+    [`Sustain of ${hits.sustain_count} hits, matched, dB`, '', '', hits.sustain_db === null ? 'none' : signed(hits.sustain_db)],
+    ['Null, matched, dB', '', '', number(data.null.rms_db)],
+    ['Delay taken out, ms', '', '', number(data.alignment.delay_ms, 2)]);
+  fillTable(byId('numbers'), ['Measured', 'A', 'B', 'B less A'], rows);
   if (data.others.length > 0) {
     byId('others-box').hidden = false;
-    fillTable(byId('others'), ['Print', 'Loudness', 'Crest', 'Null'], data.others.map(other => [
-      other.title, other.is_identical ? 'identical' : `${signed(other.loudness_lu)} LU`, other.is_identical ? '' : `${signed(other.crest_db)} dB`, `${number(other.null_db)} dB`,
+    fillTable(byId('others'), ['Print', 'Loudness, LU', 'Crest, dB', 'Null, dB'], data.others.map(other => [
+      other.title, other.is_identical ? 'identical' : signed(other.loudness_lu), other.is_identical ? '' : signed(other.crest_db), number(other.null_db),
     ]));
   }
   if (data.recipe.length > 0) {
@@ -212,10 +216,12 @@ fillNumbers();
 drawLoop();
 drawListening();
 redrawPictures();
+// Everything can be used now; the spectrogram follows a moment later.
+setTimeout(() => { drawRest(); document.documentElement.dataset.drawn = 'true'; }, 30);
 let resizing = 0;
-window.addEventListener('resize', () => { clearTimeout(resizing); resizing = setTimeout(redrawPictures, 150); });
-window.matchMedia('(prefers-color-scheme: dark)').addEventListener('change', redrawPictures);
+window.addEventListener('resize', () => { clearTimeout(resizing); resizing = setTimeout(redrawAll, 150); });
+window.matchMedia('(prefers-color-scheme: dark)').addEventListener('change', redrawAll);
 
 // For tests and the curious: the parts, not the state of a blind test.
 window.drumPrint = { chanceOf, passMark, resultWords, createAudition, joinSides, sideGains, limiterCurve, transform, sides, data, player, desk };
-document.documentElement.dataset.ready = 'true';
+document.documentElement.dataset.ready = String(Math.round(performance.now()));

@@ -23,7 +23,7 @@ function drawThirds(box, table, bands) {
   const known = bands.filter(band => band.difference_db !== null);
   const most = Math.max(3, Math.ceil(Math.max(0, ...known.map(band => Math.abs(band.difference_db)))));
   const width = Math.max(320, Math.min(780, box.clientWidth || 780));
-  const [height, left, bottom] = [230, 34, 24];
+  const [height, left, bottom] = [230, 44, 24];
   const svg = picture(width, height, `B less A from ${frequency(bands[0].hz)} to ${frequency(bands.at(-1).hz)}; the table below holds the values`);
   const middle = (height - bottom) / 2;
   const scale = (middle - 12) / most;
@@ -31,7 +31,7 @@ function drawThirds(box, table, bands) {
   for (const level of [-most, -most / 2, 0, most / 2, most]) {
     const y = middle - level * scale;
     shape(svg, 'line', { class: level === 0 ? 'zero' : 'grid', x1: left, x2: width, y1: y, y2: y });
-    shape(svg, 'text', { x: left - 6, y: y + 4, 'text-anchor': 'end' }, signed(level, Number.isInteger(level) ? 0 : 1));
+    shape(svg, 'text', { x: left - 6, y: y + 4, 'text-anchor': 'end' }, signed(level, Number.isInteger(level) ? 0 : 1) + (level === most ? ' dB' : ''));
   }
   bands.forEach((band, i) => {
     const x = left + i * step;
@@ -43,10 +43,9 @@ function drawThirds(box, table, bands) {
       shape(svg, 'text', { x: x + step / 2, y: height - 6, 'text-anchor': 'middle' }, band.hz >= 1000 ? `${band.hz / 1000}k` : String(band.hz));
     }
   });
-  shape(svg, 'text', { x: 0, y: 11 }, 'dB');
   box.replaceChildren(svg);
-  fillTable(table, ['Band', 'A', 'B, matched', 'B less A'], bands.map(band => [
-    frequency(band.hz), `${number(band.a_db)} dBFS`, `${number(band.b_db)} dBFS`, band.difference_db === null ? 'too soft to say' : `${signed(band.difference_db)} dB`,
+  fillTable(table, ['Band', 'A, dBFS', 'B, dBFS', 'B less A, dB'], bands.map(band => [
+    frequency(band.hz), number(band.a_db), number(band.b_db), band.difference_db === null ? 'too soft' : signed(band.difference_db),
   ]));
 }
 
@@ -68,7 +67,7 @@ function drawReductions(box, curves, seconds) {
 
 function reductionFigure(curve, seconds, room) {
   const width = Math.max(320, Math.min(780, room));
-  const [height, left, bottom] = [120, 34, 20];
+  const [height, left, bottom] = [120, 44, 20];
   const most = Math.max(3, Math.ceil(Math.max(...(curve.a ?? [0]), ...(curve.b ?? [0])) / 3) * 3);
   const words = ['a', 'b'].map(side => {
     const list = curve[side];
@@ -82,10 +81,10 @@ function reductionFigure(curve, seconds, room) {
   for (const level of [0, most / 3, 2 * most / 3, most]) {
     const y = 8 + level * scale;
     shape(svg, 'line', { class: level === 0 ? 'zero' : 'grid', x1: left, x2: width, y1: y, y2: y });
-    shape(svg, 'text', { x: left - 6, y: y + 4, 'text-anchor': 'end' }, number(-level, 0));
+    shape(svg, 'text', { x: left - 6, y: y + 4, 'text-anchor': 'end' }, number(-level, 0) + (level === most ? ' dB' : ''));
   }
   for (let second = 0; second <= seconds; second += seconds > 20 ? 10 : 2) {
-    shape(svg, 'text', { x: left + second / seconds * (width - left), y: height - 4, 'text-anchor': second === 0 ? 'start' : 'middle' }, `${second} s`);
+    shape(svg, 'text', { x: left + second / seconds * (width - left), y: height - 4, 'text-anchor': second === 0 ? 'start' : second >= seconds ? 'end' : 'middle' }, `${second} s`);
   }
   for (const side of ['a', 'b']) {
     const list = curve[side];

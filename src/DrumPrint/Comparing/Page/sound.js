@@ -28,17 +28,27 @@ function sideGains(match, offsetDb, trimDb) {
   return [gainOf(Math.min(0, -b)), gainOf(Math.min(0, b))];
 }
 
-/** Largest sample of what is left, and of the louder side. */
-function peaksOf(a, b, gains, sign) {
-  let rest = 0;
-  let side = 0;
-  for (let c = 0; c < 2; c++) {
-    for (let n = 0; n < a[c].length; n++) {
-      const x = a[c][n] * gains[0];
-      const y = b[c][n] * gains[1] * sign;
-      rest = Math.max(rest, Math.abs(x - y));
-      side = Math.max(side, Math.abs(x), Math.abs(y));
+/** Largest sample of a side. */
+function peakOf(side) {
+  let peak = 0;
+  for (const channel of side) {
+    for (let n = 0; n < channel.length; n++) {
+      const size = channel[n] < 0 ? -channel[n] : channel[n];
+      if (size > peak) peak = size;
     }
   }
-  return { rest, side };
+  return peak;
+}
+
+/** Largest sample of what is left when the one is taken from the other. */
+function peakOfRest(a, b, gains, sign) {
+  let peak = 0;
+  for (let c = 0; c < 2; c++) {
+    const [x, y, p, q] = [a[c], b[c], gains[0], gains[1] * sign];
+    for (let n = 0; n < x.length; n++) {
+      const rest = Math.abs(x[n] * p - y[n] * q);
+      if (rest > peak) peak = rest;
+    }
+  }
+  return peak;
 }

@@ -1,7 +1,12 @@
 // The spectrogram of what is left when matched B is taken from A.
 
+/** Sines and cosines of one turn in n steps. */
+function turns(n) {
+  return { cos: Float64Array.from({ length: n }, (_, k) => Math.cos(2 * Math.PI * k / n)), sin: Float64Array.from({ length: n }, (_, k) => Math.sin(2 * Math.PI * k / n)) };
+}
+
 /** In-place transform of a power of two of complex values (Cooley and Tukey 1965). */
-function transform(re, im) {
+function transform(re, im, { cos, sin } = turns(re.length)) {
   const n = re.length;
   for (let i = 1, j = 0; i < n; i++) {
     let bit = n >> 1;
@@ -15,8 +20,8 @@ function transform(re, im) {
   for (let size = 2; size <= n; size *= 2) {
     const half = size / 2;
     for (let k = 0; k < half; k++) {
-      const angle = -2 * Math.PI * k / size;
-      const [c, s] = [Math.cos(angle), Math.sin(angle)];
+      const c = cos[k * (n / size)];
+      const s = -sin[k * (n / size)];
       for (let i = k; i < n; i += size) {
         const j = i + half;
         const x = re[j] * c - im[j] * s;
@@ -35,6 +40,7 @@ function drawSpectrogram(canvas, sides, gains, sign, rate) {
   const pen = canvas.getContext('2d');
   const size = 2048;
   const frames = sides.a[0].length;
+  const table = turns(size);
   const columns = Math.min(width, 700);
   const window = Float64Array.from({ length: size }, (_, n) => 0.5 - 0.5 * Math.cos(2 * Math.PI * n / size));
   const [lowHz, highHz] = [30, Math.min(20000, rate / 2)];
@@ -54,8 +60,8 @@ function drawSpectrogram(canvas, sides, gains, sign, rate) {
       im[n] = (sides.a[1][at] * gains[0] - sign * sides.b[1][at] * gains[1]) * window[n];
       other[n] = (sides.a[0][at] + sides.a[1][at]) / 2 * gains[0] * window[n];
     }
-    transform(re, im);
-    transform(other, none);
+    transform(re, im, table);
+    transform(other, none, table);
     const powers = new Float64Array(size / 2);
     for (let k = 1; k < size / 2; k++) {
       powers[k] = (re[k] ** 2 + im[k] ** 2 + re[size - k] ** 2 + im[size - k] ** 2) / 4;
@@ -64,6 +70,7 @@ function drawSpectrogram(canvas, sides, gains, sign, rate) {
     levels.push(powers);
   }
   const ink = colour('--d');
+  if (!/^#[0-9a-f]{6}$/i.test(ink)) return;
   const [red, green, blue] = [1, 3, 5].map(i => parseInt(ink.slice(i, i + 2), 16));
   const image = pen.createImageData(width, height);
   for (let y = 0; y < height; y++) {

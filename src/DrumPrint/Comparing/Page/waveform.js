@@ -27,10 +27,7 @@ function createWaveform(canvas, sides, desk, player, rate) {
     const pen = picture.getContext('2d');
     const gains = desk.gains();
     const lane = height / 2;
-    let top = 1e-9;
-    for (const [i, side] of [sides.a, sides.b].entries()) {
-      for (const channel of side) for (const sample of channel) top = Math.max(top, Math.abs(sample * gains[i]));
-    }
+    const top = Math.max(1e-9, desk.peaks[0] * gains[0], desk.peaks[1] * gains[1]);
     for (const [i, side] of [sides.a, sides.b].entries()) {
       const middle = lane * (i + 0.5);
       pen.fillStyle = colour(i === 0 ? '--a' : '--b');
@@ -40,8 +37,9 @@ function createWaveform(canvas, sides, desk, player, rate) {
         let [low, high] = [0, 0];
         for (const channel of side) {
           for (let n = start; n < end; n++) {
-            low = Math.min(low, channel[n]);
-            high = Math.max(high, channel[n]);
+            const sample = channel[n];
+            if (sample < low) low = sample;
+            if (sample > high) high = sample;
           }
         }
         const scale = gains[i] / top * lane * 0.47;

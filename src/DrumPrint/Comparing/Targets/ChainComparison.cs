@@ -14,13 +14,13 @@ internal sealed class ChainComparison
     private readonly Chain _a;
     private readonly Chain _b;
     private readonly (string A, string B) _names;
-    private readonly CompareOptions _options;
+    private readonly ComparisonOptions _options;
     private readonly IProgress<PrintProgress>? _progress;
     private readonly CancellationToken _cancel;
     private readonly IReadOnlyList<PrintTarget> _targetsA;
     private readonly IReadOnlyList<PrintTarget> _targetsB;
 
-    private ChainComparison(Chain a, Chain b, (string A, string B) names, CompareOptions options, IProgress<PrintProgress>? progress, CancellationToken cancel)
+    private ChainComparison(Chain a, Chain b, (string A, string B) names, ComparisonOptions options, IProgress<PrintProgress>? progress, CancellationToken cancel)
     {
         _a = a;
         _b = b;
@@ -33,11 +33,11 @@ internal sealed class ChainComparison
     }
 
     /// <summary>Two chains.</summary>
-    public static ComparisonReport Compare(string pathA, string pathB, CompareOptions options, IProgress<PrintProgress>? progress, CancellationToken cancel) =>
+    public static ComparisonReport Compare(string pathA, string pathB, ComparisonOptions options, IProgress<PrintProgress>? progress, CancellationToken cancel) =>
         new ChainComparison(ChainReader.Read(pathA), ChainReader.Read(pathB), CompareTarget.Names(pathA, pathB), options, progress, cancel).Compare();
 
     /// <summary>One chain, whole and with a part left out.</summary>
-    public static ComparisonReport Compare(string path, CompareOptions options, IProgress<PrintProgress>? progress, CancellationToken cancel)
+    public static ComparisonReport Compare(string path, ComparisonOptions options, IProgress<PrintProgress>? progress, CancellationToken cancel)
     {
         var chain = ChainReader.Read(path);
         return new ChainComparison(chain, ChainWithout.Of(chain, options.Without!), ("whole", $"without {options.Without}"), options, progress, cancel).Compare();

@@ -16,7 +16,7 @@ internal sealed class ChainRender
     private readonly SessionInputs _inputs;
     private readonly string _name;
     private readonly string _folder;
-    private readonly CompareOptions _options;
+    private readonly ComparisonOptions _options;
     private readonly IProgress<PrintProgress>? _progress;
     private readonly CancellationToken _cancel;
 
@@ -27,7 +27,7 @@ internal sealed class ChainRender
     /// <param name="progress">Told how far it is.</param>
     /// <param name="cancel">Stops the render.</param>
     /// <exception cref="InputException">Files of the chain are missing or do not fit.</exception>
-    public ChainRender(Chain chain, string name, string folder, CompareOptions options, IProgress<PrintProgress>? progress, CancellationToken cancel)
+    public ChainRender(Chain chain, string name, string folder, ComparisonOptions options, IProgress<PrintProgress>? progress, CancellationToken cancel)
     {
         _chain = chain with { Output = chain.Output with { LowerTogether = false } };
         _inputs = SessionInputs.Open(chain);

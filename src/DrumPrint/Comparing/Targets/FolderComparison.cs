@@ -8,7 +8,7 @@ namespace DrumPrint.Comparing.Targets;
 internal static class FolderComparison
 {
     /// <exception cref="UsageException">No print of one folder has its like in the other.</exception>
-    public static ComparisonReport Compare(string pathA, string pathB, CompareOptions options, IProgress<PrintProgress>? progress, CancellationToken cancel)
+    public static ComparisonReport Compare(string pathA, string pathB, ComparisonOptions options, IProgress<PrintProgress>? progress, CancellationToken cancel)
     {
         var (a, b) = (PrintFolder.Read(pathA), PrintFolder.Read(pathB));
         var (nameA, nameB) = CompareTarget.Names(pathA, pathB);
@@ -47,7 +47,7 @@ internal static class FolderComparison
         return new ComparisonReport(main, [.. compared.Where(c => c != main)], [], notes);
     }
 
-    private static Comparison Pair(FolderPrint one, FolderPrint other, string nameA, string nameB, PrintFolder a, PrintFolder b, CompareOptions options)
+    private static Comparison Pair(FolderPrint one, FolderPrint other, string nameA, string nameB, PrintFolder a, PrintFolder b, ComparisonOptions options)
     {
         var sideA = SideFile.Open(one.Path, nameA, a.Tempo ?? b.Tempo);
         var sideB = SideFile.Open(other.Path, nameB, b.Tempo ?? a.Tempo);

@@ -3,7 +3,7 @@ using DrumPrint.Chains;
 namespace DrumPrint.Comparing;
 
 /// <summary>What is compared, where and how.</summary>
-public sealed record CompareOptions
+public sealed record ComparisonOptions
 {
     /// <summary>The print to compare, by number, name or file name, or <c>rough</c> or <c>with-bus</c>; null for the rough
     /// before the bus where there is one.</summary>
