@@ -11,6 +11,11 @@ internal static class ComparisonVerdict
     public static string Of(Comparison comparison)
     {
         var sentences = new List<string>();
+        if (comparison.Addition is { } addition && !comparison.Null.IsIdentical)
+        {
+            sentences.Add(Adds(addition));
+        }
+
         sentences.AddRange(Delay(comparison));
         if (comparison.Null.IsIdentical)
         {
@@ -27,11 +32,6 @@ internal static class ComparisonVerdict
         else
         {
             sentences.AddRange(Different(comparison));
-        }
-
-        if (comparison.Addition is { } addition && !comparison.Null.IsIdentical)
-        {
-            sentences.Add(Adds(addition));
         }
 
         return string.Join(" ", sentences);
