@@ -1,4 +1,4 @@
-using DrumPrint.Dsp.Filters;
+using System.Numerics;
 using DrumPrint.Dsp.Numerics;
 
 namespace DrumPrint.Dsp.Metering;
@@ -13,9 +13,8 @@ public sealed class LoudnessMeter
 {
     private const int SlicesPerSecond = 100;
     private const int SlicesPerStep = 10;
-    private const int MomentarySlices = 40;
-    private const int ShortTermSlices = 300;
-    private const int ChunkFrames = 1024;
+    private const int Momentary = 0;
+    private const int ShortTerm = 1;
     private const double Offset = -0.691;
     private const double AbsoluteGateLufs = -70;
     private const double RelativeGateLu = -10;
@@ -23,12 +22,13 @@ public sealed class LoudnessMeter
     private const double RangeLow = 0.10;
     private const double RangeHigh = 0.95;
 
+    // 400 ms and 3 s.
+    private static readonly int[] Slices = [40, 300];
+
     private readonly AudioFormat _format;
-    private readonly FilterCascade? _mono;
-    private readonly StereoFilterCascade? _stereo;
-    private readonly double[][] _weighted;
-    private readonly double[] _sums;
+    private readonly WeightedPower _power;
     private readonly double[] _slices;
+    private readonly double[]?[] _windows = new double[2][];
     private long _frame;
     private int _slice;
 
@@ -39,18 +39,7 @@ public sealed class LoudnessMeter
         ArgumentOutOfRangeException.ThrowIfLessThan(format.Channels, 1);
         ArgumentOutOfRangeException.ThrowIfGreaterThan(format.Channels, 2);
         _format = format;
-        var weighting = KWeighting.Sections(format.SampleRate);
-        if (format.Channels == 1)
-        {
-            _mono = new FilterCascade(weighting);
-        }
-        else
-        {
-            _stereo = new StereoFilterCascade(weighting);
-        }
-
-        _weighted = [.. Enumerable.Range(0, format.Channels).Select(_ => new double[ChunkFrames])];
-        _sums = new double[format.Channels];
+        _power = new WeightedPower(format.SampleRate);
         _slices = new double[(int)(frames * SlicesPerSecond / format.SampleRate) + 1];
     }
 
@@ -59,23 +48,23 @@ public sealed class LoudnessMeter
     {
         get
         {
-            var blocks = Powers(MomentarySlices, SlicesPerStep);
+            var blocks = Steps(Momentary);
             return Lufs(GatedMean(blocks, Math.Max(Power(AbsoluteGateLufs), Power(Lufs(GatedMean(blocks, Power(AbsoluteGateLufs))) + RelativeGateLu))));
         }
     }
 
     /// <summary>Loudest 400 ms; −∞ when there are none.</summary>
-    public double MomentaryMaxLufs => Lufs(Powers(MomentarySlices, 1).DefaultIfEmpty().Max());
+    public double MomentaryMaxLufs => Lufs(Largest(Momentary));
 
     /// <summary>Loudest 3 s; −∞ when there are none.</summary>
-    public double ShortTermMaxLufs => Lufs(Powers(ShortTermSlices, 1).DefaultIfEmpty().Max());
+    public double ShortTermMaxLufs => Lufs(Largest(ShortTerm));
 
     /// <summary>Loudness range: from the softest tenth to the loudest twentieth of all gated 3 s windows.</summary>
     public double RangeLu
     {
         get
         {
-            var windows = Powers(ShortTermSlices, SlicesPerStep).Where(p => p >= Power(AbsoluteGateLufs)).ToArray();
+            var windows = Steps(ShortTerm).Where(p => p >= Power(AbsoluteGateLufs)).ToArray();
             if (windows.Length == 0)
             {
                 return 0;
@@ -96,32 +85,18 @@ public sealed class LoudnessMeter
         {
             _slice--;
         }
+
+        Array.Clear(_windows);
     }
 
     /// <summary>Listens to the next block.</summary>
     public void Add(AudioBlock block)
     {
+        Array.Clear(_windows);
         for (var start = 0; start < block.Frames;)
         {
-            var frames = (int)Math.Min(Math.Min(ChunkFrames, block.Frames - start), Boundary(_slice + 1) - _frame);
-            for (var channel = 0; channel < _weighted.Length; channel++)
-            {
-                block[channel].Slice(start, frames).CopyTo(_weighted[channel]);
-            }
-
-            _mono?.Process(_weighted[0].AsSpan(0, frames));
-            _stereo?.Process(_weighted[0].AsSpan(0, frames), _weighted[1].AsSpan(0, frames));
-            for (var channel = 0; channel < _weighted.Length; channel++)
-            {
-                var sum = _sums[channel];
-                foreach (var sample in _weighted[channel].AsSpan(0, frames))
-                {
-                    sum += sample * sample;
-                }
-
-                _sums[channel] = sum;
-            }
-
+            var frames = (int)Math.Min(block.Frames - start, Boundary(_slice + 1) - _frame);
+            _power.Add(block[0].Slice(start, frames), block[_format.Channels - 1].Slice(start, frames));
             start += frames;
             _frame += frames;
             if (_frame == Boundary(_slice + 1))
@@ -153,37 +128,67 @@ public sealed class LoudnessMeter
 
     private void EndSlice()
     {
+        var (left, right) = _power.TakeSums();
         if (_slice < _slices.Length)
         {
-            var sum = 0.0;
-            foreach (var channel in _sums)
-            {
-                sum += channel;
-            }
-
-            _slices[_slice] = sum;
+            _slices[_slice] = _format.Channels == 1 ? left : left + right;
         }
 
         _slice++;
-        Array.Clear(_sums);
     }
 
-    // Mean power of every whole window.
-    private double[] Powers(int slices, int hop)
+    // Every tenth window: one for each 100 ms.
+    private double[] Steps(int window)
     {
-        var finished = Math.Min(_slice, _slices.Length);
-        var powers = new double[finished < slices ? 0 : ((finished - slices) / hop) + 1];
-        for (var i = 0; i < powers.Length; i++)
+        var all = Powers(window);
+        var steps = new double[(all.Length + SlicesPerStep - 1) / SlicesPerStep];
+        for (var i = 0; i < steps.Length; i++)
         {
-            var sum = 0.0;
-            foreach (var slice in _slices.AsSpan(i * hop, slices))
-            {
-                sum += slice;
-            }
-
-            powers[i] = sum / (Boundary((i * hop) + slices) - Boundary(i * hop));
+            steps[i] = all[i * SlicesPerStep];
         }
 
-        return powers;
+        return steps;
+    }
+
+    private double Largest(int window) => Powers(window).DefaultIfEmpty().Max();
+
+    // Mean power of every whole window, one for each slice; worked out once.
+    private double[] Powers(int window)
+    {
+        if (_windows[window] is { } known)
+        {
+            return known;
+        }
+
+        var length = Slices[window];
+        var finished = Math.Min(_slice, _slices.Length);
+        var powers = new double[Math.Max(0, finished - length + 1)];
+        var i = 0;
+        for (; i <= powers.Length - Vector<double>.Count; i += Vector<double>.Count)
+        {
+            // Lanes are windows, so each sum runs over its slices in order.
+            var sums = Vector<double>.Zero;
+            for (var slice = i; slice < i + length; slice++)
+            {
+                sums += new Vector<double>(_slices, slice);
+            }
+
+            sums.CopyTo(powers, i);
+        }
+
+        for (; i < powers.Length; i++)
+        {
+            foreach (var slice in _slices.AsSpan(i, length))
+            {
+                powers[i] += slice;
+            }
+        }
+
+        for (i = 0; i < powers.Length; i++)
+        {
+            powers[i] /= Boundary(i + length) - Boundary(i);
+        }
+
+        return _windows[window] = powers;
     }
 }

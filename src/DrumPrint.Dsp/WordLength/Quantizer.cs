@@ -1,3 +1,4 @@
+using System.Numerics;
 using DrumPrint.Dsp.Numerics;
 
 namespace DrumPrint.Dsp.WordLength;
@@ -62,7 +63,16 @@ public sealed class Quantizer
 
     private void Round(Span<double> samples)
     {
-        foreach (ref var sample in samples)
+        var n = 0;
+        var least = new Vector<double>(-_fullScale);
+        var most = new Vector<double>(_fullScale - 1);
+        for (; n <= samples.Length - Vector<double>.Count; n += Vector<double>.Count)
+        {
+            var place = samples.Slice(n, Vector<double>.Count);
+            (Vector.Min(Vector.Max(Vector.Round(new Vector<double>(place) * _fullScale), least), most) * _step).CopyTo(place);
+        }
+
+        foreach (ref var sample in samples[n..])
         {
             sample = _step * Math.Clamp(Math.Round(sample * _fullScale), -_fullScale, _fullScale - 1);
         }

@@ -12,25 +12,31 @@ internal sealed class HashingWriter : IDisposable
     private readonly string _path;
     private readonly int _frameBytes;
     private readonly long _start;
+    private readonly long _sureBytes;
     private readonly IncrementalHash _hash = IncrementalHash.CreateHash(HashAlgorithmName.SHA256);
     private readonly EarlyStep _store;
+    private readonly EarlyFlush _flush;
     private byte[] _current;
     private byte[] _behind;
     private int _currentBytes;
     private int _behindBytes;
     private long _bytesStored;
+    private long _bytesHashed;
 
     /// <param name="handle">An open file.</param>
     /// <param name="path">Its name, for messages.</param>
     /// <param name="start">Where the samples begin.</param>
     /// <param name="frameBytes">Bytes of one frame.</param>
-    public HashingWriter(SafeFileHandle handle, string path, long start, int frameBytes)
+    /// <param name="sureBytes">Bytes that will surely be kept; only these are hashed as they pass.</param>
+    public HashingWriter(SafeFileHandle handle, string path, long start, int frameBytes, long sureBytes)
     {
         _handle = handle;
         _path = path;
         _start = start;
         _frameBytes = frameBytes;
+        _sureBytes = sureBytes;
         _store = new EarlyStep(StoreBehind);
+        _flush = new EarlyFlush(handle);
         var bufferBytes = Math.Max(1, BufferBytes / frameBytes) * frameBytes;
         _current = GC.AllocateUninitializedArray<byte>(bufferBytes);
         _behind = GC.AllocateUninitializedArray<byte>(bufferBytes);
@@ -55,12 +61,20 @@ internal sealed class HashingWriter : IDisposable
     {
         Store();
         _store.Complete();
-        return bytes == _bytesStored ? Convert.ToHexStringLower(_hash.GetHashAndReset()) : HashAnew(bytes);
+        if (bytes < _bytesHashed)
+        {
+            _hash.GetHashAndReset();
+            _bytesHashed = 0;
+        }
+
+        HashStored(bytes);
+        return Convert.ToHexStringLower(_hash.GetHashAndReset());
     }
 
     public void Dispose()
     {
         _store.Dispose();
+        _flush.Dispose();
         _hash.Dispose();
     }
 
@@ -85,21 +99,25 @@ internal sealed class HashingWriter : IDisposable
             throw FileTrouble.Writing(_path, e);
         }
 
-        _hash.AppendData(bytes);
-        _bytesStored += bytes.Length;
-    }
-
-    private string HashAnew(long bytes)
-    {
-        _hash.GetHashAndReset();
-        for (var done = 0L; done < bytes;)
+        if (_bytesHashed == _bytesStored)
         {
-            var part = _current.AsSpan(0, (int)Math.Min(_current.Length, bytes - done));
-            FileView.ReadExactly(_handle, part, _start + done, _path);
-            _hash.AppendData(part);
-            done += part.Length;
+            var sure = bytes[..(int)Math.Clamp(_sureBytes - _bytesHashed, 0, bytes.Length)];
+            _hash.AppendData(sure);
+            _bytesHashed += sure.Length;
         }
 
-        return Convert.ToHexStringLower(_hash.GetHashAndReset());
+        _bytesStored += bytes.Length;
+        _flush.Offer(_bytesStored);
+    }
+
+    private void HashStored(long end)
+    {
+        while (_bytesHashed < end)
+        {
+            var part = _current.AsSpan(0, (int)Math.Min(_current.Length, end - _bytesHashed));
+            FileView.ReadExactly(_handle, part, _start + _bytesHashed, _path);
+            _hash.AppendData(part);
+            _bytesHashed += part.Length;
+        }
     }
 }

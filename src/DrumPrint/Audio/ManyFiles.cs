@@ -13,19 +13,25 @@ internal static class ManyFiles
     public static IReadOnlyDictionary<string, string> Each(IEnumerable<string> paths, int threads, Func<string, string> work, CancellationToken cancel = default)
     {
         var results = new ConcurrentDictionary<string, string>(StringComparer.Ordinal);
+        Do(paths.Distinct(StringComparer.Ordinal), threads, path => results[path] = work(path), cancel);
+        return results;
+    }
+
+    /// <summary>Does something with each of many things, several at a time.</summary>
+    /// <param name="things">The things.</param>
+    /// <param name="threads">Most at a time.</param>
+    /// <param name="work">Told a thing.</param>
+    /// <param name="cancel">Stops the work.</param>
+    public static void Do<T>(IEnumerable<T> things, int threads, Action<T> work, CancellationToken cancel = default)
+    {
         try
         {
-            Parallel.ForEach(
-                paths.Distinct(StringComparer.Ordinal),
-                new ParallelOptions { MaxDegreeOfParallelism = threads, CancellationToken = cancel },
-                path => results[path] = work(path));
+            Parallel.ForEach(things, new ParallelOptions { MaxDegreeOfParallelism = threads, CancellationToken = cancel }, work);
         }
         catch (AggregateException e)
         {
             // One file's trouble is enough to tell.
             ExceptionDispatchInfo.Throw(e.InnerExceptions[0]);
         }
-
-        return results;
     }
 }

@@ -30,7 +30,7 @@ public sealed class WaveWriter : IDisposable
     private bool _isPublished;
     private bool _isDisposed;
 
-    private WaveWriter(string path, string partialPath, SafeFileHandle handle, AudioFormat format, SampleEncoding encoding, BroadcastExtension? broadcast, IReadOnlyList<WaveChunk> chunks, int headerBytes)
+    private WaveWriter(string path, string partialPath, SafeFileHandle handle, AudioFormat format, SampleEncoding encoding, BroadcastExtension? broadcast, IReadOnlyList<WaveChunk> chunks, int headerBytes, long leastFrames)
     {
         Path = path;
         PartialPath = partialPath;
@@ -41,7 +41,7 @@ public sealed class WaveWriter : IDisposable
         _broadcast = broadcast;
         _chunks = chunks;
         _headerBytes = headerBytes;
-        _samples = new HashingWriter(handle, path, headerBytes, _header.FrameBytes);
+        _samples = new HashingWriter(handle, path, headerBytes, _header.FrameBytes, leastFrames * _header.FrameBytes);
         _scratch = new double[Math.Max(format.Channels, ScratchSamples)];
     }
 
@@ -72,13 +72,16 @@ public sealed class WaveWriter : IDisposable
     /// <param name="broadcast">Contents of <c>bext</c>, where wanted.</param>
     /// <param name="expectedFrames">Length as far as known; the disk must have this much room.</param>
     /// <param name="chunks">Extra chunks to stand before the samples.</param>
+    /// <param name="leastFrames">Frames that <see cref="Finish"/> will surely keep: these are hashed as they pass, the others at
+    /// the end; null for all that is written.</param>
     /// <exception cref="AudioFileException">The file cannot be made.</exception>
-    public static WaveWriter Create(string path, AudioFormat format, SampleEncoding encoding, BroadcastExtension? broadcast, long expectedFrames, IReadOnlyList<WaveChunk>? chunks = null)
+    public static WaveWriter Create(string path, AudioFormat format, SampleEncoding encoding, BroadcastExtension? broadcast, long expectedFrames, IReadOnlyList<WaveChunk>? chunks = null, long? leastFrames = null)
     {
         ArgumentNullException.ThrowIfNull(path);
         ArgumentOutOfRangeException.ThrowIfLessThan(format.SampleRate, 1);
         ArgumentOutOfRangeException.ThrowIfLessThan(format.Channels, 1);
         ArgumentOutOfRangeException.ThrowIfNegative(expectedFrames);
+        ArgumentOutOfRangeException.ThrowIfNegative(leastFrames ?? 0);
         var header = new WaveHeader(format, encoding);
         ArgumentOutOfRangeException.ThrowIfGreaterThan(header.FrameBytes, ushort.MaxValue);
         chunks ??= [];
@@ -99,7 +102,7 @@ public sealed class WaveWriter : IDisposable
 
             var partial = System.IO.Path.Combine(System.IO.Path.GetDirectoryName(full) ?? "", $".{name}.partial");
             var handle = File.OpenHandle(partial, FileMode.Create, FileAccess.ReadWrite, FileShare.None, FileOptions.None, headerBytes + (expectedFrames * header.FrameBytes));
-            return new WaveWriter(path, partial, handle, format, encoding, broadcast, chunks, headerBytes);
+            return new WaveWriter(path, partial, handle, format, encoding, broadcast, chunks, headerBytes, leastFrames ?? (long.MaxValue / header.FrameBytes));
         }
         catch (Exception e) when (FileTrouble.IsFileTrouble(e))
         {

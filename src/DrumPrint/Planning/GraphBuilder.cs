@@ -58,10 +58,11 @@ internal sealed class GraphBuilder(Chain chain, SessionInputs inputs, long rende
     /// <param name="name">Name of the sum.</param>
     /// <param name="channels">1 or 2; null for stereo as soon as a feed is stereo or panned.</param>
     /// <param name="feeds">Sources and how they come in.</param>
-    public MixNode Mix(string name, int? channels, IReadOnlyList<(Node Source, Feed Feed)> feeds)
+    /// <param name="leastLatency">Latency the sum has at least.</param>
+    public MixNode Mix(string name, int? channels, IReadOnlyList<(Node Source, Feed Feed)> feeds, long leastLatency = 0)
     {
         var width = channels ?? (feeds.Any(f => f.Source.Channels == 2 || f.Feed.PanPct is not null) ? 2 : 1);
-        var latency = feeds.Max(f => f.Source.Latency);
+        var latency = Math.Max(leastLatency, feeds.Max(f => f.Source.Latency));
         var end = 0L;
         var lined = new List<Feeding>();
         foreach (var (source, feed) in feeds)

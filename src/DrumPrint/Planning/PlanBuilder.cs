@@ -21,9 +21,9 @@ internal sealed class PlanBuilder(Chain chain, SessionInputs inputs, PrintSelect
     /// <summary>Makes a fresh graph.</summary>
     /// <param name="trimDb">Common trim of all prints.</param>
     /// <param name="toCap">Whether tails are rendered to the cap instead of where the buses say they are over.</param>
-    /// <param name="open">Opens the file of a chosen print, given its target, channels and expected frames; null measures only.</param>
+    /// <param name="open">Opens the file of a chosen print, given its target, channels and the stretch written; null measures only.</param>
     /// <exception cref="ChainException">Settings that are each in range do not go together.</exception>
-    public RenderPlan Build(double trimDb, bool toCap, Func<PrintTarget, int, long, WaveWriter?> open)
+    public RenderPlan Build(double trimDb, bool toCap, Func<PrintTarget, int, WrittenStretch, WaveWriter?> open)
     {
         var rawEnd = RawEnd;
         var cap = Cap;
@@ -50,28 +50,32 @@ internal sealed class PlanBuilder(Chain chain, SessionInputs inputs, PrintSelect
 
     private bool NeedsAll => MeasuresTails || (chain.Output.LowerTogether && !stretch.IsWhole);
 
-    private RenderPlan Build(GraphBuilder builder, long rawEnd, long cap, double trimDb, bool toCap, Func<PrintTarget, int, long, WaveWriter?> open)
+    private RenderPlan Build(GraphBuilder builder, long rawEnd, long cap, double trimDb, bool toCap, Func<PrintTarget, int, WrittenStretch, WaveWriter?> open)
     {
         var targets = selection.All.Where(t => NeedsAll || selection.Chosen.Contains(t)).ToList();
-        var sums = new List<(PrintTarget Target, Node Node)>();
-        var playing = new List<(PrintTarget Target, Node Node)>();
         var wantsRough = targets.Any(t => t.Kind is PrintKind.Rough or PrintKind.RoughWithBus);
-        foreach (var target in selection.All.Where(t => t.Print is not null))
-        {
-            var isTarget = targets.Contains(target);
-            if (isTarget || (wantsRough && target.Kind == PrintKind.Playing))
-            {
-                var bus = builder.Source(target.Print!.Bus);
-                var node = builder.Mix($"print {target.Number:00}", null, [(bus, Unity(target.Print.LevelDb + trimDb))]);
-                if (target.Kind == PrintKind.Playing)
-                {
-                    playing.Add((target, node));
-                }
+        var rendered = selection.All
+            .Where(t => t.Print is not null && (targets.Contains(t) || (wantsRough && t.Kind == PrintKind.Playing)))
+            .Select(t => (Target: t, Bus: builder.Source(t.Print!.Bus)))
+            .ToList();
 
-                if (isTarget)
-                {
-                    sums.Add((target, node));
-                }
+        // Playing prints are lined up once, here, for the rough and for the proof.
+        var latency = rendered.Where(r => r.Target.Kind == PrintKind.Playing).Select(r => r.Bus.Latency).DefaultIfEmpty().Max();
+        var sums = new List<PlannedSum>();
+        var playing = new List<PlannedSum>();
+        foreach (var (target, bus) in rendered)
+        {
+            var isPlaying = target.Kind == PrintKind.Playing;
+            var node = builder.Mix($"print {target.Number:00}", null, [(bus, Unity(target.Print!.LevelDb + trimDb))], isPlaying ? latency : 0);
+            var sum = new PlannedSum(target, node, bus.Latency);
+            if (isPlaying)
+            {
+                playing.Add(sum);
+            }
+
+            if (targets.Contains(target))
+            {
+                sums.Add(sum);
             }
         }
 
@@ -84,28 +88,30 @@ internal sealed class PlanBuilder(Chain chain, SessionInputs inputs, PrintSelect
         foreach (var target in targets.Where(t => t.Kind == PrintKind.Click))
         {
             var click = new ClickNode(chain.Song.Tempo!, target.LevelDb, _rate) { Name = "click", Channels = 1 };
-            sums.Add((target, builder.Add(click, 0)));
+            sums.Add(new PlannedSum(target, builder.Add(click, 0), 0));
         }
 
         var end = MeasuresTails ? toCap ? cap : Math.Clamp(sums.Max(s => builder.End(s.Node)), rawEnd, cap) : stretch.To ?? cap;
         var written = new WrittenStretch(stretch.From, end, MeasuresTails || stretch.IsWhole ? Math.Min(rawEnd, end) : end);
-        var latency = sums.Max(s => s.Node.Latency);
         var prints = sums
             .OrderBy(s => s.Target.Number)
-            .Select(s => AddWriter(builder, s.Target, s.Node, latency, written, open))
+            .Select(s => AddWriter(builder, s, written, open))
             .ToList();
+        var proof = AddNull(builder, prints, playing.Count);
+        Node.Share(builder.Nodes);
         return new RenderPlan
         {
             Nodes = builder.Nodes,
             Prints = prints,
-            Null = AddNull(builder, prints, playing.Count),
+            Null = proof,
             Sources = builder.Sources,
             Stages = builder.Stages,
-            Frames = end + latency,
+            EndFrame = end,
+            Frames = end + sums.Max(s => s.Node.Latency),
         };
     }
 
-    private void AddRoughs(GraphBuilder builder, List<PrintTarget> targets, List<(PrintTarget Target, Node Node)> playing, List<(PrintTarget Target, Node Node)> sums)
+    private void AddRoughs(GraphBuilder builder, List<PrintTarget> targets, List<PlannedSum> playing, List<PlannedSum> sums)
     {
         if (playing.Count == 0)
         {
@@ -118,26 +124,27 @@ internal sealed class PlanBuilder(Chain chain, SessionInputs inputs, PrintSelect
             rough ??= builder.Mix("rough", 2, [.. playing.Select(p => (p.Node, Unity(0)))]);
             if (target.Kind == PrintKind.Rough)
             {
-                sums.Add((target, rough));
+                sums.Add(new PlannedSum(target, rough, rough.Latency));
             }
             else
             {
                 var bus = builder.Through("", "drum_bus", rough, chain.DrumBus);
-                sums.Add((target, builder.Mix("rough with bus", null, [(bus, Unity(target.LevelDb))])));
+                sums.Add(new PlannedSum(target, builder.Mix("rough with bus", null, [(bus, Unity(target.LevelDb))]), bus.Latency));
             }
         }
     }
 
-    private PlannedPrint AddWriter(GraphBuilder builder, PrintTarget target, Node node, long latency, WrittenStretch written, Func<PrintTarget, int, long, WaveWriter?> open)
+    private PlannedPrint AddWriter(GraphBuilder builder, PlannedSum sum, WrittenStretch written, Func<PrintTarget, int, WrittenStretch, WaveWriter?> open)
     {
-        var writer = selection.Chosen.Contains(target) ? open(target, node.Channels, written.To - written.From) : null;
-        var writerNode = new WriterNode(new Feeding(node, latency - node.Latency, [], null), written, _rate, Rounding(target, node.Channels), writer)
+        var (target, node, latency) = sum;
+        var writer = selection.Chosen.Contains(target) ? open(target, node.Channels, written) : null;
+        var writerNode = new WriterNode(node, written, _rate, Rounding(target, node.Channels), writer)
         {
             Name = $"write {target.Number:00}",
             Channels = node.Channels,
-            Latency = latency,
+            Latency = node.Latency,
         };
-        return new PlannedPrint(target.Kind, target.Number, target.Name, target.Print, node.Latency, builder.Add(writerNode, 0));
+        return new PlannedPrint(target.Kind, target.Number, target.Name, target.Print, latency, builder.Add(writerNode, 0));
     }
 
     private NullNode? AddNull(GraphBuilder builder, List<PlannedPrint> prints, int playing)
@@ -151,7 +158,7 @@ internal sealed class PlanBuilder(Chain chain, SessionInputs inputs, PrintSelect
 
         var (left, right) = PanLaw.Mono(0, chain.Song.PanLawDb);
         var feeds = written.Select(p => new Feeding(p.Writer, 0, p.Writer.Channels == 1 ? [[left], [right]] : [[1, 0], [0, 1]], null)).ToList();
-        return builder.Add(new NullNode(feeds, new Feeding(rough.Writer, 0, [], null)) { Name = "null", Channels = 2, Latency = rough.Writer.Latency }, 0);
+        return builder.Add(new NullNode(feeds, rough.Writer) { Name = "null", Channels = 2, Latency = rough.Writer.Latency }, 0);
     }
 
     private BlockRounding Rounding(PrintTarget target, int channels)
@@ -172,6 +179,12 @@ internal sealed class PlanBuilder(Chain chain, SessionInputs inputs, PrintSelect
     private long Seconds(double seconds) => (long)Math.Round(seconds * _rate);
 
     private static Feed Unity(double levelDb) => new("", levelDb, null, false, Delay.None, [], 0);
+
+    /// <summary>What one file is written from.</summary>
+    /// <param name="Target">The file.</param>
+    /// <param name="Node">Its signal.</param>
+    /// <param name="Latency">Latency of what it is made of.</param>
+    private sealed record PlannedSum(PrintTarget Target, Node Node, long Latency);
 }
 
 /// <summary>Part of a song to write, in frames.</summary>

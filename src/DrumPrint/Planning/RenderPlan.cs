@@ -20,6 +20,9 @@ internal sealed class RenderPlan : IDisposable
     /// <summary>Stages of each bus in order; the drum bus under an empty name.</summary>
     public required IReadOnlyDictionary<string, IReadOnlyList<PlannedStage>> Stages { get; init; }
 
+    /// <summary>Song frame up to which files are written.</summary>
+    public required long EndFrame { get; init; }
+
     /// <summary>Frames to run the graph for, latency included.</summary>
     public required long Frames { get; init; }
 

@@ -80,7 +80,7 @@ public sealed class SessionPrinter
             var writers = new Dictionary<int, WaveWriter>();
             try
             {
-                using var plan = _planner.Build(trimDb, toCap, (target, channels, frames) => Open(writers, target, channels, frames));
+                using var plan = _planner.Build(trimDb, toCap, (target, channels, written) => Open(writers, target, channels, written));
                 Run(plan, toCap ? "Printing again, with longer tails" : attempt == 0 ? "Printing" : "Printing again, lowered", progress, cancel);
                 if (!toCap && IsTailCut(plan))
                 {
@@ -116,7 +116,7 @@ public sealed class SessionPrinter
     // A compressor may bring up a tail that its bus counts as over; then the plan ends too early.
     private bool IsTailCut(RenderPlan plan)
     {
-        var end = plan.Frames - plan.Prints[0].Writer.Latency;
+        var end = plan.EndFrame;
         var floor = Decibels.ToGain(TailFloorDb);
         return _planner.MeasuresTails && end < _planner.Cap && plan.Prints.Any(p => p.Writer.QuietFrom(floor) >= end && end > _planner.RawEnd);
     }
@@ -135,7 +135,7 @@ public sealed class SessionPrinter
             : new SongStretch(from, to);
     }
 
-    private WaveWriter Open(Dictionary<int, WaveWriter> writers, PrintTarget target, int channels, long frames)
+    private WaveWriter Open(Dictionary<int, WaveWriter> writers, PrintTarget target, int channels, WrittenStretch written)
     {
         if (writers.Count == 0)
         {
@@ -149,7 +149,7 @@ public sealed class SessionPrinter
         }
 
         var format = new AudioFormat(_chain.Song.RateHz, channels);
-        var writer = WaveWriter.Create(path, format, _encoding, PrintBroadcast.Of(_chain.Song, target, format, _encoding, _stretch.From, null), frames, _record is null ? [] : [_record.Blank(target)]);
+        var writer = WaveWriter.Create(path, format, _encoding, PrintBroadcast.Of(_chain.Song, target, format, _encoding, _stretch.From, null), written.To - written.From, _record is null ? [] : [_record.Blank(target)], Math.Max(0, written.TailFrom - written.From));
         writers.Add(target.Number, writer);
         return writer;
     }
@@ -192,7 +192,7 @@ public sealed class SessionPrinter
             : _stretch.To ?? (_planner.RawEnd + (long)Math.Round(_chain.Output.TailS!.Value * _chain.Song.RateHz));
         var frames = end - _stretch.From;
         var targets = _selection.All.ToDictionary(t => t.Number);
-        foreach (var print in plan.Prints)
+        ManyFiles.Do(plan.Prints, Threads, print =>
         {
             print.Writer.Loudness.Keep(frames);
             if (writers.TryGetValue(print.Number, out var writer))
@@ -203,8 +203,9 @@ public sealed class SessionPrinter
                     frames,
                     PrintBroadcast.Of(_chain.Song, target, format, _encoding, _stretch.From, print.Writer.Loudness),
                     _record is null ? [] : [_record.Chunk(target, frames, trimDb, plan)]);
+                _ = writer.FileSha256;
             }
-        }
+        });
 
         var report = new PrintReport(
             _chain,

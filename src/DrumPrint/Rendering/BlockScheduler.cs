@@ -32,6 +32,13 @@ internal sealed class BlockScheduler : IDisposable
             {
                 input.Consumers.Add(slot);
             }
+
+            // Blocks that an input made in another's memory must be read before that one makes new ones there.
+            foreach (var host in node.Inputs.Distinct().SelectMany(Hosts).Distinct())
+            {
+                slots[host].Consumers.Add(slot);
+                slot.Frees.Add(slots[host]);
+            }
         }
 
         _slots = [.. slots.Values];
@@ -138,6 +145,11 @@ internal sealed class BlockScheduler : IDisposable
                 Offer(input);
             }
 
+            foreach (var host in slot.Frees)
+            {
+                Offer(host);
+            }
+
             part = 1 - ((double)_left / (_slots.Length * _blocks));
             if (_left == 0)
             {
@@ -148,6 +160,14 @@ internal sealed class BlockScheduler : IDisposable
         if (slot.Order == _slots.Length - 1)
         {
             _progress?.Invoke(part);
+        }
+    }
+
+    private static IEnumerable<Node> Hosts(Node node)
+    {
+        for (var host = node.Host; host is not null; host = host.Host)
+        {
+            yield return host;
         }
     }
 
@@ -188,7 +208,11 @@ internal sealed class BlockScheduler : IDisposable
 
         public Slot[] Inputs { get; } = inputs;
 
+        /// <summary>Slots that must have read a block before its memory is used again.</summary>
         public List<Slot> Consumers { get; } = [];
+
+        /// <summary>Slots other than inputs that may go on once this one has read a block.</summary>
+        public List<Slot> Frees { get; } = [];
 
         public long Done { get; set; }
 

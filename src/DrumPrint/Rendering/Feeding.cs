@@ -3,10 +3,10 @@ using DrumPrint.Dsp.Mixing;
 
 namespace DrumPrint.Rendering;
 
-/// <summary>How one node's output is brought into a mix.</summary>
+/// <summary>How one node's output is brought into another.</summary>
 /// <param name="source">Where it comes from.</param>
 /// <param name="delayFrames">Delay asked for plus what lines the paths up.</param>
-/// <param name="gains">Gain by output channel and input channel.</param>
+/// <param name="gains">Gain by output channel and input channel; none where the signal is taken as it is.</param>
 /// <param name="rides">Level over time; null when it stays.</param>
 internal sealed class Feeding(Node source, long delayFrames, double[][] gains, RideCurve? rides)
 {
@@ -19,39 +19,62 @@ internal sealed class Feeding(Node source, long delayFrames, double[][] gains, R
 
     public void Prepare(int blockFrames)
     {
-        _line = new DelayLine(Source.Channels, DelayFrames, blockFrames);
+        _line = new DelayLine(Source.Channels, DelayFrames);
         _moving = rides is null ? [] : new double[blockFrames];
     }
 
-    /// <summary>The next block of the source, lined up.</summary>
-    public AudioBlock Next(long block) => _line!.Next(Source.Output(block));
+    /// <summary>Copies the next block of the source, lined up.</summary>
+    public void CopyInto(long block, AudioBlock output) => _line!.Move(Source.Output(block), output);
 
     /// <summary>Adds the next block into a mix.</summary>
     /// <param name="block">Number of the block.</param>
     /// <param name="songFrame">Song time of the block's first frame in the mix.</param>
     /// <param name="mix">What is added to.</param>
-    public void AddInto(long block, long songFrame, AudioBlock mix)
+    /// <param name="begun">Which channels of the mix hold something already; the others are begun here, and marked.</param>
+    public void AddInto(long block, long songFrame, AudioBlock mix, Span<bool> begun)
     {
-        var input = Next(block);
+        var input = Source.Output(block);
         for (var output = 0; output < gains.Length; output++)
         {
             for (var channel = 0; channel < input.Channels; channel++)
             {
-                var gain = gains[output][channel];
-                if (gain == 0)
+                if (gains[output][channel] != 0)
                 {
-                    continue;
-                }
-
-                if (rides is not null && rides.Fill(songFrame, gain, _moving.AsSpan(0, mix.Frames)))
-                {
-                    Blend.Add(input[channel], _moving.AsSpan(0, mix.Frames), mix[output]);
-                }
-                else
-                {
-                    Blend.Add(input[channel], gain, mix[output]);
+                    Add(input, channel, gains[output][channel], songFrame, mix[output], begun[output]);
+                    begun[output] = true;
                 }
             }
+        }
+
+        _line!.Take(input);
+    }
+
+    private void Add(AudioBlock input, int channel, double gain, long songFrame, Span<double> mix, bool isBegun)
+    {
+        var isRiding = rides is not null && rides.Fill(songFrame, gain, _moving.AsSpan(0, mix.Length));
+        for (var frame = 0; frame < mix.Length;)
+        {
+            var piece = _line!.Delayed(input, channel, frame);
+            var target = mix.Slice(frame, piece.Length);
+            if (isRiding)
+            {
+                if (!isBegun)
+                {
+                    target.Clear();
+                }
+
+                Blend.Add(piece, _moving.AsSpan(frame, piece.Length), target);
+            }
+            else if (isBegun)
+            {
+                Blend.Add(piece, gain, target);
+            }
+            else
+            {
+                Blend.Begin(piece, gain, target);
+            }
+
+            frame += piece.Length;
         }
     }
 }

@@ -1,3 +1,5 @@
+using DrumPrint.Dsp;
+
 namespace DrumPrint.Rendering;
 
 /// <summary>Sums feeds, in the order given.</summary>
@@ -14,17 +16,27 @@ internal sealed class MixNode(IReadOnlyList<Feeding> feeds) : Node
         }
     }
 
-    public override void Process(long block)
+    public override void Process(long block) => Sum(feeds, block, (block * BlockFrames) - Latency, Output(block));
+
+    /// <summary>Sums one block of several feeds.</summary>
+    /// <param name="feeds">What is summed.</param>
+    /// <param name="block">Number of the block.</param>
+    /// <param name="songFrame">Song time of its first frame.</param>
+    /// <param name="sum">Where the sum goes; what was there is forgotten.</param>
+    public static void Sum(IReadOnlyList<Feeding> feeds, long block, long songFrame, AudioBlock sum)
     {
-        var mix = Output(block);
-        for (var channel = 0; channel < mix.Channels; channel++)
+        Span<bool> begun = stackalloc bool[sum.Channels];
+        for (var i = 0; i < feeds.Count; i++)
         {
-            mix[channel].Clear();
+            feeds[i].AddInto(block, songFrame, sum, begun);
         }
 
-        foreach (var feed in feeds)
+        for (var channel = 0; channel < sum.Channels; channel++)
         {
-            feed.AddInto(block, (block * BlockFrames) - Latency, mix);
+            if (!begun[channel])
+            {
+                sum[channel].Clear();
+            }
         }
     }
 }

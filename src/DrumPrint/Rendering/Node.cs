@@ -25,10 +25,33 @@ internal abstract class Node
     /// <summary>Nodes whose blocks this one reads.</summary>
     public abstract IEnumerable<Node> Inputs { get; }
 
-    /// <summary>Makes room for output blocks.</summary>
+    /// <summary>The input whose blocks this node turns into its own, and could change where they lie; null when it cannot.</summary>
+    public virtual Node? MayChange => null;
+
+    /// <summary>The input in whose memory this node works; null when it has its own.</summary>
+    public Node? Host { get; private set; }
+
+    /// <summary>Lets nodes work in the memory of an input that no other node reads.</summary>
+    /// <param name="nodes">All nodes.</param>
+    public static void Share(IReadOnlyList<Node> nodes)
+    {
+        var readers = nodes.SelectMany(n => n.Inputs).CountBy(n => n).ToDictionary();
+        foreach (var node in nodes)
+        {
+            node.Host = node.MayChange is { } input && readers[input] == 1 ? input : null;
+        }
+    }
+
+    /// <summary>Makes room for output blocks. Called for each node after its inputs.</summary>
     public virtual void Prepare(int blockFrames)
     {
         BlockFrames = blockFrames;
+        if (Host is not null)
+        {
+            _ring = Host._ring;
+            return;
+        }
+
         _ring = new double[RingBlocks][][];
         for (var slot = 0; slot < RingBlocks; slot++)
         {

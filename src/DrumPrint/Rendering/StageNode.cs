@@ -8,7 +8,11 @@ namespace DrumPrint.Rendering;
 /// <param name="processor">Made for this render.</param>
 internal sealed class StageNode(Feeding input, Feeding? key, IProcessor processor) : Node
 {
+    private double[][] _key = [];
+
     public override IEnumerable<Node> Inputs => key is null ? [input.Source] : [input.Source, key.Source];
+
+    public override Node? MayChange => input.DelayFrames == 0 && input.Source.Channels == Channels ? input.Source : null;
 
     public IProcessor Processor => processor;
 
@@ -16,23 +20,42 @@ internal sealed class StageNode(Feeding input, Feeding? key, IProcessor processo
     {
         base.Prepare(blockFrames);
         input.Prepare(blockFrames);
-        key?.Prepare(blockFrames);
+        if (key is not null)
+        {
+            key.Prepare(blockFrames);
+            _key = key.DelayFrames == 0 ? [] : [.. Enumerable.Range(0, key.Source.Channels).Select(_ => new double[blockFrames])];
+        }
     }
 
     public override void Process(long block)
     {
         var output = Output(block);
-        var source = input.Next(block);
-        for (var channel = 0; channel < source.Channels; channel++)
+        if (Host is null)
         {
-            source[channel].CopyTo(output[channel]);
+            input.CopyInto(block, output);
+            for (var channel = input.Source.Channels; channel < output.Channels; channel++)
+            {
+                output[channel].Clear();
+            }
         }
 
-        for (var channel = source.Channels; channel < output.Channels; channel++)
+        processor.Process(output, Key(block));
+    }
+
+    private AudioBlock Key(long block)
+    {
+        if (key is null)
         {
-            output[channel].Clear();
+            return AudioBlock.None;
         }
 
-        processor.Process(output, key is null ? AudioBlock.None : key.Next(block));
+        if (_key.Length == 0)
+        {
+            return key.Source.Output(block);
+        }
+
+        var delayed = new AudioBlock(_key, 0, BlockFrames);
+        key.CopyInto(block, delayed);
+        return delayed;
     }
 }

@@ -1,3 +1,4 @@
+using DrumPrint.Dsp;
 using DrumPrint.Dsp.Mixing;
 using DrumPrint.Planning;
 
@@ -10,28 +11,32 @@ namespace DrumPrint.Rendering;
 internal sealed class TrackNode(ITrackSource source, double gain, long delayFrames) : Node
 {
     private DelayLine? _line;
+    private double[][] _read = [];
 
     public override IEnumerable<Node> Inputs => [];
 
     public override void Prepare(int blockFrames)
     {
         base.Prepare(blockFrames);
-        _line = delayFrames > 0 ? new DelayLine(Channels, delayFrames, blockFrames) : null;
+        _line = delayFrames > 0 ? new DelayLine(Channels, delayFrames) : null;
+        _read = _line is null ? [] : [.. Enumerable.Range(0, Channels).Select(_ => new double[blockFrames])];
     }
 
     public override void Process(long block)
     {
         var output = Output(block);
-        source.Read(output);
-        if (_line is not null)
+        if (_line is null)
         {
-            var delayed = _line.Next(output);
-            for (var channel = 0; channel < output.Channels; channel++)
-            {
-                Blend.Copy(delayed[channel], gain, output[channel]);
-            }
+            source.Read(output);
         }
-        else if (gain != 1)
+        else
+        {
+            var read = new AudioBlock(_read, 0, BlockFrames);
+            source.Read(read);
+            _line.Move(read, output);
+        }
+
+        if (gain != 1)
         {
             for (var channel = 0; channel < output.Channels; channel++)
             {

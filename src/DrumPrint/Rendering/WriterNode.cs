@@ -6,18 +6,23 @@ using DrumPrint.Dsp.Mixing;
 namespace DrumPrint.Rendering;
 
 /// <summary>Measures a signal, brings it to the word length and writes it; gives on the samples as written.</summary>
-/// <param name="input">The signal, lined up with all other writers.</param>
+/// <param name="input">The signal.</param>
 /// <param name="stretch">What part of song time is written.</param>
 /// <param name="sampleRate">Hertz.</param>
 /// <param name="round">Brings samples onto the file's grid.</param>
 /// <param name="writer">The file; null to measure only.</param>
-internal sealed class WriterNode(Feeding input, WrittenStretch stretch, int sampleRate, BlockRounding round, WaveWriter? writer) : Node
+internal sealed class WriterNode(Node input, WrittenStretch stretch, int sampleRate, BlockRounding round, WaveWriter? writer) : Node
 {
+    // Few enough that a piece stays in the nearest cache through all its steps.
+    private const int PieceFrames = 1024;
+
     private readonly int _windowFrames = sampleRate / 100;
     private double[] _windowPeaks = [];
     private LoudnessMeter? _loudness;
 
-    public override IEnumerable<Node> Inputs => [input.Source];
+    public override IEnumerable<Node> Inputs => [input];
+
+    public override Node? MayChange => input;
 
     /// <summary>Largest magnitude before rounding.</summary>
     public double Peak { get; private set; }
@@ -27,7 +32,6 @@ internal sealed class WriterNode(Feeding input, WrittenStretch stretch, int samp
     public override void Prepare(int blockFrames)
     {
         base.Prepare(blockFrames);
-        input.Prepare(blockFrames);
         _loudness = new LoudnessMeter(new AudioFormat(sampleRate, Channels), stretch.To - stretch.From);
         _windowPeaks = new double[Math.Max(0, (stretch.To - stretch.TailFrom + _windowFrames - 1) / _windowFrames)];
     }
@@ -35,16 +39,35 @@ internal sealed class WriterNode(Feeding input, WrittenStretch stretch, int samp
     public override void Process(long block)
     {
         var output = Output(block);
-        var source = input.Next(block);
-        for (var channel = 0; channel < output.Channels; channel++)
+        var source = input.Output(block);
+        for (var done = 0; done < output.Frames; done += PieceFrames)
         {
-            source[channel].CopyTo(output[channel]);
-        }
+            var frames = Math.Min(PieceFrames, output.Frames - done);
+            var piece = output.Slice(done, frames);
+            if (Host is null)
+            {
+                for (var channel = 0; channel < piece.Channels; channel++)
+                {
+                    source[channel].Slice(done, frames).CopyTo(piece[channel]);
+                }
+            }
 
-        // Song time of the block's first frame; what comes before 0 is latency and is dropped.
-        var first = (block * BlockFrames) - Latency;
-        var lead = (int)Math.Clamp(-first, 0, output.Frames);
-        var body = output.Slice(lead, output.Frames - lead);
+            // Song time of the piece's first frame; what comes before 0 is latency and is dropped.
+            Write((block * BlockFrames) + done - Latency, piece);
+        }
+    }
+
+    /// <summary>First frame of song time from which the signal stays below a part of its own peak.</summary>
+    public long QuietFrom(double partOfPeak)
+    {
+        var last = Array.FindLastIndex(_windowPeaks, p => p > Peak * partOfPeak);
+        return last < 0 ? stretch.TailFrom : Math.Min(stretch.To, stretch.TailFrom + ((last + 1L) * _windowFrames));
+    }
+
+    private void Write(long first, AudioBlock piece)
+    {
+        var lead = (int)Math.Clamp(-first, 0, piece.Frames);
+        var body = piece.Slice(lead, piece.Frames - lead);
         first += lead;
         var start = (int)Math.Clamp(stretch.From - first, 0, body.Frames);
         var end = (int)Math.Clamp(stretch.To - first, start, body.Frames);
@@ -53,13 +76,6 @@ internal sealed class WriterNode(Feeding input, WrittenStretch stretch, int samp
         Measure(first + start, written);
         round(body);
         writer?.Write(written);
-    }
-
-    /// <summary>First frame of song time from which the signal stays below a part of its own peak.</summary>
-    public long QuietFrom(double partOfPeak)
-    {
-        var last = Array.FindLastIndex(_windowPeaks, p => p > Peak * partOfPeak);
-        return last < 0 ? stretch.TailFrom : Math.Min(stretch.To, stretch.TailFrom + ((last + 1L) * _windowFrames));
     }
 
     private void Measure(long frame, AudioBlock written)
