@@ -53,10 +53,10 @@ internal sealed class ChainRender
         var writers = new Dictionary<int, WaveWriter>();
         try
         {
-            using var plan = Planner(numbers, from, to).Build(0, false, (target, channels, frames) =>
+            using var plan = Planner(numbers, from, to).Build(0, false, (target, channels, written) =>
             {
                 var path = Path.Combine(_folder, FormattableString.Invariant($"{target.Number:00}_{from}.wav"));
-                var writer = WaveWriter.Create(path, new AudioFormat(RateHz, channels), SampleEncoding.Float32, null, frames);
+                var writer = WaveWriter.Create(path, new AudioFormat(RateHz, channels), SampleEncoding.Float32, null, written.To - written.From);
                 writers.Add(target.Number, writer);
                 return writer;
             });
