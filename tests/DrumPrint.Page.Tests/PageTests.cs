@@ -116,6 +116,21 @@ public sealed class PageTests(Browser browser)
     }
 
     [FactInBrowser]
+    public async Task A_page_at_true_level_starts_there_and_still_matches_for_a_blind_test()
+    {
+        await using var open = await browser.Open(browser.Session.TruePage);
+        var (a, b) = (browser.Session.Report.Main.A.Measures.LoudnessLufs, browser.Session.Report.Main.B.Measures.LoudnessLufs);
+        var words = await open.Text("#match-words");
+        var before = await open.Page.EvaluateAsync<double[]>("() => window.drumPrint.desk.gains()");
+        await open.Page.ClickAsync("#blind-start");
+        var during = await open.Page.EvaluateAsync<double[]>("() => window.drumPrint.desk.gains()");
+
+        Assert.StartsWith("True level: B is", words, StringComparison.Ordinal);
+        Assert.Equal((1.0, 1.0), (before[0], before[1]));
+        Assert.Equal(20 * Math.Log10(during[1] / during[0]), a - b, 0.01);
+    }
+
+    [FactInBrowser]
     public async Task A_raised_difference_is_capped_and_falls_back_by_itself()
     {
         await using var open = await browser.Open(browser.Session.ImpactPage);

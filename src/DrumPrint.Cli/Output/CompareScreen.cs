@@ -22,6 +22,12 @@ internal static class CompareScreen
             console.Write(Others(report.Others));
         }
 
+        console.MarkupLineInterpolated($"Spectrum, B less A, matched, in dB: {Spectrum(main)}");
+        foreach (var curve in main.GainReductions.Where(c => c.IsWorthTelling))
+        {
+            console.MarkupLineInterpolated($"Gain reduction of {curve.Title}: {curve.Words}.");
+        }
+
         foreach (var line in report.Recipe.Concat(report.Notes))
         {
             console.MarkupLineInterpolated($"{line}");
@@ -95,6 +101,10 @@ internal static class CompareScreen
         table.AddRow("By hand", "", "", $"{Words.Signed(comparison.Matching.TrimDb, 2)} dB");
         return table;
     }
+
+    private static string Spectrum(Comparison comparison) => string.Join(" · ", comparison.ThirdOctaves
+        .Where(b => b.DifferenceDb is not null)
+        .Select(b => $"{Words.Frequency(b.NominalHz)} {Words.Signed(b.DifferenceDb!.Value)}"));
 
     private static Table Others(IReadOnlyList<Comparison> others)
     {

@@ -71,11 +71,7 @@ public static class Comparer
         var (nameA, nameB) = CompareTarget.Names(pathA, pathB);
         var (a, b) = (SideFile.Open(pathA, nameA), SideFile.Open(pathB, nameB));
         var comparison = PairMeasurement.Of("", a, b, PairMeasurement.Choose(a, b, options), options);
-        if (comparison.Null.IsIdentical)
-        {
-            comparison = comparison with { IsWholeIdentical = a.Info.Frames == b.Info.Frames && FileHash.AudioSha256(pathA) == FileHash.AudioSha256(pathB) };
-        }
-
+        comparison = comparison with { IsWholeIdentical = PairMeasurement.IsWhole(comparison, a, b) };
         var notes = new List<string>();
         if (a.Info.Channels != b.Info.Channels)
         {

@@ -66,6 +66,20 @@ public sealed record ComparedSide(string Name, SideMeasures Measures, int Channe
 /// <param name="B">Reduction in dB, 0 or more; null where side B has no such processor.</param>
 public sealed record GainReductionCurve(string Bus, string Processor, int Ordinal, double StepS, IReadOnlyList<double>? A, IReadOnlyList<double>? B)
 {
+    private const double TenthDb = 0.1;
+
     /// <summary>Bus and processor as a chain's reader knows them.</summary>
     public string Title => Ordinal == 1 ? $"{Bus}/{Processor}" : $"{Bus}/{Processor} {Ordinal}";
+
+    /// <summary>Whether the processor works, and not alike in both sides to a tenth of a decibel.</summary>
+    public bool IsWorthTelling => A is null || B is null
+        ? (A ?? B)!.DefaultIfEmpty().Max() >= TenthDb
+        : A.Zip(B).Any(v => Math.Abs(v.First - v.Second) >= TenthDb);
+
+    /// <summary>Its work in both sides, in words.</summary>
+    public string Words => $"A {Told(A)}; B {Told(B)}";
+
+    private static string Told(IReadOnlyList<double>? values) => values is null or { Count: 0 }
+        ? "has no such processor"
+        : $"up to {Comparing.Words.Number(values.Max())} dB, {Comparing.Words.Number(values.Average())} dB on average";
 }

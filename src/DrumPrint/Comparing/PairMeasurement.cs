@@ -67,6 +67,12 @@ internal static class PairMeasurement
         };
     }
 
+    /// <summary>Whether two files whose passage is identical are so from end to end; null where that cannot be told.</summary>
+    public static bool? IsWhole(Comparison comparison, SideFile a, SideFile b) =>
+        !comparison.Null.IsIdentical || comparison.Alignment.DelayFrames != 0 || a.Info.Encoding != b.Info.Encoding
+            ? null
+            : a.Info.Frames == b.Info.Frames && FileHash.AudioSha256(a.Info.Path) == FileHash.AudioSha256(b.Info.Path);
+
     private static List<GainReductionCurve> Curves(SideFile a, SideFile b, Passage passage)
     {
         var curves = new List<GainReductionCurve>();

@@ -58,6 +58,27 @@ public sealed class ComparerTests : IDisposable
         Assert.Empty(report.Recipe);
     }
 
+    [Fact]
+    public void What_does_not_reach_the_sound_is_no_difference()
+    {
+        var report = Comparer.Compare(Chain("a", Buses), Chain("b", Buses + ", \"output\": { \"bits\": 16, \"tail_s\": 1 }"), new ComparisonOptions());
+
+        Assert.True(report.Main.Null.IsIdentical);
+        Assert.Contains(report.Notes, n => n.Contains("rendered once", StringComparison.Ordinal));
+    }
+
+    [Fact]
+    public void The_same_samples_in_another_word_length_are_not_said_to_differ_elsewhere()
+    {
+        Write("a.wav", SampleEncoding.Pcm16, Music.Hits(1));
+        Write("b.wav", SampleEncoding.Pcm24, TestSession.ReadFile(File("a.wav")));
+
+        var main = Comparer.Compare(File("a.wav"), File("b.wav"), new ComparisonOptions()).Main;
+
+        Assert.True(main.Null.IsIdentical);
+        Assert.Null(main.IsWholeIdentical);
+    }
+
     [Theory]
     [InlineData(SampleEncoding.Pcm24, 2.5, "turned up by 2.50 dB, and nothing else")]
     [InlineData(SampleEncoding.Pcm16, -1.25, "turned down by 1.25 dB, and nothing else")]

@@ -115,15 +115,19 @@ function createAudition(context) {
     return { source, ramp, levels };
   }
 
+  function end(old, time, seconds) {
+    old.ramp.forEach(ramp => ramp.go(0, time, seconds));
+    old.source.stop(time + 2 * seconds);
+    old.source.onended = () => old.levels.forEach(level => level.disconnect());
+  }
+
   return {
     /** Plays a buffer from a frame; what plays already is faded out meanwhile. */
     play(buffer, offsetFrames, time) {
       const old = voice;
       voice = begin(buffer, offsetFrames, time, old ? switchSeconds : 0);
       if (old) {
-        old.ramp.forEach(r => r.go(0, time, switchSeconds));
-        old.source.stop(time + 2 * switchSeconds);
-        old.source.onended = () => old.levels.forEach(l => l.disconnect());
+        end(old, time, switchSeconds);
       } else {
         ramps.fade.go(1, time, fadeInSeconds);
       }
@@ -132,7 +136,7 @@ function createAudition(context) {
     stop(time) {
       if (!voice) return;
       ramps.fade.go(0, time, fadeOutSeconds);
-      voice.source.stop(time + fadeOutSeconds);
+      end(voice, time, fadeOutSeconds);
       voice = null;
     },
 

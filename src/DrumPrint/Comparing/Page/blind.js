@@ -62,7 +62,7 @@ function createBlindTest(desk, player, data, onEnd) {
         a: data.a.name,
         b: data.b.name,
         passage: data.passage,
-        match: { metric: data.match.metric, offset_db: data.match.offset_db, trim_db: desk.state.trimDb },
+        match: { metric: data.match.metric === 'rms' ? 'rms' : 'loudness', offset_db: desk.offset, trim_db: desk.state.trimDb },
         trials: hidden.length,
         correct,
         probability_by_guessing: chance,

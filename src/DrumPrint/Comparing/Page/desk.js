@@ -3,12 +3,13 @@
 const mostBoostDb = 24;
 
 function createDesk(sides, matching, sign, player) {
-  const state = { side: 'A', match: matching.offset_db !== 0 || matching.metric !== 'true_level', trimDb: matching.trim_db, boostDb: 0, capDb: 0, mono: false };
+  const state = { side: 'A', match: matching.metric !== 'true_level', trimDb: matching.trim_db, boostDb: 0, capDb: 0, mono: false };
   const peaks = [peakOf(sides.a), peakOf(sides.b)];
+  const offset = matchOffset(matching);
   const listeners = [];
 
   function gains() {
-    return sideGains(state.match, matching.offset_db, state.trimDb);
+    return sideGains(state.match, offset, state.trimDb);
   }
 
   function apply(hidden) {
@@ -33,6 +34,7 @@ function createDesk(sides, matching, sign, player) {
   const desk = {
     state,
     peaks,
+    offset,
     gains,
     onChange(listener) { listeners.push(listener); },
 

@@ -12,18 +12,17 @@ const player = createPlayer(sides, rate);
 const desk = createDesk(sides, data.match, sign, player);
 const waveform = createWaveform(byId('wave'), sides, desk, player, rate);
 const blind = createBlindTest(desk, player, data, drawControls);
-const units = { loudness: 'LUFS', rms: 'dBFS mean level', true_level: 'LUFS' };
+const unit = data.match.metric === 'rms' ? 'dBFS mean level' : 'LUFS';
 
 function matchWords() {
-  const { metric, a, b, offset_db: offset } = data.match;
+  const { a, b } = data.match;
   const apart = b - a;
   if (a === null || b === null) return 'One side is silent; there is no level to match.';
   const louder = Math.abs(apart) < 0.005 ? 'Both are equally loud' : `B is ${number(Math.abs(apart), 2)} dB ${apart > 0 ? 'louder' : 'softer'}`;
-  const readings = `${number(a)} and ${number(b)} ${units[metric]}`;
-  if (metric === 'true_level') return `True level was asked for: ${louder} (${readings}).`;
+  const readings = `${number(a)} and ${number(b)} ${unit}`;
   if (!desk.state.match) return `True level: ${louder} (${readings}).`;
-  const total = offset + desk.state.trimDb;
-  if (Math.abs(total) < 0.005) return `Both are at ${number(a)} ${units[metric]}; nothing had to be turned down.`;
+  const total = desk.offset + desk.state.trimDb;
+  if (Math.abs(total) < 0.005) return `Both are at ${number(a)} ${unit}; nothing had to be turned down.`;
   return `${total < 0 ? 'B' : 'A'} is turned down by ${number(Math.abs(total), 2)} dB (${readings}${desk.state.trimDb ? `, ${signed(desk.state.trimDb, 2)} dB by hand` : ''}).`;
 }
 
@@ -38,7 +37,6 @@ function drawControls() {
   const running = blind.isRunning;
   for (const name of ['A', 'B', 'D']) byId('side-' + name).setAttribute('aria-pressed', String(!running && side === name));
   for (const name of ['side-A', 'side-B', 'side-D', 'match', 'trim']) byId(name).disabled = running;
-  byId('match').disabled = running || data.match.metric === 'true_level';
   byId('match').checked = match;
   byId('trim').value = trimDb;
   byId('trim').disabled = running || !match;
@@ -130,10 +128,10 @@ function redrawAll() {
 function drawRest() {
   byId('rest-words').textContent = data.null.is_identical
     ? 'Nothing is left: every sample is the same.'
-    : `A less matched B: ${number(data.null.rms_db)} dB against A, peaks at ${number(data.null.peak_dbfs)} dBFS. The darker, the louder; 80 dB from end to end.`;
+    : `A less ${data.match.metric === 'true_level' ? '' : 'matched '}B: ${number(data.null.rms_db)} dB against A, peaks at ${number(data.null.peak_dbfs)} dBFS. The darker, the louder; 80 dB from end to end.`;
   const isDark = window.matchMedia('(prefers-color-scheme: dark)').matches;
   if (isDark) byId('rest-words').textContent = byId('rest-words').textContent.replace('darker', 'brighter');
-  drawSpectrogram(byId('spectrogram'), sides, sideGains(desk.state.match, data.match.offset_db, desk.state.trimDb), sign, rate);
+  drawSpectrogram(byId('spectrogram'), sides, desk.gains(), sign, rate);
 }
 
 function fillNumbers() {

@@ -22,6 +22,12 @@ function decibelsOf(gain) {
   return gain > 0 ? 20 * Math.log10(gain) : -Infinity;
 }
 
+/** Level that brings B to A; at true level what it would take in loudness. */
+function matchOffset(match) {
+  if (match.a === null || match.b === null) return 0;
+  return match.metric === 'true_level' ? match.a - match.b : match.offset_db;
+}
+
 /** Gains of both sides. Matching lowers the louder one and raises none. */
 function sideGains(match, offsetDb, trimDb) {
   const b = match ? offsetDb + trimDb : 0;

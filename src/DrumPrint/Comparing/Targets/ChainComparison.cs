@@ -154,8 +154,12 @@ internal sealed class ChainComparison
             || partA.Tracks.Select(t => t.File).Concat(partA.Impulses.Select(i => i.File)).Any(HasOtherSound);
     }
 
-    // What does not reach the sound: title, code, version.
-    private static string Recipe(Chain part) => ChainWriter.Canonical(part with { Song = part.Song with { Title = "", Code = "", Version = 1 } });
+    // Without what does not reach the sound: title, code and version, names, word length and tails.
+    private static string Recipe(Chain part) => ChainWriter.Canonical(part with
+    {
+        Song = part.Song with { Title = "", Code = "", Version = 1 },
+        Output = new OutputSettings { RoughWithBus = part.Output.RoughWithBus is { } withBus ? new RoughPrint(0, "", withBus.LevelDb) : null },
+    });
 
     private bool HasOtherSound(string file)
     {

@@ -1,4 +1,3 @@
-using DrumPrint.Audio;
 using DrumPrint.Planning;
 using DrumPrint.Prints;
 
@@ -52,9 +51,7 @@ internal static class FolderComparison
         var sideA = SideFile.Open(one.Path, nameA, a.Tempo ?? b.Tempo);
         var sideB = SideFile.Open(other.Path, nameB, b.Tempo ?? a.Tempo);
         var comparison = PairMeasurement.Of(one.Title, sideA, sideB, PairMeasurement.Choose(sideA, sideB, options), options);
-        return comparison.Null.IsIdentical
-            ? comparison with { IsWholeIdentical = sideA.Info.Frames == sideB.Info.Frames && FileHash.AudioSha256(one.Path) == FileHash.AudioSha256(other.Path) }
-            : comparison;
+        return comparison with { IsWholeIdentical = PairMeasurement.IsWhole(comparison, sideA, sideB) };
     }
 
     private static (FolderPrint A, FolderPrint B) Front(List<(FolderPrint A, FolderPrint B)> pairs, string? wanted)
