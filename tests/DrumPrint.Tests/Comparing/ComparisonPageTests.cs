@@ -88,11 +88,11 @@ public sealed class ComparisonPageTests : IDisposable
     [Fact]
     public void An_album_follows_each_print_from_song_to_song_against_its_rough()
     {
-        foreach (var (song, level) in new[] { ("one", 1.0), ("two", 0.5), ("three", 0.7) })
+        foreach (var (song, level, rough) in new[] { ("one", 1.0, 0.5), ("two", 1.0, 1.0), ("three", 0.4, 0.3) })
         {
             Directory.CreateDirectory(File(song));
             Write(song + "/01_Kick_Song_v1.wav", 48000, Music.Hits(2).Times(level));
-            Write(song + "/90_RoughPreBus_Song_v1.wav", 48000, Music.Hits(2, seed: 5));
+            Write(song + "/90_RoughPreBus_Song_v1.wav", 48000, Music.Hits(2, seed: 5).Times(rough));
         }
 
         Write("two/02_Chamber_Song_v1.wav", 48000, Music.Hits(2, seed: 7));

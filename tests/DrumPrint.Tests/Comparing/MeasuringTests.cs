@@ -62,9 +62,9 @@ public sealed class MeasuringTests
     [InlineData(LevelMatch.Rms)]
     public void Different_sounds_are_matched_within_0_05_dB_of_the_metric(LevelMatch metric)
     {
-        // Soft stretches that the gate of the loudness meter passes at one level and not at the other.
-        var x = Music.Hits(2).Concat(Music.Hits(2).Times(1e-3)).ToArray();
-        var (a, b) = (Music.Sound(x), Music.Sound(x.Dulled(0.2).Times(0.3)));
+        // A soft stretch just above −70 LUFS in A and below it in B: the gate passes it in the one and not in the other.
+        var x = Music.Hits(2).Times(Music.Gain(-37)).Concat(Music.Hits(2).Times(Music.Gain(-43))).ToArray();
+        var (a, b) = (Music.Sound(x), Music.Sound(x.Dulled(0.2).Times(0.7)));
 
         var matching = Matching.Of(a, b, metric, 0);
         var matched = b.Times(Music.Gain(matching.OffsetDb));
@@ -248,14 +248,14 @@ public sealed class MeasuringTests
     [Fact]
     public void What_a_part_adds_is_counted_where_it_is_added()
     {
-        var (middle, low) = (Signals.Sine(4 * Rate, 1000, 0.3), Signals.Sine(4 * Rate, 60, 0.3));
+        var (middle, low, high) = (Signals.Sine(4 * Rate, 1000, 0.3), Signals.Sine(4 * Rate, 60, 0.3), Signals.Sine(4 * Rate, 5000, 0.15));
 
-        var addition = Addition.Of("sub", BandPowers.Of(Music.Sound(middle.Plus(low))), BandPowers.Of(Music.Sound(middle)))!;
+        var addition = Addition.Of("ends", BandPowers.Of(Music.Sound(middle.Plus(low).Plus(high))), BandPowers.Of(Music.Sound(middle)))!;
 
-        Assert.Equal(10 * Math.Log10(2), addition.TotalDb, CompareTolerance.BandDb);
+        Assert.Equal(10 * Math.Log10(2.25), addition.TotalDb, CompareTolerance.BandDb);
         Assert.Equal(10 * Math.Log10(2), addition.LowDb, CompareTolerance.BandDb);
         Assert.Equal(0, addition.MiddleDb, CompareTolerance.BandDb);
-        Assert.Equal(0, addition.HighDb, CompareTolerance.BandDb);
+        Assert.Equal(10 * Math.Log10(1.25), addition.HighDb, CompareTolerance.BandDb);
     }
 
     private static Sound Wide(double[] x)
