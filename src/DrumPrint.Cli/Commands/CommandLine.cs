@@ -17,6 +17,7 @@ internal static class CommandLine
             DiffCommand.Create(),
             StoreCommand.Create(),
             MeasureCommand.Create(),
+            CompareCommand.Create(),
             SchemaCommand.Create(),
             ProcessorsCommand.Create(),
             CompletionsCommand.Create(),

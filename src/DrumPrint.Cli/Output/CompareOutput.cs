@@ -1,0 +1,50 @@
+using DrumPrint.Cli.Commands;
+using DrumPrint.Comparing;
+using DrumPrint.Comparing.Album;
+using DrumPrint.Prints;
+
+namespace DrumPrint.Cli.Output;
+
+/// <summary>Where a comparison is told: page, JSON or screen.</summary>
+/// <param name="page">The page to write; null for none.</param>
+/// <param name="json">Whether JSON goes to standard output.</param>
+/// <param name="quiet">Whether nothing does.</param>
+internal sealed class CompareOutput(string? page, bool json, bool quiet)
+{
+    public T Run<T>(Func<IProgress<PrintProgress>, T> job) =>
+        ProgressDisplay.Run(!quiet && !json, progress => job(new OutputOptions.Progress(progress)));
+
+    public void Tell(ComparisonReport report)
+    {
+        if (page is not null)
+        {
+            ComparisonPage.Write(page, report);
+        }
+
+        if (json)
+        {
+            ComparisonJson.Write(Console.OpenStandardOutput(), report);
+        }
+        else if (!quiet)
+        {
+            CompareScreen.Write(report, page);
+        }
+    }
+
+    public void Tell(AlbumReport report)
+    {
+        if (page is not null)
+        {
+            AlbumPage.Write(page, report);
+        }
+
+        if (json)
+        {
+            AlbumJson.Write(Console.OpenStandardOutput(), report);
+        }
+        else if (!quiet)
+        {
+            CompareScreen.Write(report, page);
+        }
+    }
+}

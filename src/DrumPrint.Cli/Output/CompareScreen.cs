@@ -1,0 +1,137 @@
+using DrumPrint.Comparing;
+using DrumPrint.Comparing.Album;
+using Spectre.Console;
+
+namespace DrumPrint.Cli.Output;
+
+/// <summary>Shows how two sides compare.</summary>
+internal static class CompareScreen
+{
+    public static void Write(ComparisonReport report, string? page)
+    {
+        var console = Screen.Create();
+        var main = report.Main;
+        console.MarkupLineInterpolated($"A  {main.A.Name}");
+        console.MarkupLineInterpolated($"B  {main.B.Name}");
+        console.MarkupLineInterpolated($"{(main.Title.Length > 0 ? main.Title + ", " : "")}{main.PlaceWords}");
+        console.WriteLine();
+        console.MarkupLineInterpolated($"{main.Verdict}");
+        console.Write(Numbers(main));
+        if (report.Others.Count > 0)
+        {
+            console.Write(Others(report.Others));
+        }
+
+        console.MarkupLineInterpolated($"Spectrum, B less A, matched, in dB: {Spectrum(main)}");
+        foreach (var curve in main.GainReductions.Where(c => c.IsWorthTelling))
+        {
+            console.MarkupLineInterpolated($"Gain reduction of {curve.Title}: {curve.Words}.");
+        }
+
+        foreach (var line in report.Recipe.Concat(report.Notes))
+        {
+            console.MarkupLineInterpolated($"{line}");
+        }
+
+        console.MarkupLineInterpolated($"{(page is null ? "To listen, look and test yourself blind: add --page compare.html" : $"Open {page} to listen.")}");
+    }
+
+    public static void Write(AlbumReport report, string? page)
+    {
+        var console = Screen.Create();
+        console.MarkupLineInterpolated($"{report.Verdict}");
+        var table = new Table().Border(TableBorder.SimpleHeavy);
+        table.AddColumn(report.HasRough ? "LU against the rough" : "LUFS");
+        foreach (var song in report.Songs)
+        {
+            table.AddColumn(new TableColumn(Markup.Escape(song)).RightAligned());
+        }
+
+        table.AddColumn(new TableColumn("Moves by").RightAligned());
+        foreach (var print in report.Prints)
+        {
+            table.AddRow(
+            [
+                Markup.Escape(FormattableString.Invariant($"{print.Number:00} {print.Name}")),
+                .. print.Cells.Select(c => c is null ? "none" : Words.Number(c.Level)),
+                print.MoveLu is { } move ? Words.Number(move) : "",
+            ]);
+        }
+
+        console.Write(table);
+        foreach (var note in report.Notes)
+        {
+            console.MarkupLineInterpolated($"{note}");
+        }
+
+        if (page is not null)
+        {
+            console.MarkupLineInterpolated($"Open {page} to see how each print moves.");
+        }
+    }
+
+    private static Table Numbers(Comparison comparison)
+    {
+        var (a, b) = (comparison.A.Measures, comparison.B.Measures);
+        var table = new Table().Border(TableBorder.SimpleHeavy);
+        table.AddColumn("");
+        foreach (var head in new[] { "A", "B", "B less A" })
+        {
+            table.AddColumn(new TableColumn(head).RightAligned());
+        }
+
+        void Row(string name, double valueA, double valueB, string unit, string apart, int digits = 1) => table.AddRow(
+            name,
+            $"{Words.Number(valueA, digits)} {unit}".TrimEnd(),
+            $"{Words.Number(valueB, digits)} {unit}".TrimEnd(),
+            double.IsFinite(valueB - valueA) ? $"{Words.Signed(valueB - valueA, digits)} {apart}".TrimEnd() : valueA.Equals(valueB) ? "none" : "");
+
+        Row("Loudness", a.LoudnessLufs, b.LoudnessLufs, "LUFS", "LU");
+        Row("Peak", a.PeakDbfs, b.PeakDbfs, "dBFS", "dB");
+        Row("True peak", a.TruePeakDbtp, b.TruePeakDbtp, "dBTP", "dB");
+        Row("Crest factor", a.CrestDb, b.CrestDb, "dB", "dB");
+        Row("Loudness range", a.RangeLu, b.RangeLu, "LU", "LU");
+        Row("Side against middle", a.WidthDb, b.WidthDb, "dB", "dB");
+        Row("Lost in mono", a.MonoLossDb, b.MonoLossDb, "dB", "dB");
+        var hits = comparison.Hits;
+        table.AddRow($"Attack of {Words.Count(hits.Count, "hit")}, matched", "", "", hits.AttackDb is { } attack ? $"{Words.Signed(attack)} dB" : "none");
+        table.AddRow($"Sustain of {Words.Count(hits.SustainCount, "hit")}, matched", "", "", hits.SustainDb is { } sustain ? $"{Words.Signed(sustain)} dB" : "none");
+        table.AddRow("Null, matched", "", "", $"{Words.Number(comparison.Null.RmsDb)} dB");
+        table.AddRow($"Matched by {Metric(comparison.Matching.Metric)}", "", "", $"{Words.Signed(comparison.Matching.OffsetDb, 2)} dB");
+        table.AddRow("By hand", "", "", $"{Words.Signed(comparison.Matching.TrimDb, 2)} dB");
+        return table;
+    }
+
+    private static string Spectrum(Comparison comparison) => string.Join(" · ", comparison.ThirdOctaves
+        .Where(b => b.DifferenceDb is not null)
+        .Select(b => $"{Words.Frequency(b.NominalHz)} {Words.Signed(b.DifferenceDb!.Value)}"));
+
+    private static Table Others(IReadOnlyList<Comparison> others)
+    {
+        var table = new Table().Border(TableBorder.SimpleHeavy);
+        table.AddColumn("Print");
+        table.AddColumn("Passage");
+        foreach (var head in new[] { "Loudness", "Crest", "Null" })
+        {
+            table.AddColumn(new TableColumn(head).RightAligned());
+        }
+
+        foreach (var other in others)
+        {
+            var (a, b) = (other.A.Measures, other.B.Measures);
+            string[] cells = other.Null.IsIdentical
+                ? ["identical", "", "−∞ dB"]
+                : [$"{Words.Signed(b.LoudnessLufs - a.LoudnessLufs)} LU", $"{Words.Signed(b.CrestDb - a.CrestDb)} dB", $"{Words.Number(other.Null.RmsDb)} dB"];
+            table.AddRow([Markup.Escape(other.Title), Markup.Escape(other.Passage.Words), .. cells]);
+        }
+
+        return table;
+    }
+
+    private static string Metric(LevelMatch match) => match switch
+    {
+        LevelMatch.Loudness => "gated loudness",
+        LevelMatch.Rms => "mean level",
+        _ => "nothing (true level)",
+    };
+}

@@ -1,0 +1,256 @@
+using System.Text.Json;
+using DrumPrint.Comparing.Measuring;
+
+namespace DrumPrint.Comparing;
+
+/// <summary>A comparison as JSON, for programs and for the page. <c>docs/compare-format.md</c> describes it.</summary>
+public static class ComparisonJson
+{
+    /// <summary>Version of the format.</summary>
+    public const int Format = 1;
+
+    /// <summary>Writes a report.</summary>
+    /// <param name="stream">Where to.</param>
+    /// <param name="report">What was found.</param>
+    public static void Write(Stream stream, ComparisonReport report)
+    {
+        ArgumentNullException.ThrowIfNull(stream);
+        using (var json = new Utf8JsonWriter(stream, new JsonWriterOptions { Indented = true, NewLine = "\n" }))
+        {
+            Write(json, report, null);
+        }
+
+        stream.WriteByte((byte)'\n');
+    }
+
+    internal static void Write(Utf8JsonWriter json, ComparisonReport report, Action<Utf8JsonWriter>? more)
+    {
+        ArgumentNullException.ThrowIfNull(report);
+        var main = report.Main;
+        json.WriteStartObject();
+        json.WriteNumber("comparison", Format);
+        json.WriteString("engine", EngineVersion.Text);
+        json.WriteString("title", main.Title);
+        json.WriteString("verdict", main.Verdict);
+        WriteSide(json, "a", main.A);
+        WriteSide(json, "b", main.B);
+        WritePassage(json, main.Passage);
+        WriteAlignment(json, main.Alignment);
+        WriteMatch(json, main.Matching);
+        WriteNull(json, main);
+        WriteBands(json, main.ThirdOctaves);
+        WriteHits(json, main.Hits);
+        WriteCurves(json, main.GainReductions);
+        WriteAddition(json, main.Addition);
+        WriteOthers(json, report.Others);
+        WriteList(json, "recipe", report.Recipe);
+        WriteList(json, "notes", report.Notes);
+        more?.Invoke(json);
+        json.WriteEndObject();
+    }
+
+    /// <summary>A number to some digits; null for one that is not finite.</summary>
+    internal static void WriteNumber(Utf8JsonWriter json, string name, double? value, int digits)
+    {
+        if (value is { } number && double.IsFinite(number))
+        {
+            json.WriteNumber(name, Math.Round(number, digits));
+        }
+        else
+        {
+            json.WriteNull(name);
+        }
+    }
+
+    internal static void WriteList(Utf8JsonWriter json, string name, IEnumerable<string> texts)
+    {
+        json.WriteStartArray(name);
+        foreach (var text in texts)
+        {
+            json.WriteStringValue(text);
+        }
+
+        json.WriteEndArray();
+    }
+
+    private static void WriteSide(Utf8JsonWriter json, string name, ComparedSide side)
+    {
+        var measures = side.Measures;
+        json.WriteStartObject(name);
+        json.WriteString("name", side.Name);
+        json.WriteNumber("channels", side.Channels);
+        json.WriteStartObject("measures");
+        WriteNumber(json, "loudness_lufs", measures.LoudnessLufs, 2);
+        WriteNumber(json, "peak_dbfs", measures.PeakDbfs, 2);
+        WriteNumber(json, "true_peak_dbtp", measures.TruePeakDbtp, 2);
+        WriteNumber(json, "rms_dbfs", measures.RmsDbfs, 2);
+        WriteNumber(json, "crest_db", measures.CrestDb, 2);
+        WriteNumber(json, "range_lu", measures.RangeLu, 2);
+        WriteNumber(json, "correlation", measures.Correlation, 4);
+        WriteNumber(json, "width_db", measures.WidthDb, 2);
+        WriteNumber(json, "mono_loss_db", measures.MonoLossDb, 2);
+        json.WriteEndObject();
+        json.WriteEndObject();
+    }
+
+    private static void WritePassage(Utf8JsonWriter json, Passage passage)
+    {
+        json.WriteStartObject("passage");
+        json.WriteNumber("from_s", Math.Round(passage.FromS, 6));
+        json.WriteNumber("to_s", Math.Round(passage.ToS, 6));
+        WriteNumber(json, "from_bar", passage.FromBar, 0);
+        WriteNumber(json, "to_bar", passage.ToBar, 0);
+        json.WriteNumber("from_frame", passage.FromFrame);
+        json.WriteNumber("frames", passage.Frames);
+        json.WriteNumber("rate_hz", passage.RateHz);
+        json.WriteString("chosen", passage.How switch
+        {
+            PassageChoice.Asked => "asked",
+            PassageChoice.Busiest => "busiest",
+            _ => "whole",
+        });
+        json.WriteString("words", passage.Words);
+        json.WriteEndObject();
+    }
+
+    private static void WriteAlignment(Utf8JsonWriter json, Alignment alignment)
+    {
+        json.WriteStartObject("alignment");
+        json.WriteNumber("delay_frames", alignment.DelayFrames);
+        WriteNumber(json, "delay_ms", alignment.DelayMs, 4);
+        json.WriteBoolean("is_inverted", alignment.IsInverted);
+        WriteNumber(json, "correlation", alignment.Correlation, 6);
+        json.WriteEndObject();
+    }
+
+    private static void WriteMatch(Utf8JsonWriter json, Matching matching)
+    {
+        json.WriteStartObject("match");
+        json.WriteString("metric", matching.Metric switch
+        {
+            LevelMatch.Loudness => "loudness",
+            LevelMatch.Rms => "rms",
+            _ => "true_level",
+        });
+        WriteNumber(json, "a", matching.A, 3);
+        WriteNumber(json, "b", matching.B, 3);
+        WriteNumber(json, "offset_db", matching.OffsetDb, 9);
+        WriteNumber(json, "trim_db", matching.TrimDb, 3);
+        WriteNumber(json, "left_over_db", matching.LeftOverDb, 6);
+        json.WriteEndObject();
+    }
+
+    private static void WriteNull(Utf8JsonWriter json, Comparison comparison)
+    {
+        var nulls = comparison.Null;
+        json.WriteStartObject("null");
+        json.WriteBoolean("is_identical", nulls.IsIdentical);
+        if (comparison.IsWholeIdentical is { } whole)
+        {
+            json.WriteBoolean("is_whole_identical", whole);
+        }
+
+        json.WriteBoolean("is_pure_gain", nulls.IsPureGain);
+        WriteNumber(json, "rms_db", nulls.RmsDb, 2);
+        WriteNumber(json, "peak_dbfs", nulls.PeakDbfs, 2);
+        WriteNumber(json, "best_gain_db", nulls.BestGainDb, 6);
+        WriteNumber(json, "best_rms_db", nulls.BestRmsDb, 2);
+        json.WriteEndObject();
+    }
+
+    private static void WriteBands(Utf8JsonWriter json, IReadOnlyList<ThirdOctave> bands)
+    {
+        json.WriteStartArray("third_octaves");
+        foreach (var band in bands)
+        {
+            json.WriteStartObject();
+            json.WriteNumber("hz", band.NominalHz);
+            WriteNumber(json, "a_db", band.ADb, 2);
+            WriteNumber(json, "b_db", band.BDb, 2);
+            WriteNumber(json, "difference_db", band.DifferenceDb, 2);
+            json.WriteEndObject();
+        }
+
+        json.WriteEndArray();
+    }
+
+    private static void WriteHits(Utf8JsonWriter json, HitDifference hits)
+    {
+        json.WriteStartObject("hits");
+        json.WriteNumber("count", hits.Count);
+        WriteNumber(json, "attack_db", hits.AttackDb, 2);
+        WriteNumber(json, "sustain_db", hits.SustainDb, 2);
+        json.WriteNumber("sustain_count", hits.SustainCount);
+        WriteValues(json, "at_s", hits.AtS, 3);
+        json.WriteEndObject();
+    }
+
+    private static void WriteCurves(Utf8JsonWriter json, IReadOnlyList<GainReductionCurve> curves)
+    {
+        json.WriteStartArray("gain_reduction");
+        foreach (var curve in curves)
+        {
+            json.WriteStartObject();
+            json.WriteString("title", curve.Title);
+            json.WriteNumber("step_s", Math.Round(curve.StepS, 6));
+            WriteValues(json, "a", curve.A, 2);
+            WriteValues(json, "b", curve.B, 2);
+            json.WriteEndObject();
+        }
+
+        json.WriteEndArray();
+    }
+
+    private static void WriteValues(Utf8JsonWriter json, string name, IReadOnlyList<double>? values, int digits)
+    {
+        if (values is null)
+        {
+            json.WriteNull(name);
+            return;
+        }
+
+        // One line: a curve of twelve seconds has more than a thousand values.
+        json.WritePropertyName(name);
+        json.WriteRawValue("[" + string.Join(",", values.Select(v => Math.Round(v, digits).ToString("R", System.Globalization.CultureInfo.InvariantCulture))) + "]");
+    }
+
+    private static void WriteAddition(Utf8JsonWriter json, Addition? addition)
+    {
+        if (addition is null)
+        {
+            json.WriteNull("addition");
+            return;
+        }
+
+        json.WriteStartObject("addition");
+        json.WriteString("what", addition.What);
+        WriteNumber(json, "total_db", addition.TotalDb, 2);
+        WriteNumber(json, "below_120_hz_db", addition.LowDb, 2);
+        WriteNumber(json, "from_120_hz_to_2_khz_db", addition.MiddleDb, 2);
+        WriteNumber(json, "above_2_khz_db", addition.HighDb, 2);
+        json.WriteEndObject();
+    }
+
+    private static void WriteOthers(Utf8JsonWriter json, IReadOnlyList<Comparison> others)
+    {
+        json.WriteStartArray("others");
+        foreach (var other in others)
+        {
+            var (a, b) = (other.A.Measures, other.B.Measures);
+            json.WriteStartObject();
+            json.WriteString("title", other.Title);
+            json.WriteBoolean("is_identical", other.Null.IsIdentical);
+            json.WriteBoolean("is_pure_gain", other.Null.IsPureGain);
+            json.WriteNumber("delay_frames", other.Alignment.DelayFrames);
+            WriteNumber(json, "loudness_lu", b.LoudnessLufs - a.LoudnessLufs, 2);
+            WriteNumber(json, "peak_db", b.PeakDbfs - a.PeakDbfs, 2);
+            WriteNumber(json, "crest_db", b.CrestDb - a.CrestDb, 2);
+            WriteNumber(json, "null_db", other.Null.RmsDb, 2);
+            json.WriteString("passage", other.Passage.Words);
+            json.WriteString("verdict", other.Verdict);
+            json.WriteEndObject();
+        }
+
+        json.WriteEndArray();
+    }
+}

@@ -1,0 +1,185 @@
+using DrumPrint.Comparing.Measuring;
+
+namespace DrumPrint.Comparing;
+
+/// <summary>Says in a paragraph what a comparison measured, and nothing else.</summary>
+internal static class ComparisonVerdict
+{
+    private const double LevelWorthDb = 0.1;
+    private const double WorthDb = 0.5;
+
+    public static string Of(Comparison comparison)
+    {
+        var sentences = new List<string>();
+        if (comparison.Addition is { } addition && !comparison.Null.IsIdentical)
+        {
+            sentences.Add(Adds(addition));
+        }
+
+        sentences.AddRange(Delay(comparison));
+        if (comparison.Null.IsIdentical)
+        {
+            sentences.Add(Identical(comparison));
+        }
+        else if (double.IsInfinity(comparison.A.Measures.RmsDbfs) || double.IsInfinity(comparison.B.Measures.RmsDbfs))
+        {
+            sentences.Add($"{(double.IsInfinity(comparison.A.Measures.RmsDbfs) ? "A" : "B")} is silent in {comparison.Passage.Words}, so there is nothing to compare.");
+        }
+        else if (comparison.Null.IsPureGain)
+        {
+            sentences.Add(PureGain(comparison));
+        }
+        else
+        {
+            sentences.AddRange(Different(comparison));
+        }
+
+        return string.Join(" ", sentences);
+    }
+
+    private static IEnumerable<string> Delay(Comparison comparison)
+    {
+        if (comparison.Alignment is { DelayFrames: not 0 and var frames } alignment)
+        {
+            yield return FormattableString.Invariant($"B is {Words.Count(Math.Abs(frames), "frame")} ({Math.Abs(alignment.DelayMs):0.00} ms) {(frames > 0 ? "later" : "earlier")} than A; it was lined up before anything else was measured.");
+        }
+    }
+
+    private static string Identical(Comparison comparison)
+    {
+        var whole = comparison.IsWholeIdentical switch
+        {
+            true => " The whole files hold the same sound too.",
+            false => " Elsewhere the files differ.",
+            null => "",
+        };
+        return $"A and B are identical: every sample of {comparison.Passage.Words} is the same, the null is −∞. Whatever is heard between them does not come from the sound.{whole}";
+    }
+
+    private static string PureGain(Comparison comparison)
+    {
+        var (nulls, measures) = (comparison.Null, comparison.Passage);
+        var turned = comparison.Alignment.IsInverted ? " and its polarity turned over" : "";
+        var rest = $"with levels matched to the last digit, what is left lies {Words.Number(-nulls.BestRmsDb, 0)} dB below A in {measures.Words}";
+        var gain = -nulls.BestGainDb;
+        if (Math.Abs(gain) < 0.005)
+        {
+            return turned.Length > 0
+                ? $"B is A with its polarity turned over and nothing else: {rest}."
+                : $"B is A but for rounding: {rest}.";
+        }
+
+        return $"B is A turned {(gain > 0 ? "up" : "down")} by {Words.Number(Math.Abs(gain), 2)} dB{turned}, and nothing else: {rest}. The one is {(gain > 0 ? "louder" : "softer")} than the other, not better.";
+    }
+
+    private static IEnumerable<string> Different(Comparison comparison)
+    {
+        var matched = comparison.Matching.Metric == LevelMatch.TrueLevel ? "" : " at matched level";
+        yield return $"A and B differ in more than level: what is left when one is taken from the other{matched} is {Words.Number(Math.Abs(comparison.Null.RmsDb))} dB {(comparison.Null.RmsDb <= 0 ? "below" : "above")} A.";
+        yield return Level(comparison);
+        if (comparison.Alignment.IsInverted)
+        {
+            yield return "B's polarity is the opposite of A's; it was turned back for the null.";
+        }
+
+        yield return Spectrum(comparison.ThirdOctaves);
+        if (Hits(comparison.Hits) is { } hits)
+        {
+            yield return hits;
+        }
+
+        if (Shape(comparison) is { } shape)
+        {
+            yield return shape;
+        }
+
+        yield return "Which of the two is better, no number here says: listen at matched level, and blind.";
+    }
+
+    private static string Level(Comparison comparison)
+    {
+        var matching = comparison.Matching;
+        var difference = matching.B - matching.A;
+        var unit = matching.Metric == LevelMatch.Rms ? "dB" : "LU";
+        var metric = matching.Metric == LevelMatch.Rms ? "mean level" : "gated loudness";
+        var at = comparison.Passage.Words;
+        var louder = Math.Abs(difference) < LevelWorthDb
+            ? $"Over {at} A and B are equally loud within {Words.Number(LevelWorthDb)} {unit} ({metric})"
+            : $"Over {at} B is {Words.Number(Math.Abs(difference))} {unit} {(difference > 0 ? "louder" : "softer")} than A ({metric})";
+        var trim = matching.TrimDb == 0 ? "" : $", with {Words.Signed(matching.TrimDb, 2)} dB given to B by hand";
+        return matching.Metric == LevelMatch.TrueLevel
+            ? $"{louder}; nothing was matched{trim}, so the louder one has the advantage in all that follows."
+            : $"{louder}; for all that follows B was brought to A's level ({Words.Signed(matching.OffsetDb, 2)} dB){trim}.";
+    }
+
+    private static string Spectrum(IReadOnlyList<ThirdOctave> bands)
+    {
+        var known = bands.Where(b => b.DifferenceDb is not null).ToList();
+        var most = known.Where(b => b.DifferenceDb >= WorthDb).MaxBy(b => b.DifferenceDb);
+        var least = known.Where(b => b.DifferenceDb <= -WorthDb).MinBy(b => b.DifferenceDb);
+        var parts = new List<string>();
+        foreach (var band in new[] { most, least }.OfType<ThirdOctave>())
+        {
+            parts.Add($"{(band.DifferenceDb > 0 ? "more" : "less")} at {Words.Frequency(band.NominalHz)} ({Words.Signed(band.DifferenceDb!.Value)} dB)");
+        }
+
+        return parts.Count == 0
+            ? "No third of an octave differs by 0.5 dB or more."
+            : $"In thirds of an octave B has most clearly {string.Join(" and ", parts)}.";
+    }
+
+    private static string? Hits(HitDifference hits)
+    {
+        if (hits.Count == 0 || hits.AttackDb is not { } attack)
+        {
+            return null;
+        }
+
+        var over = $"Over {Words.Count(hits.Count, "hit")} B's attack ";
+        var first = Math.Abs(attack) < WorthDb ? "keeps within 0.5 dB of A's" : $"is {Words.Number(Math.Abs(attack))} dB {(attack > 0 ? "stronger" : "weaker")}";
+        if (hits.SustainDb is not { } sustain)
+        {
+            return $"{over}{first}; no hit has room for a sustain.";
+        }
+
+        var second = Math.Abs(sustain) < WorthDb ? "keeps within 0.5 dB" : $"is {Words.Number(Math.Abs(sustain))} dB {(sustain > 0 ? "stronger" : "weaker")}";
+        return $"{over}{first}, and its sustain (over the {hits.SustainCount} with room for one) {second}.";
+    }
+
+    private static string? Shape(Comparison comparison)
+    {
+        var (a, b) = (comparison.A.Measures, comparison.B.Measures);
+        var parts = new List<string>();
+        var crest = b.CrestDb - a.CrestDb;
+        if (Math.Abs(crest) >= WorthDb)
+        {
+            parts.Add($"its peaks stand {Words.Number(Math.Abs(crest))} dB {(crest > 0 ? "higher" : "lower")} over its mean level");
+        }
+
+        var width = b.WidthDb - a.WidthDb;
+        if (double.IsFinite(width) && Math.Abs(width) >= WorthDb)
+        {
+            parts.Add($"it is {(width > 0 ? "wider" : "narrower")} (side against middle {Words.Signed(width)} dB)");
+        }
+
+        var loss = b.MonoLossDb - a.MonoLossDb;
+        if (double.IsFinite(loss) && Math.Abs(loss) >= WorthDb)
+        {
+            parts.Add($"in mono it loses {Words.Number(Math.Abs(loss))} dB {(loss > 0 ? "more" : "less")}");
+        }
+
+        return parts.Count == 0 ? null : $"B against A: {string.Join(", ", parts)}.";
+    }
+
+    private static string Adds(Addition addition)
+    {
+        var verb = addition.TotalDb >= 0 ? "adds" : "takes away";
+        var total = Words.Number(Math.Abs(addition.TotalDb));
+        var shares = new[] { ("below 120 Hz", addition.LowDb), ("from 120 Hz to 2 kHz", addition.MiddleDb), ("above 2 kHz", addition.HighDb) };
+        var most = shares.MaxBy(s => addition.TotalDb >= 0 ? s.Item2 : -s.Item2);
+        var share = addition.TotalDb >= 0 ? most.Item2 : -most.Item2;
+        return share >= 0.05
+            ? $"At true level '{addition.What}' {verb} {total} dB of power, {Words.Number(share)} dB of it {most.Item1}."
+            : $"At true level '{addition.What}' {verb} {total} dB of power.";
+    }
+}

@@ -1,0 +1,108 @@
+using DrumPrint.Dsp.Spectral;
+
+namespace DrumPrint.Comparing.Measuring;
+
+/// <summary>How B lies against A in time and polarity.</summary>
+/// <param name="DelayFrames">Frames by which B is late and was moved back; negative when early.</param>
+/// <param name="RateHz">Frames in a second.</param>
+/// <param name="IsInverted">Whether B's polarity is the opposite of A's.</param>
+/// <param name="Correlation">How alike both are once lined up, −1 to 1.</param>
+public sealed record Alignment(int DelayFrames, int RateHz, bool IsInverted, double Correlation)
+{
+    /// <summary>The longest delay looked for, in seconds.</summary>
+    internal const double ReachSeconds = 0.5;
+
+    // Moving B must halve what is left of the difference (3 dB), or it stays: an equaliser alone moves the best fit by a frame.
+    private const double Worthwhile = 0.5;
+    private const double Nothing = 1e-12;
+    private const double Tie = 1e-9;
+
+    public double DelayMs => 1000.0 * DelayFrames / RateHz;
+
+    internal static int Reach(int rateHz) => (int)(ReachSeconds * rateHz);
+
+    /// <summary>Finds the delay.</summary>
+    /// <param name="a">The passage of A.</param>
+    /// <param name="wide">The same passage of B with <see cref="Reach"/> frames more before and after.</param>
+    internal static Alignment Find(Sound a, Sound wide)
+    {
+        var reach = (wide.Frames - a.Frames) / 2;
+        var (left, right) = (a.AsStereo(), wide.AsStereo());
+        var products = CrossProducts(left, right, reach);
+        var energyA = Levels.Energy(left.Channels[0]) + Levels.Energy(left.Channels[1]);
+        var energiesB = Energies(right, a.Frames, reach);
+        double Likeness(int lag)
+        {
+            var scale = Math.Sqrt(energyA) * Math.Sqrt(energiesB[lag + reach]);
+            return scale > 0 ? Math.Clamp(products[lag + reach] / scale, -1, 1) : 0;
+        }
+
+        var best = 0;
+        for (var lag = 1; lag <= reach; lag++)
+        {
+            best = Math.Abs(Likeness(lag)) > Math.Abs(Likeness(best)) + Tie ? lag : best;
+            best = Math.Abs(Likeness(-lag)) > Math.Abs(Likeness(best)) + Tie ? -lag : best;
+        }
+
+        var here = 1 - (Likeness(0) * Likeness(0));
+        var there = 1 - (Likeness(best) * Likeness(best));
+        var delay = here > Nothing && there <= here * Worthwhile ? best : 0;
+        return new Alignment(delay, a.RateHz, Likeness(delay) < 0, Likeness(delay));
+    }
+
+    // Σ a[n]·b[n + lag] over both channels, for lags from −reach to reach.
+    private static double[] CrossProducts(Sound a, Sound wide, int reach)
+    {
+        var length = 2;
+        while (length < wide.Frames)
+        {
+            length *= 2;
+        }
+
+        var fft = new RealFft(length);
+        var result = new double[(2 * reach) + 1];
+        var signal = new double[length];
+        var (aRe, aIm) = (new double[fft.Bins], new double[fft.Bins]);
+        var (bRe, bIm) = (new double[fft.Bins], new double[fft.Bins]);
+        for (var channel = 0; channel < 2; channel++)
+        {
+            Array.Clear(signal);
+            a.Channels[channel].CopyTo(signal, 0);
+            fft.Forward(signal, aRe, aIm);
+            Array.Clear(signal);
+            wide.Channels[channel].CopyTo(signal, 0);
+            fft.Forward(signal, bRe, bIm);
+            for (var k = 0; k < aRe.Length; k++)
+            {
+                (bRe[k], bIm[k]) = ((aRe[k] * bRe[k]) + (aIm[k] * bIm[k]), (aRe[k] * bIm[k]) - (aIm[k] * bRe[k]));
+            }
+
+            fft.Inverse(bRe, bIm, signal);
+            for (var i = 0; i < result.Length; i++)
+            {
+                result[i] += signal[i];
+            }
+        }
+
+        return result;
+    }
+
+    // Energy of the stretch of B that each lag lays against A.
+    private static double[] Energies(Sound wide, int frames, int reach)
+    {
+        var result = new double[(2 * reach) + 1];
+        foreach (var channel in wide.Channels)
+        {
+            var sum = Levels.Energy(channel.AsSpan(0, frames));
+            result[0] += sum;
+            for (var i = 1; i < result.Length; i++)
+            {
+                var (gone, come) = (channel[i - 1], channel[i - 1 + frames]);
+                sum = Math.Max(0, sum + (come * come) - (gone * gone));
+                result[i] += sum;
+            }
+        }
+
+        return result;
+    }
+}

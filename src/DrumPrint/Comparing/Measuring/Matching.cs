@@ -1,0 +1,60 @@
+using DrumPrint.Dsp.Numerics;
+
+namespace DrumPrint.Comparing.Measuring;
+
+/// <summary>How B was brought to A's level.</summary>
+/// <param name="Metric">What was matched.</param>
+/// <param name="A">A's reading: LUFS, or dBFS of the mean level.</param>
+/// <param name="B">B's reading before matching.</param>
+/// <param name="OffsetDb">Level given to B.</param>
+/// <param name="TrimDb">Level given to B by hand on top.</param>
+/// <param name="LeftOverDb">B's reading after matching, trim aside, less A's; measured, not worked out.</param>
+public sealed record Matching(LevelMatch Metric, double A, double B, double OffsetDb, double TrimDb, double LeftOverDb)
+{
+    private const int Tries = 4;
+    private const double Enough = 1e-9;
+
+    /// <summary>Linear gain given to B, trim included.</summary>
+    internal double Gain => Decibels.ToGain(OffsetDb + TrimDb);
+
+    /// <summary>Matches B to A. A passage without a loudness reading is matched by its mean level, a silent one not at all.</summary>
+    internal static Matching Of(Sound a, Sound b, LevelMatch asked, double trimDb)
+    {
+        // A mono side is heard on both, like a stereo one with equal sides.
+        var (sideA, sideB) = a.Channels.Length == b.Channels.Length ? (a, b) : (a.AsStereo(), b.AsStereo());
+        foreach (var metric in asked == LevelMatch.Loudness ? [LevelMatch.Loudness, LevelMatch.Rms] : new[] { asked })
+        {
+            var (levelA, levelB) = (Read(sideA, metric), Read(sideB, metric));
+            if (!double.IsFinite(levelA) || !double.IsFinite(levelB))
+            {
+                continue;
+            }
+
+            if (metric == LevelMatch.TrueLevel)
+            {
+                return new Matching(metric, levelA, levelB, 0, trimDb, levelB - levelA);
+            }
+
+            // The gates of the loudness meter may open elsewhere at another level, so it is measured again.
+            var offset = levelA - levelB;
+            var left = 0.0;
+            for (var i = 0; i < Tries; i++)
+            {
+                left = Read(sideB.Times(Decibels.ToGain(offset)), metric) - levelA;
+                if (!double.IsFinite(left) || Math.Abs(left) <= Enough)
+                {
+                    break;
+                }
+
+                offset -= left;
+            }
+
+            return new Matching(metric, levelA, levelB, offset, trimDb, left);
+        }
+
+        return new Matching(LevelMatch.TrueLevel, double.NegativeInfinity, double.NegativeInfinity, 0, trimDb, 0);
+    }
+
+    private static double Read(Sound sound, LevelMatch metric) =>
+        metric == LevelMatch.Rms ? Levels.Db(sound.Power) : SideMeasures.Loudness(sound);
+}

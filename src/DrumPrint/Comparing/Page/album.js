@@ -1,0 +1,63 @@
+// How each print moves from song to song.
+
+const data = JSON.parse(byId('data').textContent);
+const unit = data.against_rough ? 'LU against the rough' : 'LUFS';
+
+function level(cell) {
+  return cell === null ? null : data.against_rough ? cell.against_rough_lu : cell.loudness_lufs;
+}
+
+/** One line of dots for a print: each song's level less the middle of all. */
+function moveFigure(print, most) {
+  const values = print.songs.map(level);
+  const known = values.filter(value => value !== null).sort((x, y) => x - y);
+  const middle = known.length === 0 ? 0 : (known[Math.floor((known.length - 1) / 2)] + known[Math.ceil((known.length - 1) / 2)]) / 2;
+  const room = byId('moves').clientWidth || 780;
+  const width = Math.max(300, Math.min(780, room));
+  const [height, left] = [84, 30];
+  const words = print.move_lu === null ? 'in one song only' : `moves by ${number(print.move_lu)} LU`;
+  const svg = picture(width, height, `${print.name} ${words}: ` + values.map((value, i) => `${data.songs[i]} ${value === null ? 'none' : number(value)}`).join(', '));
+  const half = height / 2 - 12;
+  const y = value => height / 2 - (value - middle) / most * half;
+  shape(svg, 'line', { class: 'zero', x1: left, x2: width, y1: height / 2, y2: height / 2 });
+  for (const edge of [-1, 1]) {
+    shape(svg, 'line', { class: 'grid', x1: left, x2: width, y1: height / 2 - edge * half, y2: height / 2 - edge * half });
+    shape(svg, 'text', { x: left - 6, y: height / 2 - edge * half + 4, 'text-anchor': 'end' }, signed(edge * most, 0));
+  }
+  const step = (width - left) / values.length;
+  const x = i => left + (i + 0.5) * step;
+  const points = values.map((value, i) => value === null ? null : `${x(i).toFixed(1)},${y(value).toFixed(1)}`).filter(point => point !== null);
+  shape(svg, 'polyline', { class: 'trace a', points: points.join(' ') });
+  values.forEach((value, i) => {
+    if (value !== null) shape(svg, 'circle', { cx: x(i), cy: y(value), r: 4, class: 'bar' });
+  });
+  const figure = element('figure');
+  figure.append(element('figcaption', `${print.name}: ${words}.`), svg);
+  return figure;
+}
+
+function drawMoves() {
+  const most = Math.max(1, Math.ceil(Math.max(0, ...data.prints.map(print => print.move_lu ?? 0))));
+  byId('moves-words').textContent = `Each dot is a song, in the order ${data.songs.join(', ')}; the line through the middle is the median, the scale is the same for all (${unit}).`;
+  byId('moves').replaceChildren(...[...data.prints].sort((x, y) => (y.move_lu ?? -1) - (x.move_lu ?? -1)).map(print => moveFigure(print, most)));
+}
+
+function drawTable() {
+  const metric = byId('metric').value;
+  const value = cell => metric === 'level' ? level(cell) : cell?.[metric] ?? null;
+  const digits = metric === 'correlation' ? 2 : 1;
+  fillTable(byId('table'), ['Print', ...data.songs, 'Moves by'], data.prints.map(print => {
+    const values = print.songs.map(value).filter(each => each !== null);
+    const move = values.length < 2 ? '' : number(Math.max(...values) - Math.min(...values), digits);
+    return [`${String(print.number).padStart(2, '0')} ${print.name}`, ...print.songs.map(cell => cell === null ? 'none' : number(value(cell), digits)), move];
+  }));
+}
+
+byId('metric').options[0].textContent = unit;
+byId('metric').addEventListener('change', drawTable);
+byId('notes').replaceChildren(...data.notes.map(text => element('li', text)));
+drawTable();
+drawMoves();
+let resizing = 0;
+window.addEventListener('resize', () => { clearTimeout(resizing); resizing = setTimeout(drawMoves, 150); });
+document.documentElement.dataset.ready = String(Math.round(performance.now()));

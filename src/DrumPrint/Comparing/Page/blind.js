@@ -1,0 +1,109 @@
+// The blind test. Which side X is stays in here until the last answer.
+
+function createBlindTest(desk, player, data, onEnd) {
+  const parts = ['setup', 'run', 'result'].map(name => byId('blind-' + name));
+  let hidden = [];
+  let answers = [];
+  let outcome = null;
+
+  function show(part) {
+    for (const each of parts) each.hidden = each.id !== 'blind-' + part;
+  }
+
+  function trials() {
+    const value = Math.round(Number(byId('trials').value));
+    return Math.min(50, Math.max(5, Number.isFinite(value) ? value : 16));
+  }
+
+  function drawPassMark() {
+    const count = trials();
+    byId('pass-mark').textContent = `With ${count} trials, ${passMark(count)} right are needed: guessing gets there at most one time in twenty.`;
+  }
+
+  function hear(side) {
+    desk.hear(side, side === 'X' ? hidden[answers.length] : undefined);
+    for (const name of ['A', 'B', 'X']) byId('blind-' + name).setAttribute('aria-pressed', String(name === side));
+  }
+
+  function drawTrial() {
+    byId('trial').textContent = `Trial ${answers.length + 1} of ${hidden.length}`;
+    hear('A');
+  }
+
+  const test = {
+    get isRunning() { return hidden.length > 0; },
+    hear(side) { if (test.isRunning) hear(side); },
+
+    start() {
+      const count = trials();
+      byId('trials').value = count;
+      const chance = crypto.getRandomValues(new Uint8Array(count));
+      hidden = Array.from(chance, byte => byte & 1 ? 'B' : 'A');
+      answers = [];
+      show('run');
+      if (!desk.state.match) desk.match(true);
+      drawTrial();
+      byId('trial').focus();
+    },
+
+    answer(side) {
+      if (!test.isRunning) return;
+      answers.push(side);
+      if (answers.length < hidden.length) {
+        drawTrial();
+        return;
+      }
+      const correct = answers.filter((answer, i) => answer === hidden[i]).length;
+      const chance = chanceOf(correct, hidden.length);
+      outcome = {
+        blind_test: 1,
+        engine: data.engine,
+        title: data.title,
+        a: data.a.name,
+        b: data.b.name,
+        passage: data.passage,
+        match: { metric: data.match.metric === 'rms' ? 'rms' : 'loudness', offset_db: desk.offset, trim_db: desk.state.trimDb },
+        trials: hidden.length,
+        correct,
+        probability_by_guessing: chance,
+        passed: chance <= 0.05,
+        answers: hidden.map((x, i) => ({ x, answer: answers[i] })),
+        words: resultWords(correct, hidden.length),
+      };
+      byId('result').textContent = outcome.words;
+      end('result');
+      byId('result').focus();
+    },
+
+    giveUp() {
+      if (!test.isRunning) return;
+      outcome = null;
+      end('setup');
+      byId('pass-mark').textContent = 'Given up: an unfinished run says nothing and was not kept.';
+    },
+  };
+
+  function end(part) {
+    hidden = [];
+    show(part);
+    hear('A');
+    onEnd();
+  }
+
+  function save() {
+    const link = element('a', undefined, { download: 'blind-test.json' });
+    link.href = URL.createObjectURL(new Blob([JSON.stringify(outcome, null, 2) + '\n'], { type: 'application/json' }));
+    link.click();
+    setTimeout(() => URL.revokeObjectURL(link.href), 10000);
+  }
+
+  byId('trials').addEventListener('input', drawPassMark);
+  byId('blind-start').addEventListener('click', () => { test.start(); onEnd(); });
+  byId('blind-stop').addEventListener('click', test.giveUp);
+  byId('blind-save').addEventListener('click', save);
+  byId('blind-again').addEventListener('click', () => { show('setup'); drawPassMark(); byId('trials').focus(); });
+  for (const side of ['A', 'B', 'X']) byId('blind-' + side).addEventListener('click', () => test.hear(side));
+  for (const side of ['A', 'B']) byId('answer-' + side).addEventListener('click', () => test.answer(side));
+  drawPassMark();
+  return test;
+}

@@ -1,0 +1,225 @@
+// Puts the page together.
+
+const data = JSON.parse(byId('data').textContent);
+const rate = data.audio.rate_hz;
+const sides = {
+  a: decodeSide(byId('audio-a').textContent, data.audio.a.channels, data.audio.frames, data.audio.a.scale),
+  b: decodeSide(byId('audio-b').textContent, data.audio.b.channels, data.audio.frames, data.audio.b.scale),
+};
+for (const id of ['audio-a', 'audio-b']) byId(id).textContent = '';
+const sign = data.alignment.is_inverted ? -1 : 1;
+const player = createPlayer(sides, rate);
+const desk = createDesk(sides, data.match, sign, player);
+const waveform = createWaveform(byId('wave'), sides, desk, player, rate);
+const blind = createBlindTest(desk, player, data, drawControls);
+const unit = data.match.metric === 'rms' ? 'dBFS mean level' : 'LUFS';
+
+function matchWords() {
+  const { a, b } = data.match;
+  const apart = b - a;
+  if (a === null || b === null) return 'One side is silent; there is no level to match.';
+  const louder = Math.abs(apart) < 0.005 ? 'Both are equally loud' : `B is ${number(Math.abs(apart), 2)} dB ${apart > 0 ? 'louder' : 'softer'}`;
+  const readings = `${number(a)} and ${number(b)} ${unit}`;
+  if (!desk.state.match) return `True level: ${louder} (${readings}).`;
+  const total = desk.offset + desk.state.trimDb;
+  if (Math.abs(total) < 0.005) return `Both are at ${number(a)} ${unit}; nothing had to be turned down.`;
+  return `${total < 0 ? 'B' : 'A'} is turned down by ${number(Math.abs(total), 2)} dB (${readings}${desk.state.trimDb ? `, ${signed(desk.state.trimDb, 2)} dB by hand` : ''}).`;
+}
+
+function boostWords() {
+  if (desk.state.isSilent) return 'Nothing is left of the difference: there is nothing to raise.';
+  if (desk.state.side !== 'D') return `Only while A−B is heard, by at most ${desk.state.capDb} dB; it falls back to 0 by itself.`;
+  return `By at most ${desk.state.capDb} dB, so that it stays below the louder side. It falls back to 0 when you leave it.`;
+}
+
+function drawControls() {
+  const { side, match, trimDb, boostDb, capDb, mono } = desk.state;
+  const running = blind.isRunning;
+  for (const name of ['A', 'B', 'D']) byId('side-' + name).setAttribute('aria-pressed', String(!running && side === name));
+  for (const name of ['side-A', 'side-B', 'side-D', 'match', 'trim']) byId(name).disabled = running;
+  byId('match').checked = match;
+  byId('trim').value = trimDb;
+  byId('trim').disabled = running || !match;
+  byId('trim-out').textContent = `${signed(trimDb, 2)} dB`;
+  byId('boost').max = Math.max(1, capDb);
+  byId('boost').value = boostDb;
+  byId('boost').disabled = running || side !== 'D' || capDb === 0;
+  byId('boost-out').textContent = `${signed(boostDb, 0)} dB`;
+  byId('boost-words').textContent = boostWords();
+  byId('mono').checked = mono;
+  byId('match-words').textContent = matchWords();
+}
+
+function drawListening() {
+  for (const id of ['listen', 'blind-listen']) {
+    byId(id).setAttribute('aria-pressed', String(player.isPlaying));
+    byId(id).textContent = player.isPlaying ? 'Stop' : 'Listen';
+  }
+}
+
+function drawLoop() {
+  byId('loop-from').value = (player.loop.from / rate).toFixed(2);
+  byId('loop-to').value = (player.loop.to / rate).toFixed(2);
+  drawPosition();
+}
+
+function drawPosition() {
+  const seconds = player.position() / rate;
+  byId('position').value = seconds;
+  byId('position').setAttribute('aria-valuetext', `${number(seconds)} seconds into the passage`);
+  byId('position-out').textContent = `${number(data.passage.from_s + seconds, 2)} s of the song`;
+  waveform.draw();
+}
+
+function tick() {
+  if (!player.isPlaying) return;
+  drawPosition();
+  requestAnimationFrame(tick);
+}
+
+function say(text) {
+  byId('status').textContent = text;
+}
+
+function toggleListening() {
+  if (player.isPlaying) {
+    player.stop();
+    desk.stopped();
+    say('Stopped');
+  } else {
+    player.listen();
+    requestAnimationFrame(tick);
+    say('Listening');
+  }
+  drawListening();
+  drawPosition();
+}
+
+function hear(side) {
+  if (blind.isRunning) {
+    if (side === 'D') return;
+    blind.hear(side);
+  } else if (side !== 'X') {
+    desk.hear(side);
+  }
+  say(`Hearing ${side === 'D' ? 'the difference' : side}`);
+}
+
+function setLoop(from, to) {
+  player.repeat(from, to);
+  drawLoop();
+}
+
+function redrawPictures() {
+  waveform.drawPicture();
+  waveform.draw();
+  drawThirds(byId('thirds'), byId('thirds-table'), data.third_octaves);
+  byId('reduction-section').hidden = data.gain_reduction.length === 0;
+  if (data.gain_reduction.length > 0) {
+    byId('reduction-section').hidden = drawReductions(byId('reduction'), data.gain_reduction, data.audio.frames / rate) === 0;
+  }
+}
+
+function redrawAll() {
+  redrawPictures();
+  drawRest();
+}
+
+function drawRest() {
+  byId('rest-words').textContent = data.null.is_identical
+    ? 'Nothing is left: every sample is the same.'
+    : `A less ${data.match.metric === 'true_level' ? '' : 'matched '}B: ${number(data.null.rms_db)} dB against A, peaks at ${number(data.null.peak_dbfs)} dBFS. The darker, the louder; 80 dB from end to end.`;
+  const isDark = window.matchMedia('(prefers-color-scheme: dark)').matches;
+  if (isDark) byId('rest-words').textContent = byId('rest-words').textContent.replace('darker', 'brighter');
+  drawSpectrogram(byId('spectrogram'), sides, desk.gains(), sign, rate);
+}
+
+function fillNumbers() {
+  const rows = [
+    ['Loudness, LUFS', 'loudness_lufs'], ['Peak, dBFS', 'peak_dbfs'], ['True peak, dBTP', 'true_peak_dbtp'],
+    ['Mean level, dBFS', 'rms_dbfs'], ['Crest factor, dB', 'crest_db'], ['Loudness range, LU', 'range_lu'],
+    ['Side against middle, dB', 'width_db'], ['Lost in mono, dB', 'mono_loss_db'], ['Correlation', 'correlation'],
+  ].map(([name, key]) => {
+    const [a, b] = [data.a.measures[key], data.b.measures[key]];
+    const digits = key === 'correlation' ? 2 : 1;
+    const difference = a === null || b === null ? (a === b ? 'none' : '') : signed(b - a, digits);
+    return [name, number(a, digits), number(b, digits), difference];
+  });
+  const hits = data.hits;
+  rows.push(
+    [`Attack of ${hits.count} hits, matched, dB`, '', '', hits.attack_db === null ? 'none' : signed(hits.attack_db)],
+    [`Sustain of ${hits.sustain_count} hits, matched, dB`, '', '', hits.sustain_db === null ? 'none' : signed(hits.sustain_db)],
+    ['Null, matched, dB', '', '', number(data.null.rms_db)],
+    ['Delay taken out, ms', '', '', number(data.alignment.delay_ms, 2)]);
+  fillTable(byId('numbers'), ['Measured', 'A', 'B', 'B less A'], rows);
+  if (data.others.length > 0) {
+    byId('others-box').hidden = false;
+    fillTable(byId('others'), ['Print', 'Loudness, LU', 'Crest, dB', 'Null, dB'], data.others.map(other => [
+      other.title, other.is_identical ? 'identical' : signed(other.loudness_lu), other.is_identical ? '' : signed(other.crest_db), number(other.null_db),
+    ]));
+  }
+  if (data.recipe.length > 0) {
+    byId('recipe-box').hidden = false;
+    byId('recipe').replaceChildren(...data.recipe.map(text => element('li', text)));
+  }
+  byId('notes').replaceChildren(...data.notes.map(text => element('li', text)));
+}
+
+for (const side of ['A', 'B']) byId('label-' + side).textContent = data[side.toLowerCase()].name;
+for (const side of ['A', 'B', 'D']) byId('side-' + side).addEventListener('click', () => hear(side));
+byId('listen').addEventListener('click', toggleListening);
+byId('blind-listen').addEventListener('click', toggleListening);
+byId('volume').addEventListener('input', event => {
+  const db = Number(event.target.value);
+  player.volume(db <= -60 ? 0 : gainOf(db));
+  byId('volume-out').textContent = db <= -60 ? 'off' : `${number(db, 0)} dB`;
+});
+byId('volume-out').textContent = `${number(-20, 0)} dB`;
+byId('position').max = (player.frames / rate).toFixed(2);
+byId('position').addEventListener('input', event => {
+  const frame = Number(event.target.value) * rate;
+  if (frame < player.loop.from || frame >= player.loop.to) player.repeat(0, player.frames);
+  player.move(frame);
+  drawLoop();
+});
+byId('wave').addEventListener('loopchange', drawLoop);
+for (const id of ['loop-from', 'loop-to']) byId(id).addEventListener('change', () => setLoop(Number(byId('loop-from').value) * rate, Number(byId('loop-to').value) * rate));
+byId('loop-start').addEventListener('click', () => setLoop(player.position(), Math.max(player.loop.to, player.position() + rate / 10)));
+byId('loop-end').addEventListener('click', () => setLoop(player.loop.from, player.position()));
+byId('loop-all').addEventListener('click', () => setLoop(0, player.frames));
+byId('match').addEventListener('change', event => { desk.match(event.target.checked); waveform.drawPicture(); waveform.draw(); });
+byId('trim').addEventListener('input', event => desk.trim(Number(event.target.value)));
+byId('trim').addEventListener('change', () => { waveform.drawPicture(); waveform.draw(); drawRest(); });
+byId('boost').addEventListener('input', event => desk.boost(Number(event.target.value)));
+byId('mono').addEventListener('change', event => desk.mono(event.target.checked));
+listenToKeys({
+  ' ': toggleListening,
+  a: () => hear('A'),
+  b: () => hear('B'),
+  d: () => hear('D'),
+  x: () => hear('X'),
+  1: () => blind.answer('A'),
+  2: () => blind.answer('B'),
+  l: () => byId('match').disabled || byId('match').click(),
+  m: () => byId('mono').click(),
+  w: () => setLoop(0, player.frames),
+  '[': () => byId('loop-start').click(),
+  ']': () => byId('loop-end').click(),
+  ArrowLeft: () => { player.move(player.position() - rate); drawPosition(); },
+  ArrowRight: () => { player.move(player.position() + rate); drawPosition(); },
+});
+desk.onChange(drawControls);
+desk.hear('A');
+fillNumbers();
+drawLoop();
+drawListening();
+redrawPictures();
+// Everything can be used now; the spectrogram follows a moment later.
+setTimeout(() => { drawRest(); document.documentElement.dataset.drawn = 'true'; }, 30);
+let resizing = 0;
+window.addEventListener('resize', () => { clearTimeout(resizing); resizing = setTimeout(redrawAll, 150); });
+window.matchMedia('(prefers-color-scheme: dark)').addEventListener('change', redrawAll);
+
+// For tests and the curious: the parts, not the state of a blind test.
+window.drumPrint = { chanceOf, passMark, resultWords, createAudition, joinSides, sideGains, limiterCurve, transform, sides, data, player, desk };
+document.documentElement.dataset.ready = String(Math.round(performance.now()));

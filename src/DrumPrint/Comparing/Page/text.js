@@ -1,0 +1,27 @@
+// Numbers as people read them.
+
+function number(value, digits = 1) {
+  if (value === null || value === undefined) return '−∞';
+  const text = value.toFixed(digits);
+  return Number(text) === 0 ? text.replace('-', '') : text.replace('-', '−');
+}
+
+function signed(value, digits = 1) {
+  const text = number(value, digits);
+  return value !== null && Number(value.toFixed(digits)) > 0 ? '+' + text : text;
+}
+
+function frequency(hz) {
+  return hz >= 1000 ? `${Number((hz / 1000).toFixed(2))} kHz` : `${hz} Hz`;
+}
+
+function byId(id) {
+  return document.getElementById(id);
+}
+
+function element(name, text, attributes = {}) {
+  const made = document.createElement(name);
+  if (text !== undefined) made.textContent = text;
+  for (const [key, value] of Object.entries(attributes)) made.setAttribute(key, value);
+  return made;
+}

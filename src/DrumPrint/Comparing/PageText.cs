@@ -1,0 +1,63 @@
+using System.Net;
+
+namespace DrumPrint.Comparing;
+
+/// <summary>Puts a page together from its parts, which are files of this folder's <c>Page</c>.</summary>
+internal static class PageText
+{
+    /// <summary>A part as text.</summary>
+    public static string Part(string name)
+    {
+        using var stream = typeof(PageText).Assembly.GetManifestResourceStream($"DrumPrint.Comparing.Page.{name}")!;
+        using var reader = new StreamReader(stream);
+        return reader.ReadToEnd();
+    }
+
+    /// <summary>Scripts, one after the other, in one scope of their own.</summary>
+    public static string Script(params ReadOnlySpan<string> names)
+    {
+        var parts = new List<string>();
+        foreach (var name in names)
+        {
+            parts.Add(Part(name));
+        }
+
+        return "(() => {\n'use strict';\n" + string.Join("\n", parts) + "})();";
+    }
+
+    /// <summary>Text as HTML.</summary>
+    public static string Html(string text) => WebUtility.HtmlEncode(text);
+
+    /// <summary>Writes a template with its slots filled, each once.</summary>
+    /// <exception cref="IOException">The file cannot be written.</exception>
+    public static void Write(string path, string template, IReadOnlyDictionary<string, string> slots)
+    {
+        var partial = Path.Combine(Path.GetDirectoryName(Path.GetFullPath(path))!, $".{Path.GetFileName(path)}.partial");
+        try
+        {
+            using (var writer = new StreamWriter(partial) { NewLine = "\n" })
+            {
+                for (var at = 0; at < template.Length;)
+                {
+                    var open = template.IndexOf("{{", at, StringComparison.Ordinal);
+                    if (open < 0)
+                    {
+                        writer.Write(template.AsSpan(at));
+                        break;
+                    }
+
+                    var close = template.IndexOf("}}", open, StringComparison.Ordinal);
+                    writer.Write(template.AsSpan(at, open - at));
+                    writer.Write(slots[template[(open + 2)..close]]);
+                    at = close + 2;
+                }
+            }
+
+            File.Move(partial, path, overwrite: true);
+        }
+        finally
+        {
+            File.Delete(partial);
+        }
+    }
+}

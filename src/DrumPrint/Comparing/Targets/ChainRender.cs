@@ -1,0 +1,116 @@
+using DrumPrint.Audio;
+using DrumPrint.Chains;
+using DrumPrint.Dsp;
+using DrumPrint.Planning;
+using DrumPrint.Prints;
+using DrumPrint.Rendering;
+
+namespace DrumPrint.Comparing.Targets;
+
+/// <summary>Renders some prints of a chain for comparing: as the chain says, at their own level, without tails and tickets.</summary>
+internal sealed class ChainRender
+{
+    private const int BlockFrames = 4096;
+
+    private readonly Chain _chain;
+    private readonly SessionInputs _inputs;
+    private readonly string _name;
+    private readonly string _folder;
+    private readonly ComparisonOptions _options;
+    private readonly IProgress<PrintProgress>? _progress;
+    private readonly CancellationToken _cancel;
+
+    /// <param name="chain">The chain. A print above 0 dBFS is rendered as it is: nothing is written for anyone to keep.</param>
+    /// <param name="name">What the side is called.</param>
+    /// <param name="folder">Where files go while they are compared.</param>
+    /// <param name="options">Threads.</param>
+    /// <param name="progress">Told how far it is.</param>
+    /// <param name="cancel">Stops the render.</param>
+    /// <exception cref="InputException">Files of the chain are missing or do not fit.</exception>
+    public ChainRender(Chain chain, string name, string folder, ComparisonOptions options, IProgress<PrintProgress>? progress, CancellationToken cancel)
+    {
+        _chain = chain with { Output = chain.Output with { LowerTogether = false } };
+        _inputs = SessionInputs.Open(chain);
+        _name = name;
+        _folder = folder;
+        _options = options;
+        _progress = progress;
+        _cancel = cancel;
+    }
+
+    /// <summary>Song frame at which the raw tracks end.</summary>
+    public long RawEnd => Planner([], 0, 1).RawEnd;
+
+    public int RateHz => _chain.Song.RateHz;
+
+    public TempoMap? Tempo => _chain.Song.Tempo;
+
+    /// <summary>Renders prints over a stretch of song time, by number.</summary>
+    /// <exception cref="ChainException">Settings that are each in range do not go together.</exception>
+    public IReadOnlyDictionary<int, SideFile> Render(IReadOnlyCollection<int> numbers, long from, long to)
+    {
+        Directory.CreateDirectory(_folder);
+        var writers = new Dictionary<int, WaveWriter>();
+        try
+        {
+            using var plan = Planner(numbers, from, to).Build(0, false, (target, channels, written) =>
+            {
+                var path = Path.Combine(_folder, FormattableString.Invariant($"{target.Number:00}_{from}.wav"));
+                var writer = WaveWriter.Create(path, new AudioFormat(RateHz, channels), SampleEncoding.Float32, null, written.To - written.From);
+                writers.Add(target.Number, writer);
+                return writer;
+            });
+            foreach (var node in plan.Nodes)
+            {
+                node.Prepare(BlockFrames);
+            }
+
+            var threads = Math.Max(1, _options.Threads ?? Environment.ProcessorCount);
+            BlockScheduler.Run(plan.Nodes, (plan.Frames + BlockFrames - 1) / BlockFrames, threads, part => _progress?.Report(new PrintProgress($"Rendering {_name}", part)), _cancel);
+            var gains = Gains(plan);
+            var files = new Dictionary<int, SideFile>();
+            foreach (var (number, writer) in writers)
+            {
+                writer.Finish(writer.FramesWritten);
+                writer.Publish();
+                files.Add(number, SideFile.Rendered(writer.Path, _name, from, Tempo, gains));
+            }
+
+            return files;
+        }
+        finally
+        {
+            foreach (var writer in writers.Values)
+            {
+                writer.Dispose();
+            }
+        }
+    }
+
+    private PlanBuilder Planner(IReadOnlyCollection<int> numbers, long from, long to) => new(
+        _chain,
+        _inputs,
+        PrintSelection.Of(_chain, [.. numbers.Select(n => FormattableString.Invariant($"{n}"))]),
+        new SongStretch(from, to),
+        SampleEncoding.Float32);
+
+    private static List<GainTrace> Gains(RenderPlan plan)
+    {
+        var traces = new List<GainTrace>();
+        foreach (var (bus, stages) in plan.Stages)
+        {
+            var seen = new Dictionary<string, int>(StringComparer.Ordinal);
+            foreach (var stage in stages)
+            {
+                var key = stage.Stage.Definition.Key;
+                seen[key] = seen.GetValueOrDefault(key) + 1;
+                if (stage.Node.Processor is IGainReducer { GainCurve: var curve })
+                {
+                    traces.Add(new GainTrace(bus.Length == 0 ? "drum bus" : bus, key, seen[key], curve.WindowFrames, stage.Node.Latency, curve.LowestGain.ToArray()));
+                }
+            }
+        }
+
+        return traces;
+    }
+}

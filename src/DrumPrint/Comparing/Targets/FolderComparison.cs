@@ -1,0 +1,73 @@
+using DrumPrint.Planning;
+using DrumPrint.Prints;
+
+namespace DrumPrint.Comparing.Targets;
+
+/// <summary>Compares two folders or tickets of prints: pairs by number and name.</summary>
+internal static class FolderComparison
+{
+    /// <exception cref="UsageException">No print of one folder has its like in the other.</exception>
+    public static ComparisonReport Compare(string pathA, string pathB, ComparisonOptions options, IProgress<PrintProgress>? progress, CancellationToken cancel)
+    {
+        var (a, b) = (PrintFolder.Read(pathA), PrintFolder.Read(pathB));
+        var (nameA, nameB) = CompareTarget.Names(pathA, pathB);
+        var notes = a.Notes.Concat(b.Notes).ToList();
+        var pairs = new List<(FolderPrint A, FolderPrint B)>();
+        foreach (var print in a.Prints)
+        {
+            if (b.Prints.FirstOrDefault(p => IsLike(p, print)) is { } like)
+            {
+                pairs.Add((print, like));
+            }
+            else
+            {
+                notes.Add($"{print.Title} is in A only.");
+            }
+        }
+
+        notes.AddRange(b.Prints.Where(p => !pairs.Any(q => q.B == p)).Select(p => $"{p.Title} is in B only."));
+        if (pairs.Count == 0)
+        {
+            throw new UsageException($"No print of {pathA} has the number and name of one in {pathB}: {string.Join(", ", a.Prints.Select(p => p.Title))} here, {string.Join(", ", b.Prints.Select(p => p.Title))} there.");
+        }
+
+        var front = Front(pairs, options.Print);
+        var compared = new List<Comparison>();
+        for (var i = 0; i < pairs.Count; i++)
+        {
+            cancel.ThrowIfCancellationRequested();
+            var (one, other) = pairs[i];
+            progress?.Report(new PrintProgress($"Comparing {one.Title}", (double)i / pairs.Count));
+            var comparison = Pair(one, other, $"{nameA}", $"{nameB}", a, b, options);
+            compared.Add((one, other) == front ? comparison : comparison with { A = comparison.A with { Sound = null }, B = comparison.B with { Sound = null } });
+        }
+
+        var main = compared[pairs.IndexOf(front)];
+        return new ComparisonReport(main, [.. compared.Where(c => c != main)], [], notes);
+    }
+
+    private static Comparison Pair(FolderPrint one, FolderPrint other, string nameA, string nameB, PrintFolder a, PrintFolder b, ComparisonOptions options)
+    {
+        var sideA = SideFile.Open(one.Path, nameA, a.Tempo ?? b.Tempo);
+        var sideB = SideFile.Open(other.Path, nameB, b.Tempo ?? a.Tempo);
+        var comparison = PairMeasurement.Of(one.Title, sideA, sideB, PairMeasurement.Choose(sideA, sideB, options), options);
+        return comparison with { IsWholeIdentical = PairMeasurement.IsWhole(comparison, sideA, sideB) };
+    }
+
+    private static (FolderPrint A, FolderPrint B) Front(List<(FolderPrint A, FolderPrint B)> pairs, string? wanted)
+    {
+        if (wanted is null)
+        {
+            var rough = pairs.FindIndex(p => p.A.Kind == PrintKind.Rough);
+            return pairs[Math.Max(0, rough)];
+        }
+
+        var found = pairs.FindIndex(p => PrintWord.Fits(wanted, p.A.Number, p.A.Name, p.A.Kind, Path.GetFileName(p.A.Path)));
+        return found >= 0
+            ? pairs[found]
+            : throw new UsageException($"--print {wanted}: both folders hold {string.Join(", ", pairs.Select(p => p.A.Title))}.");
+    }
+
+    private static bool IsLike(FolderPrint one, FolderPrint other) =>
+        one.Number == other.Number && string.Equals(one.Name, other.Name, StringComparison.OrdinalIgnoreCase);
+}

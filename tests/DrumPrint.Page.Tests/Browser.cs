@@ -1,0 +1,86 @@
+using Microsoft.Playwright;
+
+namespace DrumPrint.Page.Tests;
+
+/// <summary>The system's Chromium, started once for all tests, with a page of two 12 s stereo sides.</summary>
+public sealed class Browser : IAsyncLifetime
+{
+    public const string Collection = "browser";
+
+    private IPlaywright? _playwright;
+    private IBrowser? _browser;
+
+    /// <summary>Where Chromium is; null where it is not.</summary>
+    public static string? Executable { get; } =
+        new[] { Environment.GetEnvironmentVariable("DRUMPRINT_CHROMIUM"), "/usr/bin/chromium", "/usr/bin/chromium-browser" }.FirstOrDefault(File.Exists);
+
+    /// <summary>Folder that keeps screenshots, below the build's artifacts.</summary>
+    public static string Kept { get; } = Directory.CreateDirectory(Path.Combine(Root(), "artifacts", "page")).FullName;
+
+    /// <summary>Pages to open.</summary>
+    internal PageSession Session { get; private set; } = null!;
+
+    public async Task InitializeAsync()
+    {
+        if (Executable is null)
+        {
+            return;
+        }
+
+        Session = new PageSession();
+        _playwright = await Playwright.CreateAsync();
+        _browser = await _playwright.Chromium.LaunchAsync(new BrowserTypeLaunchOptions
+        {
+            ExecutablePath = Executable,
+            Headless = true,
+            Args = ["--no-sandbox", "--disable-gpu", "--disable-quic", "--no-first-run", "--disable-background-networking", "--disable-component-update", "--disable-sync"],
+        });
+    }
+
+    /// <summary>Opens a page from the disk and waits until it is ready.</summary>
+    /// <param name="file">The page.</param>
+    /// <param name="width">Width of the window.</param>
+    /// <param name="isDark">Whether the system asks for dark colours.</param>
+    /// <param name="script">Run before the page's own.</param>
+    internal async Task<OpenPage> Open(string file, int width = 1280, bool isDark = false, string? script = null)
+    {
+        var context = await _browser!.NewContextAsync(new BrowserNewContextOptions
+        {
+            ViewportSize = new ViewportSize { Width = width, Height = width < 600 ? 844 : 900 },
+            DeviceScaleFactor = width < 600 ? 2 : 1,
+            ColorScheme = isDark ? ColorScheme.Dark : ColorScheme.Light,
+        });
+        if (script is not null)
+        {
+            await context.AddInitScriptAsync(script);
+        }
+
+        var page = await context.NewPageAsync();
+        var open = new OpenPage(context, page);
+        await page.GotoAsync(new Uri(file).AbsoluteUri);
+        await page.WaitForSelectorAsync("html[data-ready]", new PageWaitForSelectorOptions { State = WaitForSelectorState.Attached });
+        return open;
+    }
+
+    public async Task DisposeAsync()
+    {
+        if (_browser is not null)
+        {
+            await _browser.DisposeAsync();
+        }
+
+        _playwright?.Dispose();
+        Session?.Dispose();
+    }
+
+    private static string Root()
+    {
+        var folder = new DirectoryInfo(AppContext.BaseDirectory);
+        while (folder is not null && !File.Exists(Path.Combine(folder.FullName, "DrumPrint.sln")))
+        {
+            folder = folder.Parent;
+        }
+
+        return folder?.FullName ?? AppContext.BaseDirectory;
+    }
+}

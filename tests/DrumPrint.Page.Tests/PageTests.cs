@@ -1,0 +1,248 @@
+using Deque.AxeCore.Playwright;
+using Microsoft.Playwright;
+
+namespace DrumPrint.Page.Tests;
+
+[Collection(Browser.Collection)]
+public sealed class PageTests(Browser browser)
+{
+    private const long LargestBytes = 12_000_000;
+    private const double LongestOpenS = 2;
+
+    // One page at a time; the first one also pays for the browser's own start.
+    private const int Opens = 5;
+
+    [FactInBrowser]
+    public async Task Two_stereo_sides_of_12_s_make_a_page_under_12_MB_that_opens_in_under_2_s()
+    {
+        var times = new List<double>();
+        for (var i = 0; i < Opens; i++)
+        {
+            // From the moment the browser sets out for the page until everything on it can be used.
+            await using var open = await browser.Open(browser.Session.ImpactPage);
+            times.Add(await open.Page.EvaluateAsync<double>("() => Number(document.documentElement.dataset.ready)") / 1000);
+        }
+
+        Assert.Equal((12 * PageSession.Rate, 2, 2), (browser.Session.Report.Main.Passage.Frames, browser.Session.Report.Main.A.Channels, browser.Session.Report.Main.B.Channels));
+        Assert.InRange(new FileInfo(browser.Session.ImpactPage).Length, 1, LargestBytes);
+        Assert.InRange(times.Min(), 0, LongestOpenS);
+        await File.WriteAllTextAsync(Path.Combine(Browser.Kept, "opening.txt"), FormattableString.Invariant($"{new FileInfo(browser.Session.ImpactPage).Length} bytes, opens in {times.Min():0.00} s (best of {Opens})\n"));
+    }
+
+    [FactInBrowser]
+    public async Task Nothing_leaves_the_page_and_nothing_is_complained_about()
+    {
+        await using var open = await browser.Open(browser.Session.ImpactPage);
+        await open.Page.ClickAsync("#listen");
+        await open.Page.ClickAsync("#side-B");
+        await open.Page.ClickAsync("#blind-start");
+        await open.Page.ClickAsync("#blind-stop");
+        await open.Page.WaitForTimeoutAsync(300);
+
+        Assert.Equal([new Uri(browser.Session.ImpactPage).AbsoluteUri], open.Requests.Distinct());
+        Assert.Empty(open.Complaints);
+    }
+
+    [FactInBrowser]
+    public async Task Sides_are_switched_by_pointer_and_by_key_while_the_place_goes_on()
+    {
+        await using var open = await browser.Open(browser.Session.ImpactPage);
+        await open.Page.ClickAsync("#listen");
+        await open.Page.WaitForTimeoutAsync(250);
+        var before = await Position(open);
+
+        await open.Page.ClickAsync("#side-B");
+        var isB = await open.IsPressed("#side-B");
+        await open.Page.Keyboard.PressAsync("d");
+        var isDifference = await open.IsPressed("#side-D");
+        await open.Page.Keyboard.PressAsync("a");
+        await open.Page.WaitForTimeoutAsync(250);
+        var after = await Position(open);
+
+        Assert.True(isB && isDifference && await open.IsPressed("#side-A"));
+        Assert.InRange(after - before, 0.2, 5);
+        Assert.Equal("Stop", await open.Text("#listen"));
+    }
+
+    [FactInBrowser]
+    public async Task A_chosen_stretch_is_repeated()
+    {
+        await using var open = await browser.Open(browser.Session.ImpactPage);
+        await open.Page.FillAsync("#loop-from", "2");
+        await open.Page.FillAsync("#loop-to", "2.5");
+        await open.Page.Keyboard.PressAsync("Tab");
+        await open.Page.ClickAsync("#listen");
+        var places = new List<double>();
+        for (var i = 0; i < 30; i++)
+        {
+            places.Add(await Position(open));
+            await open.Page.WaitForTimeoutAsync(40);
+        }
+
+        Assert.All(places, place => Assert.InRange(place, 2, 2.5));
+        Assert.Contains(places.Zip(places.Skip(1)), pair => pair.Second < pair.First - 0.1);
+    }
+
+    [FactInBrowser]
+    public async Task A_stretch_is_chosen_by_dragging_over_the_waveforms()
+    {
+        await using var open = await browser.Open(browser.Session.ImpactPage);
+        var box = (await open.Page.Locator("#wave").BoundingBoxAsync())!;
+
+        await open.Page.Mouse.MoveAsync(box.X + (box.Width / 4), box.Y + 40);
+        await open.Page.Mouse.DownAsync();
+        await open.Page.Mouse.MoveAsync(box.X + (box.Width / 2), box.Y + 40, new MouseMoveOptions { Steps = 5 });
+        await open.Page.Mouse.UpAsync();
+
+        Assert.Equal(3, double.Parse(await open.Page.InputValueAsync("#loop-from"), System.Globalization.CultureInfo.InvariantCulture), 0.1);
+        Assert.Equal(6, double.Parse(await open.Page.InputValueAsync("#loop-to"), System.Globalization.CultureInfo.InvariantCulture), 0.1);
+    }
+
+    [FactInBrowser]
+    public async Task The_level_shown_is_the_engines_and_true_level_is_one_key_away()
+    {
+        await using var open = await browser.Open(browser.Session.ImpactPage);
+        var offset = browser.Session.Report.Main.Matching.OffsetDb;
+        var matched = await open.Text("#match-words");
+        var gains = await open.Page.EvaluateAsync<double[]>("() => window.drumPrint.desk.gains()");
+
+        await open.Page.Keyboard.PressAsync("l");
+
+        Assert.Contains(FormattableString.Invariant($"A is turned down by {offset:0.00} dB"), matched, StringComparison.Ordinal);
+        Assert.Equal(Math.Pow(10, -offset / 20), gains[0], 1e-6);
+        Assert.Equal(1, gains[1]);
+        Assert.StartsWith("True level: B is", await open.Text("#match-words"), StringComparison.Ordinal);
+        Assert.True(await open.Page.EvaluateAsync<bool>("() => window.drumPrint.desk.gains().every(gain => gain === 1)"));
+    }
+
+    [FactInBrowser]
+    public async Task A_page_at_true_level_starts_there_and_still_matches_for_a_blind_test()
+    {
+        await using var open = await browser.Open(browser.Session.TruePage);
+        var (a, b) = (browser.Session.Report.Main.A.Measures.LoudnessLufs, browser.Session.Report.Main.B.Measures.LoudnessLufs);
+        var words = await open.Text("#match-words");
+        var before = await open.Page.EvaluateAsync<double[]>("() => window.drumPrint.desk.gains()");
+        await open.Page.ClickAsync("#blind-start");
+        var during = await open.Page.EvaluateAsync<double[]>("() => window.drumPrint.desk.gains()");
+
+        Assert.StartsWith("True level: B is", words, StringComparison.Ordinal);
+        Assert.Equal((1.0, 1.0), (before[0], before[1]));
+        Assert.Equal(20 * Math.Log10(during[1] / during[0]), a - b, 0.01);
+    }
+
+    [FactInBrowser]
+    public async Task A_raised_difference_is_capped_and_falls_back_by_itself()
+    {
+        await using var open = await browser.Open(browser.Session.ImpactPage);
+        await open.Page.ClickAsync("#side-D");
+        var cap = await open.Page.EvaluateAsync<int>("() => window.drumPrint.desk.state.capDb");
+        await open.Page.EvaluateAsync("() => window.drumPrint.desk.boost(60)");
+        var raised = await open.Page.EvaluateAsync<double>("() => window.drumPrint.desk.state.boostDb");
+        await open.Page.ClickAsync("#side-A");
+        await open.Page.ClickAsync("#side-D");
+
+        Assert.InRange(cap, 1, 24);
+        Assert.Equal(cap, raised);
+        Assert.Equal(0, await open.Page.EvaluateAsync<double>("() => window.drumPrint.desk.state.boostDb"));
+    }
+
+    [FactInBrowser]
+    public async Task A_file_against_itself_has_nothing_to_raise_and_says_so()
+    {
+        await using var open = await browser.Open(browser.Session.SamePage);
+
+        Assert.Contains("identical", await open.Text("#verdict"), StringComparison.Ordinal);
+        Assert.Contains("Nothing is left", await open.Text("#rest-words"), StringComparison.Ordinal);
+        Assert.Equal(0, await open.Page.EvaluateAsync<double>("() => window.drumPrint.desk.state.capDb"));
+        Assert.Empty(open.Complaints);
+    }
+
+    [FactInBrowser]
+    public async Task Axe_finds_no_violation_on_desktop_phone_light_dark_or_in_a_blind_test()
+    {
+        foreach (var (file, width, isDark) in new[]
+        {
+            (browser.Session.ImpactPage, 1280, false), (browser.Session.ImpactPage, 390, true), (browser.Session.AlbumPage, 1280, false), (browser.Session.AlbumPage, 390, true),
+        })
+        {
+            await using var open = await browser.Open(file, width, isDark);
+            Assert.Empty(await Violations(open));
+            if (file == browser.Session.ImpactPage)
+            {
+                await open.Page.ClickAsync("#side-D");
+                Assert.Empty(await Violations(open));
+                await open.Page.ClickAsync("#blind-start");
+                await open.Page.ClickAsync("#blind-X");
+                Assert.Empty(await Violations(open));
+            }
+        }
+    }
+
+    [FactInBrowser]
+    public async Task Pages_fit_desktop_and_phone_and_are_kept_as_pictures()
+    {
+        foreach (var (name, file, width, isDark) in new[]
+        {
+            ("compare-desktop", browser.Session.ImpactPage, 1280, false), ("compare-phone", browser.Session.ImpactPage, 390, false),
+            ("compare-desktop-dark", browser.Session.ImpactPage, 1280, true), ("compare-phone-dark", browser.Session.ImpactPage, 390, true),
+            ("same-desktop", browser.Session.SamePage, 1280, false), ("album-desktop", browser.Session.AlbumPage, 1280, false), ("album-phone", browser.Session.AlbumPage, 390, false),
+        })
+        {
+            await using var open = await browser.Open(file, width, isDark);
+            var wide = await open.Page.EvaluateAsync<int>("() => document.documentElement.scrollWidth");
+            if (file != browser.Session.AlbumPage)
+            {
+                await open.Page.WaitForSelectorAsync("html[data-drawn]", new PageWaitForSelectorOptions { State = WaitForSelectorState.Attached });
+            }
+
+            await open.Page.ScreenshotAsync(new PageScreenshotOptions { Path = Path.Combine(Browser.Kept, name + ".png"), FullPage = true });
+
+            Assert.InRange(wide, 1, width);
+        }
+    }
+
+    [FactInBrowser]
+    public async Task The_keyboard_alone_reaches_everything_and_focus_is_seen()
+    {
+        await using var open = await browser.Open(browser.Session.ImpactPage);
+        var reached = new HashSet<string>();
+        for (var i = 0; i < 60; i++)
+        {
+            await open.Page.Keyboard.PressAsync("Tab");
+            var (id, outline) = await Focused(open);
+            if (id.Length > 0)
+            {
+                reached.Add(id);
+                Assert.NotEqual("none", outline);
+            }
+        }
+
+        Assert.Empty(new[] { "side-A", "side-B", "side-D", "listen", "volume", "position", "loop-from", "loop-to", "loop-start", "loop-end", "loop-all", "match", "trim", "mono", "trials", "blind-start", "keys" }.Except(reached));
+    }
+
+    [FactInBrowser]
+    public async Task Letter_keys_can_be_switched_off()
+    {
+        await using var open = await browser.Open(browser.Session.ImpactPage);
+        await open.Page.UncheckAsync("#keys");
+
+        await open.Page.Keyboard.PressAsync("b");
+
+        Assert.True(await open.IsPressed("#side-A"));
+    }
+
+    private static async Task<(string Id, string Outline)> Focused(OpenPage open)
+    {
+        var parts = await open.Page.EvaluateAsync<string[]>("() => { const e = document.activeElement; return [e?.id ?? '', getComputedStyle(e).outlineStyle]; }");
+        return (parts[0], parts[1]);
+    }
+
+    private static async Task<double> Position(OpenPage open) =>
+        await open.Page.EvaluateAsync<double>("() => window.drumPrint.player.position()") / PageSession.Rate;
+
+    private static async Task<string[]> Violations(OpenPage open)
+    {
+        var result = await open.Page.RunAxe();
+        return [.. result.Violations.SelectMany(v => v.Nodes.Select(n => $"{v.Id}: {n.Html}"))];
+    }
+}

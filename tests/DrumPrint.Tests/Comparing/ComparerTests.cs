@@ -1,0 +1,289 @@
+using DrumPrint.Audio;
+using DrumPrint.Comparing;
+using DrumPrint.Dsp;
+using DrumPrint.Prints;
+using DrumPrint.Tests.Support;
+
+namespace DrumPrint.Tests.Comparing;
+
+public sealed class ComparerTests : IDisposable
+{
+    private const int Rate = TestSession.Rate;
+
+    private const string Buses = """
+        "tracks": { "low drum": "raw/low.wav", "high drum": "raw/high.wav" },
+        "buses": {
+          "low": { "from": { "low drum": -2 } },
+          "high": { "from": { "high drum": -4 } },
+          "impact": { "from": { "low": -3, "high": -5 }, "through": [
+            { "eq": { "bands": [ { "low_shelf": { "freq_hz": 90, "gain_db": 6 } } ] } },
+            { "compress": { "threshold_db": -30, "ratio": 8, "make_up_db": 6 } } ] },
+          "crush": { "from": { "impact": 0 } } },
+        "prints": [ { "number": 1, "name": "Low", "bus": "low", "level_db": -6 }, { "number": 2, "name": "High", "bus": "high", "level_db": -6 },
+                    { "number": 3, "name": "Impact", "bus": "impact", "level_db": -9 } ],
+        "drum_bus": { "through": [ { "compress": { "ratio": 2, "threshold_db": -20 } } ] }
+        """;
+
+    private readonly TestSession _session = new();
+
+    public ComparerTests()
+    {
+        _session.Track("raw/low.wav", [.. Signals.Sine(4 * Rate, 60, 0.6).Zip(Music.Hits(4, every: 0.5), (x, y) => x * Math.Abs(y))]);
+        _session.Track("raw/high.wav", Music.Hits(4, seed: 3, every: 0.5, from: 0.35));
+    }
+
+    public void Dispose() => _session.Dispose();
+
+    [Fact]
+    public void A_file_against_itself_is_identical_and_the_verdict_says_so()
+    {
+        var report = Comparer.Compare(File("raw/high.wav"), File("raw/high.wav"), new ComparisonOptions());
+
+        Assert.True(report.Main.Null.IsIdentical && report.Main.IsWholeIdentical == true);
+        Assert.Equal(double.NegativeInfinity, report.Main.Null.RmsDb);
+        Assert.StartsWith("A and B are identical", report.Main.Verdict, StringComparison.Ordinal);
+        Assert.Contains("−∞", report.Main.Verdict, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void A_chain_against_itself_is_identical()
+    {
+        var chain = Chain("a", Buses);
+
+        var report = Comparer.Compare(chain, chain, new ComparisonOptions());
+
+        Assert.Equal("90 RoughPreBus", report.Main.Title);
+        Assert.True(report.Main.Null.IsIdentical);
+        Assert.Empty(report.Others);
+        Assert.Empty(report.Recipe);
+    }
+
+    [Fact]
+    public void What_does_not_reach_the_sound_is_no_difference()
+    {
+        var report = Comparer.Compare(Chain("a", Buses), Chain("b", Buses + ", \"output\": { \"bits\": 16, \"tail_s\": 1 }"), new ComparisonOptions());
+
+        Assert.True(report.Main.Null.IsIdentical);
+        Assert.Contains(report.Notes, n => n.Contains("rendered once", StringComparison.Ordinal));
+    }
+
+    [Fact]
+    public void The_same_samples_in_another_word_length_are_not_said_to_differ_elsewhere()
+    {
+        Write("a.wav", SampleEncoding.Pcm16, Music.Hits(1));
+        Write("b.wav", SampleEncoding.Pcm24, TestSession.ReadFile(File("a.wav")));
+
+        var main = Comparer.Compare(File("a.wav"), File("b.wav"), new ComparisonOptions()).Main;
+
+        Assert.True(main.Null.IsIdentical);
+        Assert.Null(main.IsWholeIdentical);
+    }
+
+    [Theory]
+    [InlineData(SampleEncoding.Pcm24, 2.5, "turned up by 2.50 dB, and nothing else")]
+    [InlineData(SampleEncoding.Pcm16, -1.25, "turned down by 1.25 dB, and nothing else")]
+    public void A_pure_gain_change_is_called_just_that(SampleEncoding encoding, double gainDb, string words)
+    {
+        Write("a.wav", encoding, Music.Hits(3).Times(0.5));
+        Write("b.wav", encoding, Music.Hits(3).Times(0.5 * Music.Gain(gainDb)));
+
+        var report = Comparer.Compare(File("a.wav"), File("b.wav"), new ComparisonOptions());
+
+        Assert.True(report.Main.Null.IsPureGain);
+        Assert.Contains(words, report.Main.Verdict, StringComparison.Ordinal);
+        Assert.Equal(-gainDb, report.Main.Matching.OffsetDb, 0.001);
+    }
+
+    [Fact]
+    public void A_delay_is_reported_and_taken_out()
+    {
+        Write("a.wav", SampleEncoding.Float32, Music.Hits(3));
+        Write("b.wav", SampleEncoding.Float32, Music.Hits(3).Delayed(48));
+
+        var main = Comparer.Compare(File("a.wav"), File("b.wav"), new ComparisonOptions()).Main;
+
+        Assert.Equal(48, main.Alignment.DelayFrames);
+        Assert.Contains("B is 48 frames (1.00 ms) later than A", main.Verdict, StringComparison.Ordinal);
+        Assert.InRange(main.Null.RmsDb, double.NegativeInfinity, -30);
+    }
+
+    [Fact]
+    public void A_chain_with_1_dB_more_make_up_leaves_90_dB_less_after_matching()
+    {
+        var (a, b) = (Chain("a", Buses), Chain("b", Buses.Replace("\"make_up_db\": 6", "\"make_up_db\": 7", StringComparison.Ordinal)));
+
+        var report = Comparer.Compare(a, b, new ComparisonOptions { Print = "Impact" });
+
+        Assert.InRange(report.Main.Null.RmsDb, double.NegativeInfinity, -90);
+        Assert.Equal(-1, report.Main.Matching.OffsetDb, 1e-4);
+        Assert.Contains("turned up by 1.00 dB, and nothing else", report.Main.Verdict, StringComparison.Ordinal);
+        Assert.Equal(["buses.impact.through[1].compress.make_up_db: 6 in A, 7 in B"], report.Recipe);
+        Assert.Equal(["90 RoughPreBus", "91 RoughWithBus"], report.Others.Select(o => o.Title));
+    }
+
+    [Fact]
+    public void Only_what_differs_is_rendered_and_a_change_of_the_drum_bus_is_heard_on_the_second_rough()
+    {
+        var (a, b) = (Chain("a", Buses), Chain("b", Buses.Replace("\"ratio\": 2,", "\"ratio\": 4,", StringComparison.Ordinal)));
+
+        var report = Comparer.Compare(a, b, new ComparisonOptions());
+
+        Assert.Equal("91 RoughWithBus", report.Main.Title);
+        Assert.Empty(report.Others);
+        var curve = Assert.Single(report.Main.GainReductions, c => c.Title == "drum bus/compress");
+        Assert.True(curve.B!.Max() > curve.A!.Max());
+    }
+
+    [Fact]
+    public void Leaving_a_bus_out_tells_what_it_adds_and_where()
+    {
+        var report = Comparer.Compare(Chain("a", Buses), null, new ComparisonOptions { Without = "impact" });
+        var addition = report.Main.Addition!;
+
+        Assert.InRange(addition.TotalDb, 0.5, 12);
+        Assert.InRange(addition.LowDb, 0, addition.TotalDb);
+        Assert.Contains($"'impact' adds {Words.Number(addition.TotalDb)} dB of power", report.Main.Verdict, StringComparison.Ordinal);
+        Assert.Contains("03 Impact is in A only.", report.Notes);
+        Assert.Contains(report.Main.GainReductions, c => c.Title == "impact/compress" && c.A is not null && c.B is null);
+    }
+
+    [Theory]
+    [InlineData("impact/compress")]
+    [InlineData("impact/high")]
+    [InlineData("high drum")]
+    public void A_processor_a_feed_or_a_track_can_be_left_out(string word)
+    {
+        var main = Comparer.Compare(Chain("a", Buses), null, new ComparisonOptions { Without = word }).Main;
+
+        Assert.False(main.Null.IsIdentical);
+        Assert.Equal($"without {word}", main.B.Name);
+    }
+
+    [Theory]
+    [InlineData("impcat", "Did you mean 'impact'")]
+    [InlineData("impact/compres", "Did you mean 'impact/compress'")]
+    [InlineData("nothing/tape", "there is no bus 'nothing'")]
+    public void A_word_that_names_nothing_is_answered_with_the_nearest(string word, string advice)
+    {
+        var problem = Assert.Throws<UsageException>(() => Comparer.Compare(Chain("a", Buses), null, new ComparisonOptions { Without = word }));
+
+        Assert.Contains(advice, problem.Message, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void A_rendered_side_is_the_print_of_the_session_and_nothing_stays_behind()
+    {
+        var before = Directory.GetDirectories(Path.GetTempPath(), "drumprint-compare-*").Length;
+        var chain = Chain("a", Buses);
+        var prints = SessionPrinter.Print(DrumPrint.Chains.ChainReader.Read(chain), new PrintOptions { Encoding = SampleEncoding.Float32 });
+        var print = TestSession.ReadFile(Path.Combine(prints.OutFolder, "03_Impact_Test_v1.wav"));
+
+        var main = Comparer.Compare(chain, null, new ComparisonOptions { Without = "impact/compress", Print = "3" }).Main;
+
+        Assert.Equal(print[0].Skip((int)main.Passage.FromFrame).Take(main.Passage.Frames), main.A.Sound!.Channels[0]);
+        Assert.InRange(Directory.GetDirectories(Path.GetTempPath(), "drumprint-compare-*").Length, 0, before);
+    }
+
+    [Fact]
+    public void Folders_are_paired_by_number_and_name()
+    {
+        var (a, b) = (Folder("v1", "01_Kick_Song_v1.wav", "02_Snare_Song_v1.wav", "03_Hat_Song_v1.wav"), Folder("v2", "01_Kick_Song_v2.wav", "02_Snare_Song_v2.wav", "04_Hat_Song_v2.wav"));
+        Write("v2/02_Snare_Song_v2.wav", SampleEncoding.Pcm24, Music.Hits(2, seed: 9));
+
+        var report = Comparer.Compare(a, b, new ComparisonOptions { Print = "snare" });
+
+        Assert.Equal("02 Snare", report.Main.Title);
+        Assert.False(report.Main.Null.IsIdentical);
+        Assert.Equal("01 Kick", Assert.Single(report.Others).Title);
+        Assert.True(report.Others[0].Null.IsIdentical && report.Others[0].IsWholeIdentical == true);
+        Assert.Equal(["03 Hat is in A only.", "04 Hat is in B only."], report.Notes);
+    }
+
+    [Fact]
+    public void Tickets_stand_for_the_prints_beside_them()
+    {
+        var first = SessionPrinter.Print(DrumPrint.Chains.ChainReader.Read(Chain("a", Buses)), new PrintOptions { OutFolder = File("one") });
+        SessionPrinter.Print(DrumPrint.Chains.ChainReader.Read(Chain("b", Buses.Replace("\"low\": -3", "\"low\": -1", StringComparison.Ordinal))), new PrintOptions { OutFolder = File("two") });
+
+        var report = Comparer.Compare(File("one/Test_v1.ticket.json"), File("two/Test_v1.ticket.json"), new ComparisonOptions());
+
+        Assert.Equal("90 RoughPreBus", report.Main.Title);
+        Assert.Equal(first.Prints.Count, report.Others.Count + 1);
+        Assert.Equal(["01 Low", "02 High"], report.Others.Where(o => o.Null.IsIdentical).Select(o => o.Title));
+    }
+
+    [Fact]
+    public void The_busiest_12_s_are_found_and_named()
+    {
+        var quiet = Music.Hits(20, every: 2);
+        var busy = Music.Hits(20, seed: 2, every: 0.25, decayS: 0.02).Select((x, n) => n is > 6 * Rate and < 17 * Rate ? x : 0).ToArray();
+        Write("a.wav", SampleEncoding.Float32, quiet.Plus(busy));
+
+        var passage = Comparer.Compare(File("a.wav"), File("a.wav"), new ComparisonOptions()).Main.Passage;
+
+        Assert.Equal((PassageChoice.Busiest, 12 * Rate), (passage.How, passage.Frames));
+        Assert.InRange(passage.FromS, 4.5, 6.2);
+    }
+
+    [Fact]
+    public void A_passage_is_asked_for_by_bar_and_named_by_bar()
+    {
+        System.IO.File.WriteAllText(File("tempo.json"), """{ "tempo_map": 1, "bars": [ { "from_bar": 5, "metre": "4/4", "bpm": 240 } ], "last_bar": 8 }""");
+        var chain = Chain("a", Buses, "\"tempo\": \"tempo.json\"");
+
+        var passage = Comparer.Compare(chain, null, new ComparisonOptions { Without = "impact", From = t => t!.SecondsAtBar(6), To = t => t!.SecondsAtBar(8) }).Main.Passage;
+
+        Assert.Equal((Rate, 2 * Rate, PassageChoice.Asked), ((int)passage.FromFrame, passage.Frames, passage.How));
+        Assert.Equal("bars 6 to 7 (1.0 s to 3.0 s)", passage.Words);
+    }
+
+    [Fact]
+    public void What_does_not_go_together_is_refused_in_words()
+    {
+        Write("a.wav", SampleEncoding.Pcm24, Music.Hits(1));
+        _session.Track("fast.wav", 96000, Music.Hits(1));
+        var chain = Chain("a", Buses);
+
+        Assert.Contains("Both sides need one rate", Refusal(File("a.wav"), File("fast.wav")), StringComparison.Ordinal);
+        Assert.Contains("the same kind of thing", Refusal(File("a.wav"), chain), StringComparison.Ordinal);
+        Assert.Contains("Give two targets", Refusal(chain, null), StringComparison.Ordinal);
+        Assert.Contains("no such file or folder", Refusal(File("none.wav"), chain), StringComparison.Ordinal);
+        Assert.Contains("01 Low, 02 High, 03 Impact, 90 RoughPreBus", Refusal(chain, chain, new ComparisonOptions { Print = "Snare" }), StringComparison.Ordinal);
+        Assert.Contains("--trim takes", Refusal(chain, chain, new ComparisonOptions { TrimDb = 4 }), StringComparison.Ordinal);
+        Assert.Contains("--to lies before --from", Refusal(chain, chain, new ComparisonOptions { From = _ => 2, To = _ => 1 }), StringComparison.Ordinal);
+        Assert.Contains("both sides have sound from 0 s to 4 s", Refusal(chain, chain, new ComparisonOptions { From = _ => 9 }), StringComparison.Ordinal);
+    }
+
+    private static string Refusal(string a, string? b, ComparisonOptions? options = null) =>
+        Assert.Throws<UsageException>(() => Comparer.Compare(a, b, options ?? new ComparisonOptions())).Message;
+
+    private string File(string name) => Path.Combine(_session.Folder, name);
+
+    private string Chain(string name, string body, string song = "")
+    {
+        var path = File(name + ".chain.json");
+        System.IO.File.WriteAllText(path, $$"""{ "chain": 1, "song": { "title": "Test", "code": "Test", "rate_hz": 48000{{(song.Length == 0 ? "" : ", " + song)}} }, {{body}} }""");
+        return path;
+    }
+
+    private string Folder(string name, params string[] files)
+    {
+        Directory.CreateDirectory(File(name));
+        foreach (var file in files)
+        {
+            Write(Path.Combine(name, file), SampleEncoding.Pcm24, Music.Hits(2));
+        }
+
+        return File(name);
+    }
+
+    private void Write(string name, SampleEncoding encoding, params double[][] channels)
+    {
+        var steps = encoding == SampleEncoding.Pcm16 ? 1 << 15 : encoding == SampleEncoding.Pcm24 ? 1 << 23 : 0;
+        var rounded = channels.Select(c => steps == 0 ? c : [.. c.Select(x => Math.Round(x * steps) / steps)]).ToArray();
+        using var writer = WaveWriter.Create(File(name), new AudioFormat(Rate, channels.Length), encoding, null, channels[0].Length);
+        writer.Write(new AudioBlock(rounded, 0, channels[0].Length));
+        writer.Finish(channels[0].Length);
+        writer.Publish();
+    }
+}
