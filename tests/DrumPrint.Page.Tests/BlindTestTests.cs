@@ -61,6 +61,9 @@ public sealed class BlindTestTests(Browser browser)
         await open.Page.Locator("#blind").ScreenshotAsync(new LocatorScreenshotOptions { Path = Path.Combine(Browser.Kept, "blind-test.png") });
         var first = await Snapshot(open);
         await open.Page.ClickAsync("#answer-A");
+
+        // Going on with X would let the change from one X to the next be heard.
+        Assert.True(await open.IsPressed("#blind-A"));
         await open.Page.ClickAsync("#blind-X");
         var second = await Snapshot(open);
 
