@@ -21,7 +21,7 @@ internal static class DiffCommand
             {
                 report = Differ.Compare(parsed.GetRequiredValue(a), parsed.GetRequiredValue(b));
             }
-            catch (DrumPrintException e)
+            catch (Exception e) when (e is DrumPrintException or IOException or UnauthorizedAccessException)
             {
                 // As with other programs that compare, 1 is for a difference and 2 for trouble.
                 Console.Error.WriteLine(e.Message);
