@@ -76,6 +76,7 @@ internal sealed class OutputOptions
                 Anew = parsed.GetValue(Anew),
                 CapBytes = parsed.GetValue(StoreGigabytes) is { } size ? (long)(size * (1L << 30)) : StoreOptions.DefaultCapBytes,
             },
+        Profiles = parsed.GetValue(Profile),
         Threads = parsed.GetValue(Threads),
         Encoding = parsed.GetValue(Bits) switch
         {

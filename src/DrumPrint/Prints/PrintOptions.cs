@@ -27,6 +27,9 @@ public sealed record PrintOptions
     /// <summary>Frames in a block. Never changes the sound.</summary>
     public int BlockFrames { get; init; } = 4096;
 
+    /// <summary>Whether to tell where the time went.</summary>
+    public bool Profiles { get; init; }
+
     /// <summary>Where to keep what later runs need not render again, and to take it from; null to go without.</summary>
     public StoreOptions? Store { get; init; }
 

@@ -16,7 +16,6 @@ namespace DrumPrint.Prints;
 /// not all of them were written.</param>
 /// <param name="Notes">What was done beyond the chain's levels and processors, in sentences.</param>
 /// <param name="Findings">What a user should look at, in sentences.</param>
-/// <param name="Profile">Where the time went, longest first; differs from run to run.</param>
 public sealed record PrintReport(
     Chain Chain,
     string OutFolder,
@@ -27,9 +26,11 @@ public sealed record PrintReport(
     IReadOnlyList<PrintedFile> Prints,
     double? NullPeakDbfs,
     IReadOnlyList<string> Notes,
-    IReadOnlyList<string> Findings,
-    IReadOnlyList<NodeTime> Profile)
+    IReadOnlyList<string> Findings)
 {
+    /// <summary>Where the time went; null unless asked for.</summary>
+    public RunProfile? Profile { get; init; }
+
     /// <summary>How the store fared, in sentences; nothing of it is part of a ticket.</summary>
     public IReadOnlyList<string> StoreNotes { get; init; } = [];
 

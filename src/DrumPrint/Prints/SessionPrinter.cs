@@ -1,4 +1,3 @@
-using System.Diagnostics;
 using System.Globalization;
 using DrumPrint.Audio;
 using DrumPrint.Chains;
@@ -158,6 +157,10 @@ public sealed class SessionPrinter
         _cancel.ThrowIfCancellationRequested();
 
         var hashes = _setup.Store?.TrackHashes ?? (_setup.Record is null ? null : Hashes(attempt));
+        var isTicketed = _setup.Record is not null && _setup.Options.Settled is null;
+
+        // Meanwhile the prints are brought to the disk.
+        var fileHashes = isTicketed && _setup.Selection.IsWhole ? Task.Run(() => _setup.Record!.FileHashes(hashes!, _setup.Threads), CancellationToken.None) : null;
         ManyFiles.Do([.. attempt.Figures.Values.Where(f => f.Planned is not null)], _setup.Threads, figures =>
         {
             figures.Planned!.Writer.Loudness.Keep(frames);
@@ -184,9 +187,9 @@ public sealed class SessionPrinter
             results,
             nullPeak is { } peak ? Decibels.FromGain(peak) : null,
             RunFindings.Notes(_setup, attempt.TrimDb),
-            [],
-            [.. attempt.Plans.SelectMany(p => p.Nodes).Select(n => new NodeTime(n.Name, (double)n.BusyTicks / Stopwatch.Frequency)).OrderByDescending(n => n.Seconds)])
+            [])
         {
+            Profile = _setup.Options.Profiles ? RunProfile.Of([.. attempt.Plans.SelectMany(p => p.Nodes)]) : null,
             LookedForChanges = _setup.Store is not null && _setup.Record is not null,
         };
         report = report with { Findings = RunFindings.Of(_setup, report, attempt) };
@@ -195,7 +198,8 @@ public sealed class SessionPrinter
             report = report with { Prints = [.. report.Prints.Select(p => p.IsUnchanged ? p : p with { Because = StaleReasons.Of(_setup, attempt, frames, p.Number) })] };
         }
 
-        Publish(report, chosen, hashes);
+        var ticket = fileHashes is null ? null : _setup.Record!.Ticket(report, hashes!, fileHashes.GetAwaiter().GetResult()).ToText();
+        Publish(chosen, isTicketed, ticket);
         Remember(attempt, report, nullPeak);
         return report with { StoreNotes = [.. _storeProblem is { } problem ? [problem] : (IEnumerable<string>)(_setup.Store?.Notes ?? [])] };
     }
@@ -295,11 +299,9 @@ public sealed class SessionPrinter
         };
     }
 
-    private void Publish(PrintReport report, List<PrintFigures> chosen, IReadOnlyDictionary<string, string>? hashes)
+    private void Publish(List<PrintFigures> chosen, bool isTicketed, string? ticket)
     {
         var path = Path.Combine(_setup.Folder, Ticket.FileName(_chain.Song));
-        var isTicketed = _setup.Record is not null && _setup.Options.Settled is null;
-        var ticket = isTicketed && _setup.Selection.IsWhole ? _setup.Record!.Ticket(report, hashes!, _setup.Threads).ToText() : null;
         var writers = chosen.Select(f => f.Writer).OfType<WaveWriter>().ToList();
         if (writers.Count == 0 && (ticket is null || TicketWriter.IsThere(path, ticket)))
         {

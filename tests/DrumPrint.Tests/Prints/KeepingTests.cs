@@ -41,7 +41,7 @@ public sealed class KeepingTests : IDisposable
         var report = _kept.PrintAsCold(Chain());
 
         Assert.Empty(Kept.Rendered(report));
-        Assert.Empty(report.Profile);
+        Assert.Empty(report.Profile!.Steps);
         Assert.All(files, f => Assert.Equal(old, File.GetLastWriteTimeUtc(f)));
     }
 
@@ -114,8 +114,8 @@ public sealed class KeepingTests : IDisposable
         Assert.Equal(All, Kept.Rendered(report));
         Assert.Contains("c: file raw/c.wav → raw/take 7.wav, the same sound", report.Prints.Single(p => p.Name == "Wet").Because);
         Assert.All(report.Prints, p => Assert.Contains("song: version 1 → 2", p.Because));
-        Assert.Contains(report.Profile, n => n.Name == "wet (kept)");
-        Assert.DoesNotContain(report.Profile, n => n.Name is "wet/convolve" or "bus a/saturate");
+        Assert.Contains(report.Profile!.Steps, n => n.Name == "wet (kept)");
+        Assert.DoesNotContain(report.Profile!.Steps, n => n.Name is "wet/convolve" or "bus a/saturate");
     }
 
     [Theory]
@@ -208,7 +208,7 @@ public sealed class KeepingTests : IDisposable
         var louder = _kept.PrintAsCold(_session.Chain(loud.Replace("\"level_db\": 14", "\"level_db\": 16", StringComparison.Ordinal), BusySession.Song));
 
         Assert.Empty(Kept.Rendered(same));
-        Assert.Empty(same.Profile);
+        Assert.Empty(same.Profile!.Steps);
         Assert.Equal(["01", "02", "03", "90", "91", "92"], Kept.Rendered(louder));
         Assert.Contains(louder.Prints.Single(p => p.Name == "Wet").Because, b => b.StartsWith("session: all prints lowered together", StringComparison.Ordinal));
     }
@@ -250,7 +250,7 @@ public sealed class KeepingTests : IDisposable
 
         var report = _kept.PrintAsCold(Chain("\"drive_db\": 3", "\"drive_db\": 5"), excerpt);
 
-        Assert.Contains(report.Profile, n => n.Name == "wet (kept)");
+        Assert.Contains(report.Profile!.Steps, n => n.Name == "wet (kept)");
         Assert.False(report.LookedForChanges);
         Assert.Equal(before, Directory.GetFiles(_kept.Store, "*", SearchOption.AllDirectories));
     }
@@ -288,7 +288,7 @@ public sealed class KeepingTests : IDisposable
         var report = _kept.PrintAsCold(Chain(), new PrintOptions { OutFolder = Path.Combine(_session.Folder, "mixer") });
 
         Assert.Equal(All, Kept.Rendered(report));
-        Assert.DoesNotContain(report.Profile, n => n.Name is "wet/convolve" or "bus a/saturate");
+        Assert.DoesNotContain(report.Profile!.Steps, n => n.Name is "wet/convolve" or "bus a/saturate");
     }
 
     [Fact]

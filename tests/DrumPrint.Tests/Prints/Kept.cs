@@ -13,7 +13,7 @@ internal sealed class Kept(TestSession session)
     public string[] Signals => Directory.GetFiles(Path.Combine(Store, "signals"), "*.signal");
 
     public PrintReport Print(Chain chain, PrintOptions? options = null, StoreOptions? store = null) =>
-        session.Print(chain, (options ?? new PrintOptions()) with { Store = store ?? new StoreOptions(Store) });
+        session.Print(chain, (options ?? new PrintOptions()) with { Profiles = true, Store = store ?? new StoreOptions(Store) });
 
     /// <summary>Prints with the store and makes sure that every byte is that of a print from nothing.</summary>
     public PrintReport PrintAsCold(Chain chain, PrintOptions? options = null, StoreOptions? store = null)

@@ -27,7 +27,7 @@ public sealed class StoreDamageTests : IDisposable
     {
         var report = _kept.PrintAsCold(Revised);
 
-        Assert.Equal(2, report.Profile.Count(n => n.Name.EndsWith("(kept)", StringComparison.Ordinal)));
+        Assert.Equal(2, report.Profile!.Steps.Count(n => n.Name.EndsWith("(kept)", StringComparison.Ordinal)));
         Assert.Empty(report.StoreNotes);
     }
 

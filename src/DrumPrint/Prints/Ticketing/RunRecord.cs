@@ -40,14 +40,19 @@ internal sealed class RunRecord(Chain chain, SessionInputs inputs, SampleEncodin
         };
     }
 
+    /// <summary>Hash of each whole file that a run read, by path.</summary>
+    /// <param name="trackHashes">Hash of the samples of each raw track that is heard, by name.</param>
+    /// <param name="threads">Files hashed at a time.</param>
+    public IReadOnlyDictionary<string, string> FileHashes(IReadOnlyDictionary<string, string> trackHashes, int threads) =>
+        ManyFiles.Each([.. Heard(trackHashes).Select(t => inputs.Tracks[t.Name].Path), .. inputs.ImpulseFiles.Select(i => i.Path)], threads, FileHash.Sha256);
+
     /// <summary>The ticket of a whole run.</summary>
     /// <param name="report">What was printed.</param>
     /// <param name="trackHashes">Hash of the samples of each raw track that is heard, by name.</param>
-    /// <param name="threads">Threads that may hash raw files.</param>
-    public Ticket Ticket(PrintReport report, IReadOnlyDictionary<string, string> trackHashes, int threads)
+    /// <param name="hashes">Hash of each whole file, by path.</param>
+    public Ticket Ticket(PrintReport report, IReadOnlyDictionary<string, string> trackHashes, IReadOnlyDictionary<string, string> hashes)
     {
-        var tracks = chain.Tracks.Where(t => trackHashes.ContainsKey(t.Name)).ToList();
-        var hashes = ManyFiles.Each([.. tracks.Select(t => inputs.Tracks[t.Name].Path), .. inputs.ImpulseFiles.Select(i => i.Path)], threads, FileHash.Sha256);
+        var tracks = Heard(trackHashes);
         return new Ticket
         {
             Engine = EngineVersion.Text,
@@ -65,6 +70,8 @@ internal sealed class RunRecord(Chain chain, SessionInputs inputs, SampleEncodin
             Findings = report.Findings,
         };
     }
+
+    private List<Track> Heard(IReadOnlyDictionary<string, string> trackHashes) => [.. chain.Tracks.Where(t => trackHashes.ContainsKey(t.Name))];
 
     private RecordedInput Track(Track track, IReadOnlyDictionary<string, string>? hashes)
     {
