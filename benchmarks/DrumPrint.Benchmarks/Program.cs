@@ -1,10 +1,17 @@
+using System.Globalization;
 using BenchmarkDotNet.Running;
 using DrumPrint.Benchmarks.WholeJob;
 
-if (args is ["whole-job", ..])
+switch (args)
 {
-    return WholeJobTable.Run(args[1..]);
+    case ["whole-job", ..]:
+        return WholeJobTable.Run(args[1..]);
+    case ["scaling"]:
+        return ScalingTable.Run();
+    case ["long-song", var folder, var minutes, var rateHz]:
+        Console.WriteLine(NoiseSession.WriteDemo(folder, double.Parse(minutes, CultureInfo.InvariantCulture), int.Parse(rateHz, CultureInfo.InvariantCulture)));
+        return 0;
+    default:
+        BenchmarkSwitcher.FromAssembly(typeof(WholeJobTable).Assembly).Run(args);
+        return 0;
 }
-
-BenchmarkSwitcher.FromAssembly(typeof(WholeJobTable).Assembly).Run(args);
-return 0;

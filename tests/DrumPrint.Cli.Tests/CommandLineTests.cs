@@ -15,7 +15,7 @@ public sealed class CommandLineTests : IDisposable
 
         Assert.Equal(0, run.ExitCode);
         Assert.Empty(run.Error);
-        foreach (var word in new[] { "demo", "print", "reprint", "schema", "processors", "completions", "Exit codes", "130" })
+        foreach (var word in new[] { "demo", "print", "reprint", "diff", "store", "measure", "schema", "processors", "completions", "Exit codes", "130" })
         {
             Assert.Contains(word, run.Output, StringComparison.Ordinal);
         }
@@ -140,7 +140,7 @@ public sealed class CommandLineTests : IDisposable
         Assert.Contains("print", run.Output, StringComparison.Ordinal);
     }
 
-    private static string Repository()
+    internal static string Repository()
     {
         var folder = new DirectoryInfo(AppContext.BaseDirectory);
         while (!File.Exists(Path.Combine(folder.FullName, "DrumPrint.sln")))

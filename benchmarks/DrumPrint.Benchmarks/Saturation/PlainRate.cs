@@ -15,7 +15,7 @@ internal sealed class PlainRate
         var responses = new List<double[]>();
         for (var phases = 1; phases < factor; phases *= 2)
         {
-            responses.Add(BandFilter.HalfBand((phases == 1 ? BandFilter.PassEdge : 0.5) / (2 * phases)));
+            responses.Add(BandFilter.HalfBand(responses.Count));
         }
 
         _up = [.. responses.Select(r => new Line(r))];

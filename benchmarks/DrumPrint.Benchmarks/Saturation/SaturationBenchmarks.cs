@@ -5,7 +5,8 @@ using DrumPrint.Dsp.Processors;
 
 namespace DrumPrint.Benchmarks.Saturation;
 
-/// <summary>Saturate and tape over a tenth of a second of one channel: divide by 4800 for the time of a frame.</summary>
+/// <summary>Saturate and tape over a tenth of a second, against the same work sample after sample: divide by 4800, and for stereo by 9600, for
+/// the time of a frame and channel.</summary>
 [MemoryDiagnoser]
 [MinColumn]
 public class SaturationBenchmarks
@@ -15,9 +16,11 @@ public class SaturationBenchmarks
     private const int BlockFrames = 480;
 
     private readonly double[] _source = new double[Frames];
-    private readonly double[][] _buffer = [new double[Frames]];
+    private readonly double[][] _buffer = [new double[Frames], new double[Frames]];
     private IProcessor _saturate = null!;
     private IProcessor _tape = null!;
+    private IProcessor _stereoSaturate = null!;
+    private IProcessor _stereoTape = null!;
     private PlainRate _plainSaturate = null!;
     private PlainRate _plainTape = null!;
     private PlainTape _plainMedium = null!;
@@ -38,6 +41,9 @@ public class SaturationBenchmarks
         var context = new ProcessorContext(new AudioFormat(SampleRate, 1), Frames);
         _saturate = Saturate.Definition.Create(Settings.Of(Saturate.Definition.Parameters, (Saturate.Factor, (double)Oversampling)), context);
         _tape = Tape.Definition.Create(Settings.Of(Tape.Definition.Parameters, (Tape.Factor, (double)Oversampling)), context);
+        var stereo = new ProcessorContext(new AudioFormat(SampleRate, 2), Frames);
+        _stereoSaturate = Saturate.Definition.Create(Settings.Of(Saturate.Definition.Parameters, (Saturate.Factor, (double)Oversampling)), stereo);
+        _stereoTape = Tape.Definition.Create(Settings.Of(Tape.Definition.Parameters, (Tape.Factor, (double)Oversampling)), stereo);
         _plainSaturate = new PlainRate(Oversampling);
         _plainTape = new PlainRate(Oversampling);
         _plainMedium = new PlainTape((double)SampleRate * Oversampling);
@@ -47,13 +53,19 @@ public class SaturationBenchmarks
     public double Saturate_plain() => Plain(_plainSaturate, static x => x / Math.Sqrt(1 + (x * x)));
 
     [Benchmark]
-    public void Saturate_ours() => Ours(_saturate);
+    public void Saturate_ours() => Ours(_saturate, 1);
+
+    [Benchmark]
+    public void Saturate_ours_stereo() => Ours(_stereoSaturate, 2);
 
     [Benchmark]
     public double Tape_medium_plain() => Plain(_plainTape, _plainMedium.Next);
 
     [Benchmark]
-    public void Tape_ours() => Ours(_tape);
+    public void Tape_ours() => Ours(_tape, 1);
+
+    [Benchmark]
+    public void Tape_ours_stereo() => Ours(_stereoTape, 2);
 
     private double Plain(PlainRate rate, Func<double, double> bend)
     {
@@ -66,12 +78,16 @@ public class SaturationBenchmarks
         return sum;
     }
 
-    private void Ours(IProcessor processor)
+    private void Ours(IProcessor processor, int channels)
     {
-        _source.CopyTo(_buffer[0], 0);
+        for (var channel = 0; channel < channels; channel++)
+        {
+            _source.CopyTo(_buffer[channel], 0);
+        }
+
         for (var start = 0; start < Frames; start += BlockFrames)
         {
-            processor.Process(new AudioBlock(_buffer, start, BlockFrames), AudioBlock.None);
+            processor.Process(new AudioBlock(_buffer.AsSpan(0, channels), start, BlockFrames), AudioBlock.None);
         }
     }
 }

@@ -5,7 +5,7 @@ using MathNet.Numerics.IntegralTransforms;
 
 namespace DrumPrint.Benchmarks.Spectral;
 
-/// <summary>Forward transform of a real signal, 64-bit, against the two general libraries.</summary>
+/// <summary>Forward transform of a real signal, 64-bit, against the two general libraries; the ratio says how many times longer they take.</summary>
 [MemoryDiagnoser]
 public class FftBenchmarks
 {
@@ -16,7 +16,7 @@ public class FftBenchmarks
     private RealFft _ours = null!;
     private NWaves.Transforms.RealFft64 _nwaves = null!;
 
-    [Params(1024, 4096, 16384, 65536, 262144)]
+    [Params(4096, 16384, 65536)]
     public int Length { get; set; }
 
     [GlobalSetup]
@@ -31,6 +31,9 @@ public class FftBenchmarks
     }
 
     [Benchmark(Baseline = true)]
+    public void DrumPrint() => _ours.Forward(_signal, _re, _im);
+
+    [Benchmark]
     public void NWaves() => _nwaves.Direct(_signal, _re, _im);
 
     [Benchmark]
@@ -39,7 +42,4 @@ public class FftBenchmarks
         _signal.CopyTo(_packed, 0);
         Fourier.ForwardReal(_packed, Length, FourierOptions.NoScaling);
     }
-
-    [Benchmark]
-    public void DrumPrint() => _ours.Forward(_signal, _re, _im);
 }

@@ -1,8 +1,10 @@
 using System.CommandLine;
+using System.Globalization;
 using DrumPrint.Audio;
 using DrumPrint.Chains;
 using DrumPrint.Cli.Output;
 using DrumPrint.Prints;
+using DrumPrint.Prints.Keeping;
 
 namespace DrumPrint.Cli.Commands;
 
@@ -21,9 +23,22 @@ internal sealed class OutputOptions
 
     public Option<bool> Profile { get; } = new("--profile") { Description = "Show where the time went." };
 
+    public Option<bool> NoStore { get; } = new("--no-store") { Description = "Render everything, and keep nothing for the next run." };
+
+    public Option<bool> Anew { get; } = new("--anew") { Description = "Render everything, whatever is there already; the store is filled anew." };
+
+    public Option<double?> StoreGigabytes { get; } = new("--store-gb") { Description = "Most the store beside the chain may hold; what was not used for longest goes first. Without it: 4.", HelpName = "GB" };
+
     public OutputOptions()
     {
         Bits.AcceptOnlyFromAmong("16", "24", "32f");
+        StoreGigabytes.Validators.Add(result =>
+        {
+            if (result.Tokens.Count > 0 && !(double.TryParse(result.Tokens[0].Value, NumberStyles.AllowDecimalPoint, CultureInfo.InvariantCulture, out var size) && size is > 0 and <= 1e6))
+            {
+                result.AddError("--store-gb takes a number of gigabytes above 0, such as 4 or 0.5.");
+            }
+        });
     }
 
     /// <summary>The option that names a number of threads.</summary>
@@ -47,10 +62,20 @@ internal sealed class OutputOptions
         command.Options.Add(Json);
         command.Options.Add(Quiet);
         command.Options.Add(Profile);
+        command.Options.Add(NoStore);
+        command.Options.Add(Anew);
+        command.Options.Add(StoreGigabytes);
     }
 
-    public PrintOptions Apply(ParseResult parsed, PrintOptions options) => options with
+    public PrintOptions Apply(ParseResult parsed, string chainPath, PrintOptions options) => options with
     {
+        Store = parsed.GetValue(NoStore)
+            ? null
+            : StoreOptions.Beside(chainPath) with
+            {
+                Anew = parsed.GetValue(Anew),
+                CapBytes = parsed.GetValue(StoreGigabytes) is { } size ? (long)(size * (1L << 30)) : StoreOptions.DefaultCapBytes,
+            },
         Threads = parsed.GetValue(Threads),
         Encoding = parsed.GetValue(Bits) switch
         {
@@ -82,6 +107,14 @@ internal sealed class OutputOptions
         if (parsed.GetValue(Profile))
         {
             ProfileScreen.Write(report);
+        }
+
+        if (!parsed.GetValue(Quiet))
+        {
+            foreach (var note in report.StoreNotes)
+            {
+                Console.Error.WriteLine(note);
+            }
         }
 
         foreach (var finding in report.Findings)

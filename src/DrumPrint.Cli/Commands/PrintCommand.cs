@@ -27,7 +27,7 @@ internal static class PrintCommand
         {
             var path = parsed.GetRequiredValue(chain);
             var session = ChainReader.Read(path);
-            var options = output.Apply(parsed, new PrintOptions
+            var options = output.Apply(parsed, path, new PrintOptions
             {
                 OutFolder = parsed.GetValue(output.Out),
                 Only = parsed.GetValue(only) ?? [],

@@ -26,11 +26,18 @@ internal static class ReportJson
         {
             json.WriteStartObject();
             PrintJson.WriteProperties(json, print);
+            if (report.LookedForChanges)
+            {
+                json.WriteBoolean("rendered", !print.IsUnchanged);
+                Sentences(json, "because", print.Because);
+            }
+
             json.WriteEndObject();
         }
 
         json.WriteEndArray();
         Sentences(json, "notes", report.Notes);
+        Sentences(json, "store_notes", report.StoreNotes);
         Sentences(json, "findings", report.Findings);
         json.WriteEndObject();
         json.Flush();

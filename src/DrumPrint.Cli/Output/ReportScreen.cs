@@ -42,6 +42,11 @@ internal static class ReportScreen
     {
         var rate = report.Chain.Song.RateHz;
         yield return string.Create(CultureInfo.InvariantCulture, $"{report.Prints.Count} files of {(double)report.Frames / rate:0.000} s ({report.Frames} frames) at {rate} Hz, {Bits(report.Encoding)}, in {report.OutFolder}");
+        foreach (var line in Changes(report))
+        {
+            yield return line;
+        }
+
         if (report.NullPeakDbfs is { } peak)
         {
             yield return double.IsNegativeInfinity(peak)
@@ -55,6 +60,26 @@ internal static class ReportScreen
         }
 
         yield return "Before you listen: turn the volume down first. Crushed tracks carry more energy than their peaks suggest; keep to the rules where you work.";
+    }
+
+    private static IEnumerable<string> Changes(PrintReport report)
+    {
+        var rendered = report.Prints.Where(p => !p.IsUnchanged).ToList();
+        if (!report.LookedForChanges)
+        {
+            yield break;
+        }
+
+        var unchanged = report.Prints.Count - rendered.Count;
+        yield return rendered.Count == 0
+            ? "Nothing was rendered: every print was proved to be what it would be again, and was left as it is."
+            : unchanged == 0
+                ? "All of them were rendered."
+                : string.Create(CultureInfo.InvariantCulture, $"{rendered.Count} rendered, {unchanged} proved unchanged and left as they are.");
+        foreach (var group in rendered.Where(p => p.Because.Count > 0).GroupBy(p => string.Join("; ", p.Because)))
+        {
+            yield return string.Create(CultureInfo.InvariantCulture, $"  {string.Join(", ", group.Select(p => $"{p.Number:00}"))}: {group.Key}");
+        }
     }
 
     private static string Feeds(PrintedFile print) => print.Kind switch

@@ -3,7 +3,7 @@ using DrumPrint.Dsp.Numerics;
 
 namespace DrumPrint.Dsp.Metering;
 
-/// <summary>Loudness of a mono or stereo signal: integrated, momentary, short-term and range.</summary>
+/// <summary>Loudness of a signal: integrated, momentary, short-term and range.</summary>
 /// <remarks>
 /// Sources: ITU-R BS.1770-5, Annex 1 (K-weighting, 400 ms blocks every 100 ms, gates at −70 LUFS and 10 LU below the mean
 /// of what passes it); EBU Tech 3341 (momentary 400 ms and short-term 3 s windows, here every 10 ms); EBU Tech 3342 (range).
@@ -26,20 +26,24 @@ public sealed class LoudnessMeter
     private static readonly int[] Slices = [40, 300];
 
     private readonly AudioFormat _format;
-    private readonly WeightedPower _power;
+    private readonly WeightedPower[] _pairs;
+    private readonly double[] _weights;
     private readonly double[] _slices;
     private readonly double[]?[] _windows = new double[2][];
     private long _frame;
     private int _slice;
 
-    /// <param name="format">One or two channels.</param>
+    /// <param name="format">Rate and any number of channels.</param>
     /// <param name="frames">Longest signal in frames; what lies beyond is not heard.</param>
-    public LoudnessMeter(AudioFormat format, long frames)
+    /// <param name="weights">How much the power of each channel counts, as BS.1770 has it for loudspeakers at the side; 1
+    /// each when left out.</param>
+    public LoudnessMeter(AudioFormat format, long frames, IReadOnlyList<double>? weights = null)
     {
         ArgumentOutOfRangeException.ThrowIfLessThan(format.Channels, 1);
-        ArgumentOutOfRangeException.ThrowIfGreaterThan(format.Channels, 2);
         _format = format;
-        _power = new WeightedPower(format.SampleRate);
+        _weights = weights is null ? [.. Enumerable.Repeat(1.0, format.Channels)] : [.. weights];
+        ArgumentOutOfRangeException.ThrowIfNotEqual(_weights.Length, format.Channels, nameof(weights));
+        _pairs = [.. Enumerable.Range(0, (format.Channels + 1) / 2).Select(_ => new WeightedPower(format.SampleRate))];
         _slices = new double[(int)(frames * SlicesPerSecond / format.SampleRate) + 1];
     }
 
@@ -96,7 +100,11 @@ public sealed class LoudnessMeter
         for (var start = 0; start < block.Frames;)
         {
             var frames = (int)Math.Min(block.Frames - start, Boundary(_slice + 1) - _frame);
-            _power.Add(block[0].Slice(start, frames), block[_format.Channels - 1].Slice(start, frames));
+            for (var pair = 0; pair < _pairs.Length; pair++)
+            {
+                _pairs[pair].Add(block[2 * pair].Slice(start, frames), block[Math.Min((2 * pair) + 1, _format.Channels - 1)].Slice(start, frames));
+            }
+
             start += frames;
             _frame += frames;
             if (_frame == Boundary(_slice + 1))
@@ -128,10 +136,17 @@ public sealed class LoudnessMeter
 
     private void EndSlice()
     {
-        var (left, right) = _power.TakeSums();
+        var sum = 0.0;
+        for (var pair = 0; pair < _pairs.Length; pair++)
+        {
+            var (left, right) = _pairs[pair].TakeSums();
+            sum += _weights[2 * pair] * left;
+            sum += (2 * pair) + 1 < _weights.Length ? _weights[(2 * pair) + 1] * right : 0;
+        }
+
         if (_slice < _slices.Length)
         {
-            _slices[_slice] = _format.Channels == 1 ? left : left + right;
+            _slices[_slice] = sum;
         }
 
         _slice++;

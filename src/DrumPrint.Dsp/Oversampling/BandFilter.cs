@@ -3,49 +3,30 @@ using DrumPrint.Dsp.Spectral;
 
 namespace DrumPrint.Dsp.Oversampling;
 
-/// <summary>Designs the responses of the oversampler: windowed ideal responses, at least 120 dB down in the stop band.</summary>
+/// <summary>Designs the responses of the oversampler, at least 120 dB down in the stop band.</summary>
 internal static class BandFilter
 {
     /// <summary>End of the flat band as a part of the frame rate: 20 kHz at 44.1 kHz.</summary>
     public const double PassEdge = 20.0 / 44.1;
 
-    // More than asked for: Kaiser's formulas are fits, the looser the shorter the response. The short ones cost little.
-    private const double LongAttenuationDb = 125;
-    private const double ShortAttenuationDb = 145;
+    // Kaiser's formulas are fits: this asks them for what they give.
+    private const double LowPassAttenuationDb = 122;
+
+    // Taps on each side of the middle, for each step up. The first response is the long one; the others get better than asked for
+    // at little cost, so that many can follow one another.
+    private static readonly int[] Terms = [41, 8, 5, 3];
+
+    private static readonly Lazy<double[][]> HalfBands = new(() => [.. Terms.Select(HalfBandOf)]);
 
     private const int IntegrationSteps = 2048;
 
-    /// <summary>Half-band response between a slower signal and one at twice its rate.</summary>
-    /// <param name="edge">End of the band to keep, as a part of the faster rate, under ¼; what mirrors it at ¼ is removed.</param>
+    /// <summary>Half-band response between a signal at 2 to the power of <paramref name="step"/> times the frame rate and one at
+    /// twice its rate.</summary>
     /// <returns>An odd number of taps, symmetric; every other one is zero but the middle one, which is ½.</returns>
-    public static double[] HalfBand(double edge)
-    {
-        var transition = 0.5 - (2 * edge);
-        var attenuationDb = transition < 0.1 ? LongAttenuationDb : ShortAttenuationDb;
-        var reach = 2 * ((KaiserWindow.Taps(attenuationDb, transition) + 4) / 4);
-        var beta = KaiserWindow.Beta(attenuationDb);
-        var taps = new double[(2 * reach) - 1];
-        var sum = 0.0;
-        for (var d = 1; d < reach; d += 2)
-        {
-            var ideal = ((d & 2) == 0 ? 1 : -1) / (Math.PI * d);
-            var tap = ideal * KaiserWindow.At((double)d / reach, beta);
-            taps[reach - 1 - d] = tap;
-            taps[reach - 1 + d] = tap;
-            sum += 2 * tap;
-        }
-
-        for (var n = 0; n < taps.Length; n++)
-        {
-            taps[n] *= 0.5 / sum;
-        }
-
-        taps[reach - 1] = 0.5;
-        return taps;
-    }
+    public static double[] HalfBand(int step) => HalfBands.Value[step];
 
     /// <summary>Taps on each side of the middle of <see cref="LowPass"/>.</summary>
-    public static int LowPassReach => KaiserWindow.Taps(LongAttenuationDb, (0.5 - PassEdge) / 2) / 2;
+    public static int LowPassReach => KaiserWindow.Taps(LowPassAttenuationDb, (0.5 - PassEdge) / 2) / 2;
 
     /// <summary>Linear-phase low-pass at twice the frame rate that keeps the flat band and removes everything from half
     /// the frame rate up, so that nothing folds back when every other sample is dropped.</summary>
@@ -54,7 +35,7 @@ internal static class BandFilter
     public static double[] LowPass(double middle, Func<double, double> gain)
     {
         var reach = LowPassReach + 1.0;
-        var beta = KaiserWindow.Beta(LongAttenuationDb);
+        var beta = KaiserWindow.Beta(LowPassAttenuationDb);
         var cutOff = (PassEdge + 0.5) / 2;
         var step = cutOff / IntegrationSteps;
         var weights = new double[IntegrationSteps + 1];
@@ -94,5 +75,22 @@ internal static class BandFilter
         }
 
         return sum;
+    }
+
+    private static double[] HalfBandOf(int terms, int step)
+    {
+        // The first step must leave room between the band and its mirror; later ones have room to spare.
+        var edge = (step == 0 ? PassEdge : 0.5) / (2 << step);
+        var side = HalfBandDesign.Fit(terms, edge).Taps;
+        var middle = (2 * terms) - 1;
+        var taps = new double[(2 * middle) + 1];
+        taps[middle] = 0.5;
+        for (var i = 0; i < terms; i++)
+        {
+            taps[middle - 1 - (2 * i)] = side[i];
+            taps[middle + 1 + (2 * i)] = side[i];
+        }
+
+        return taps;
     }
 }

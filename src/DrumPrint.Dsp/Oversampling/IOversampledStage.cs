@@ -1,6 +1,6 @@
 namespace DrumPrint.Dsp.Oversampling;
 
-/// <summary>What happens to a signal while its rate is raised. One instance serves one channel.</summary>
+/// <summary>What happens to a signal while its rate is raised.</summary>
 internal interface IOversampledStage
 {
     /// <summary>Works in place at twice the frame rate, on the way up.</summary>

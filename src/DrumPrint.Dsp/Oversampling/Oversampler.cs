@@ -1,6 +1,6 @@
 namespace DrumPrint.Dsp.Oversampling;
 
-/// <summary>Raises the rate of one channel 2, 4, 8 or 16 times for a stage that bends it, and lowers it again.</summary>
+/// <summary>Raises the rate of a signal 2, 4, 8 or 16 times for a stage that bends it, and lowers it again.</summary>
 /// <remarks>
 /// Half-band filters double the rate step by step and halve it again down to twice the frame rate. The last step down is a
 /// full low-pass that ends at half the frame rate: a half-band filter there would let harmonics just above fold back
@@ -16,35 +16,36 @@ internal sealed class Oversampler
     private readonly PhaseFilter[] _down;
     private readonly PhaseBuffer _doubled;
     private readonly PhaseBuffer _raised;
-    private readonly PhaseBuffer _lowered = new(1, 0);
+    private readonly PhaseBuffer _lowered;
 
     /// <param name="factor">2, 4, 8 or 16.</param>
+    /// <param name="channels">Channels, processed side by side.</param>
     /// <param name="stageDelay">Delay of the stage in samples of the full rate.</param>
     /// <param name="gain">Gain to give the pass band on the way down, by frequency as a part of the frame rate.</param>
-    public Oversampler(int factor, double stageDelay, Func<double, double> gain)
+    public Oversampler(int factor, int channels, double stageDelay, Func<double, double> gain)
     {
         var up = new List<PhaseFilter>();
         var down = new List<PhaseFilter>();
         var delay = stageDelay / factor;
         for (var phases = 1; phases < factor; phases *= 2)
         {
-            // The first step must leave room between the band and its mirror; later ones have room to spare.
-            var response = BandFilter.HalfBand((phases == 1 ? BandFilter.PassEdge : 0.5) / (2 * phases));
+            var response = BandFilter.HalfBand(up.Count);
             var responseDelay = (response.Length - 1) / 2.0 / (2 * phases);
-            up.Add(PhaseFilter.Doubling(response, phases));
+            up.Add(PhaseFilter.Doubling(response, phases, channels));
             delay += responseDelay;
             if (phases > 1)
             {
-                down.Insert(0, PhaseFilter.Halving(response, 2 * phases));
+                down.Insert(0, PhaseFilter.Halving(response, 2 * phases, channels));
                 delay += responseDelay;
             }
         }
 
         LatencyFrames = (int)Math.Ceiling(delay + (BandFilter.LowPassReach / 2.0));
-        down.Add(PhaseFilter.Halving(BandFilter.LowPass(2 * (LatencyFrames - delay), gain), 2));
+        down.Add(PhaseFilter.Halving(BandFilter.LowPass(2 * (LatencyFrames - delay), gain), 2, channels));
         _up = [.. up];
         _down = [.. down];
-        _raised = new PhaseBuffer(factor, CoreHistory);
+        _raised = new PhaseBuffer(factor, CoreHistory, channels);
+        _lowered = new PhaseBuffer(1, 0, channels);
         _doubled = factor == 2 ? _raised : _up[1].Input;
     }
 
@@ -52,10 +53,10 @@ internal sealed class Oversampler
     public int LatencyFrames { get; }
 
     /// <summary>Processes a stretch of at most <see cref="PhaseBuffer.MaxFrames"/> frames in place.</summary>
-    public void Process(Span<double> samples, IOversampledStage stage)
+    public void Process(AudioBlock stretch, IOversampledStage stage)
     {
-        var frames = samples.Length;
-        samples.CopyTo(_up[0].Input.Row(0, frames));
+        var frames = stretch.Frames;
+        _up[0].Input.Put(stretch, 0);
         _up[0].Run(_doubled, frames);
         stage.Before(_doubled, frames);
         for (var i = 1; i < _up.Length; i++)
@@ -72,6 +73,6 @@ internal sealed class Oversampler
 
         stage.After(_down[^1].Input, frames);
         _down[^1].Run(_lowered, frames);
-        _lowered.Row(0, frames).CopyTo(samples);
+        _lowered.Take(stretch, 0);
     }
 }

@@ -1,28 +1,46 @@
 using System.Numerics;
-using System.Runtime.CompilerServices;
-using System.Runtime.InteropServices;
 
 namespace DrumPrint.Dsp.Oversampling;
 
 /// <summary>A finite impulse response that doubles or halves the rate of a signal held in rows, and the rows it reads.</summary>
-/// <remarks>Each output is a sum over the taps in rising order, whatever the vector width: lanes are frames.</remarks>
+/// <remarks>Output phases are computed two or four at a time, which share the samples they are summed from. Where there is but one
+/// to compute, the samples 0, 1, 2 and 3 frames back, and every fourth from each, are summed apart over the same frames and put
+/// together with that delay.</remarks>
 internal sealed class PhaseFilter
 {
-    private readonly double[][] _taps;
-    private readonly int[][] _offsets;
+    private const int Parts = 4;
 
-    private PhaseFilter(int inputPhases, List<(double Tap, int Sample)>[] sums)
+    private readonly int _channels;
+    private readonly (int Phase, int Offset)[] _copies;
+    private readonly (int Phase, int Step, SumGroup Sums)[] _groups;
+    private readonly PhaseBuffer? _parts;
+
+    private PhaseFilter(int inputPhases, int channels, List<(double Tap, int Sample)>[] sums)
     {
-        Input = new PhaseBuffer(inputPhases, -sums.Min(s => s.Min(t => FloorDivide(t.Sample, inputPhases))));
-        _taps = Array.ConvertAll(sums, s => s.Select(t => t.Tap).ToArray());
-        _offsets = Array.ConvertAll(sums, s => s.Select(t => OffsetOf(t.Sample)).ToArray());
+        _channels = channels;
+        Input = new PhaseBuffer(inputPhases, -sums.Min(s => s.Min(t => FloorDivide(t.Sample, inputPhases))), channels);
+
+        // The odd phases of a half-band doubling are the samples themselves.
+        _copies = [.. Enumerable.Range(0, sums.Length).Where(p => IsCopy(sums[p])).Select(p => (p, OffsetOf(sums[p][0].Sample)))];
+        int[] phases = [.. Enumerable.Range(0, sums.Length).Where(p => !IsCopy(sums[p]))];
+        if (phases.Length == 1)
+        {
+            _parts = new PhaseBuffer(Parts, Parts - 1, channels);
+            var parts = Enumerable.Range(0, Parts).Select(part => sums[phases[0]]
+                .Where(t => (FloorDivide(t.Sample, inputPhases) & (Parts - 1)) == (-part & (Parts - 1)))
+                .Select(t => (t.Tap, t.Sample + (part * inputPhases))));
+            _groups = [(phases[0], 0, Group([.. parts.Select(p => p.ToList())]))];
+            return;
+        }
+
+        _groups = [.. phases.Chunk(Parts).Select(g => (g[0], g[1] - g[0], Group([.. g.Select(p => sums[p])])))];
     }
 
     /// <summary>Where the signal to be filtered is put.</summary>
     public PhaseBuffer Input { get; }
 
     /// <summary>Doubles the rate: zeros between the samples, then the response, times 2.</summary>
-    public static PhaseFilter Doubling(double[] response, int inputPhases)
+    public static PhaseFilter Doubling(double[] response, int inputPhases, int channels)
     {
         var sums = new List<(double, int)>[2 * inputPhases];
         for (var phase = 0; phase < sums.Length; phase++)
@@ -35,11 +53,11 @@ internal sealed class PhaseFilter
             }
         }
 
-        return new PhaseFilter(inputPhases, sums);
+        return new PhaseFilter(inputPhases, channels, sums);
     }
 
     /// <summary>Halves the rate: the response, then every other sample.</summary>
-    public static PhaseFilter Halving(double[] response, int inputPhases)
+    public static PhaseFilter Halving(double[] response, int inputPhases, int channels)
     {
         var sums = new List<(double, int)>[inputPhases / 2];
         for (var phase = 0; phase < sums.Length; phase++)
@@ -51,19 +69,37 @@ internal sealed class PhaseFilter
             }
         }
 
-        return new PhaseFilter(inputPhases, sums);
+        return new PhaseFilter(inputPhases, channels, sums);
     }
 
     /// <summary>Filters the stretch in <see cref="Input"/> into <paramref name="output"/> and turns it into history.</summary>
     public void Run(PhaseBuffer output, int frames)
     {
-        for (var phase = 0; phase < _taps.Length; phase++)
+        var samples = frames * _channels;
+        foreach (var (phase, offset) in _copies)
         {
-            Convolve(Input.Samples, _taps[phase], _offsets[phase], ref output.Samples[output.Start(phase)], frames);
+            Input.Samples.AsSpan(offset, samples).CopyTo(output.Row(phase, frames));
+        }
+
+        foreach (var (phase, step, sums) in _groups)
+        {
+            ref var results = ref output.Samples[output.Start(phase)];
+            if (_parts is { } parts)
+            {
+                sums.Run(Input.Samples, ref parts.Samples[parts.Start(0)], parts.Stride, samples);
+                Join(parts, ref results, samples);
+                parts.Advance(frames);
+            }
+            else
+            {
+                sums.Run(Input.Samples, ref results, step * output.Stride, samples);
+            }
         }
 
         Input.Advance(frames);
     }
+
+    private static bool IsCopy(List<(double Tap, int Sample)> sum) => sum is [(1, _)];
 
     private static void Add(List<(double Tap, int Sample)> sum, double tap, int sample)
     {
@@ -74,46 +110,55 @@ internal sealed class PhaseFilter
         }
     }
 
-    private static void Convolve(double[] samples, double[] taps, int[] offsets, ref double output, int frames)
+    private static void Join(PhaseBuffer parts, ref double output, int samples)
     {
-        ref var source = ref MemoryMarshal.GetArrayDataReference(samples);
-        var lanes = Vector<double>.Count;
-
-        // Eight sums at once hide the time of an addition. The last round may run past the stretch, not past the row.
-        for (var frame = 0; frame < frames; frame += PhaseBuffer.VectorsAtOnce * lanes)
+        ref var part0 = ref parts.Samples[parts.Start(0)];
+        ref var part1 = ref parts.Samples[parts.Start(1) - parts.Channels];
+        ref var part2 = ref parts.Samples[parts.Start(2) - (2 * parts.Channels)];
+        ref var part3 = ref parts.Samples[parts.Start(3) - (3 * parts.Channels)];
+        for (nuint n = 0; n < (nuint)samples; n += (nuint)Vector<double>.Count)
         {
-            Vector<double> s0 = default, s1 = default, s2 = default, s3 = default, s4 = default, s5 = default, s6 = default, s7 = default;
-            for (var t = 0; t < taps.Length; t++)
-            {
-                var tap = new Vector<double>(taps[t]);
-                ref var x = ref Unsafe.Add(ref source, offsets[t] + frame);
-                s0 += tap * Vector.LoadUnsafe(ref x);
-                s1 += tap * Vector.LoadUnsafe(ref x, (nuint)lanes);
-                s2 += tap * Vector.LoadUnsafe(ref x, (nuint)(2 * lanes));
-                s3 += tap * Vector.LoadUnsafe(ref x, (nuint)(3 * lanes));
-                s4 += tap * Vector.LoadUnsafe(ref x, (nuint)(4 * lanes));
-                s5 += tap * Vector.LoadUnsafe(ref x, (nuint)(5 * lanes));
-                s6 += tap * Vector.LoadUnsafe(ref x, (nuint)(6 * lanes));
-                s7 += tap * Vector.LoadUnsafe(ref x, (nuint)(7 * lanes));
-            }
-
-            ref var y = ref Unsafe.Add(ref output, frame);
-            s0.StoreUnsafe(ref y);
-            s1.StoreUnsafe(ref y, (nuint)lanes);
-            s2.StoreUnsafe(ref y, (nuint)(2 * lanes));
-            s3.StoreUnsafe(ref y, (nuint)(3 * lanes));
-            s4.StoreUnsafe(ref y, (nuint)(4 * lanes));
-            s5.StoreUnsafe(ref y, (nuint)(5 * lanes));
-            s6.StoreUnsafe(ref y, (nuint)(6 * lanes));
-            s7.StoreUnsafe(ref y, (nuint)(7 * lanes));
+            var near = Vector.LoadUnsafe(ref part0, n) + Vector.LoadUnsafe(ref part1, n);
+            var far = Vector.LoadUnsafe(ref part2, n) + Vector.LoadUnsafe(ref part3, n);
+            (near + far).StoreUnsafe(ref output, n);
         }
     }
 
     private static int FloorDivide(int a, int b) => (a - (((a % b) + b) % b)) / b;
 
+    private SumGroup Group(List<(double Tap, int Sample)>[] sums)
+    {
+        // What no other sum reads is where its own starts: the middle of a half-band response.
+        var shared = sums.SelectMany(s => s).ToLookup(t => t.Sample);
+        var own = sums.Select(s => s.Where(t => Math.Abs(t.Tap) == 0.5 && shared[t.Sample].Count() == 1).ToArray()).ToArray();
+        var hasStarts = own.All(o => o.Length == 1);
+        var steps = new SortedDictionary<int, double[]>();
+        for (var i = 0; i < sums.Length; i++)
+        {
+            foreach (var (tap, sample) in sums[i])
+            {
+                if (hasStarts && sample == own[i][0].Sample)
+                {
+                    continue;
+                }
+
+                // From the newest sample to the oldest.
+                if (!steps.TryGetValue(-sample, out var taps))
+                {
+                    steps[-sample] = taps = new double[sums.Length];
+                }
+
+                taps[i] = tap;
+            }
+        }
+
+        int[] starts = hasStarts ? [.. own.Select(o => OffsetOf(o[0].Sample))] : [];
+        return new SumGroup([.. steps.Select(s => (OffsetOf(-s.Key), s.Value))], starts, 0.5);
+    }
+
     private int OffsetOf(int sample)
     {
         var frame = FloorDivide(sample, Input.Phases);
-        return Input.Start(sample - (frame * Input.Phases)) + frame;
+        return Input.Start(sample - (frame * Input.Phases)) + (frame * _channels);
     }
 }

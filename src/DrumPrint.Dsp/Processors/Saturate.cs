@@ -33,18 +33,27 @@ public sealed class Saturate : IProcessor
 
     private const double CentreHz = 2;
 
-    private readonly Channel[] _channels;
+    private readonly Oversampler _oversampler;
+    private readonly IOversampledStage _curve;
+    private readonly ChannelCascade? _centre;
+    private readonly DryPath[] _dry;
 
     private Saturate(Settings settings, AudioFormat format)
     {
-        _channels = new Channel[format.Channels];
-        for (var c = 0; c < _channels.Length; c++)
+        var drive = Decibels.ToGain(settings[Drive]);
+        var bias = settings[Bias] / 100;
+        var factor = (int)settings[Factor];
+        _curve = settings[Shape] switch
         {
-            _channels[c] = new Channel(settings, format.SampleRate);
-        }
+            "cubic" => new CurveStage<CubicCurve>(drive, bias),
+            "hard" => new CurveStage<HardCurve>(drive, bias),
+            _ => new CurveStage<SoftCurve>(drive, bias),
+        };
 
-        LatencyFrames = _channels.Length == 0 ? 0 : _channels[0].LatencyFrames;
-        TailFrames = _channels.Length == 0 ? 0 : _channels[0].TailFrames;
+        // The mean of two neighbours at the full rate droops as a cosine.
+        _oversampler = new Oversampler(factor, format.Channels, CurveStage<SoftCurve>.Delay, f => 1 / Elementary.Cos(Math.PI * f / factor));
+        _centre = bias == 0 ? null : new ChannelCascade(BiquadDesign.HighPass(CentreHz, 1, format.SampleRate), format.Channels);
+        _dry = DryPath.ForEach(format.Channels, LatencyFrames, Decibels.ToGain(settings[Output]), settings[Mix]);
     }
 
     public static ProcessorDefinition Definition { get; } = new(
@@ -55,59 +64,28 @@ public sealed class Saturate : IProcessor
         static (settings, context) => new Saturate(settings, context.Format))
     {
         IsNonLinear = true,
+        IsCostly = true,
     };
 
-    public int LatencyFrames { get; }
+    public int LatencyFrames => _oversampler.LatencyFrames;
 
-    public long TailFrames { get; }
+    public long TailFrames => LatencyFrames + (_centre?.TailFrames ?? 0);
 
     public void Process(AudioBlock block, AudioBlock key)
     {
-        for (var channel = 0; channel < block.Channels; channel++)
+        for (var start = 0; start < block.Frames; start += PhaseBuffer.MaxFrames)
         {
-            _channels[channel].Process(block[channel]);
-        }
-    }
-
-    private sealed class Channel
-    {
-        private readonly Oversampler _oversampler;
-        private readonly IOversampledStage _curve;
-        private readonly FilterCascade? _centre;
-        private readonly DryPath _dry;
-
-        public Channel(Settings settings, int sampleRate)
-        {
-            var drive = Decibels.ToGain(settings[Drive]);
-            var bias = settings[Bias] / 100;
-            var factor = (int)settings[Factor];
-            _curve = settings[Shape] switch
+            var stretch = block.Slice(start, Math.Min(block.Frames - start, PhaseBuffer.MaxFrames));
+            for (var c = 0; c < _dry.Length; c++)
             {
-                "cubic" => new CurveStage<CubicCurve>(drive, bias),
-                "hard" => new CurveStage<HardCurve>(drive, bias),
-                _ => new CurveStage<SoftCurve>(drive, bias),
-            };
+                _dry[c].Keep(stretch[c]);
+            }
 
-            // The mean of two neighbours at the full rate droops as a cosine.
-            _oversampler = new Oversampler(factor, CurveStage<SoftCurve>.Delay, f => 1 / Elementary.Cos(Math.PI * f / factor));
-            _centre = bias == 0 ? null : new FilterCascade(BiquadDesign.HighPass(CentreHz, 1, sampleRate));
-            _dry = new DryPath(_oversampler.LatencyFrames, Decibels.ToGain(settings[Output]), settings[Mix]);
-        }
-
-        public int LatencyFrames => _oversampler.LatencyFrames;
-
-        public long TailFrames => LatencyFrames + (_centre?.TailFrames ?? 0);
-
-        public void Process(Span<double> samples)
-        {
-            while (!samples.IsEmpty)
+            _oversampler.Process(stretch, _curve);
+            _centre?.Process(stretch);
+            for (var c = 0; c < _dry.Length; c++)
             {
-                var stretch = samples[..Math.Min(samples.Length, PhaseBuffer.MaxFrames)];
-                _dry.Keep(stretch);
-                _oversampler.Process(stretch, _curve);
-                _centre?.Process(stretch);
-                _dry.Blend(stretch);
-                samples = samples[stretch.Length..];
+                _dry[c].Blend(stretch[c]);
             }
         }
     }

@@ -44,7 +44,12 @@ public sealed class Tape : IProcessor
     private const double BumpQ = 1;
     private const double SteadyHz = 2;
 
-    private readonly Channel[] _channels;
+    private readonly double _gainIn;
+    private readonly ChannelCascade _before;
+    private readonly Oversampler _oversampler;
+    private readonly TapeStage _stage;
+    private readonly ChannelCascade _after;
+    private readonly DryPath[] _dry;
 
     private Tape(Settings settings, AudioFormat format)
     {
@@ -61,14 +66,20 @@ public sealed class Tape : IProcessor
         var level = Decibels.ToGain(settings[Reference] + settings[Headroom]) * equalization.GainIn(CalibrationHz);
         var fieldGain = TapeCalibration.FieldFor(inMedium, CalibrationHz) / level;
 
-        _channels = new Channel[format.Channels];
-        for (var c = 0; c < _channels.Length; c++)
-        {
-            _channels[c] = new Channel(settings, equalization, fieldGain, format.SampleRate);
-        }
+        var factor = (int)settings[Factor];
+        var speed = settings[Speed];
+        var (rate, channels) = (format.SampleRate, format.Channels);
+        var bass = equalization.BassIn(rate);
+        var steady = BiquadDesign.HighPass(SteadyHz, 1, rate);
+        var bump = BiquadDesign.Bell(settings.Find(BumpFreq) ?? (BumpHzPerSpeed * speed), settings[Bump], BumpQ, rate);
+        var loss = new HeadLoss(speed, Decibels.ToGain(settings.Find(Top) ?? 0));
 
-        LatencyFrames = _channels.Length == 0 ? 0 : _channels[0].LatencyFrames;
-        TailFrames = _channels.Length == 0 ? 0 : _channels[0].TailFrames;
+        _gainIn = Decibels.ToGain(settings[Drive]) * fieldGain;
+        _before = new ChannelCascade([.. steady, .. bass], channels);
+        _oversampler = new Oversampler(factor, channels, 0, f => loss.GainAt(f * rate));
+        _stage = new TapeStage(equalization, rate, factor, channels);
+        _after = new ChannelCascade([.. bass.Select(b => b.Inverse()), .. steady, .. bump], channels);
+        _dry = DryPath.ForEach(channels, LatencyFrames, Decibels.ToGain(settings[Output]) / (fieldGain * TapeMedium.SmallSignalGain), settings[Mix]);
     }
 
     public static ProcessorDefinition Definition { get; } = new(
@@ -79,66 +90,33 @@ public sealed class Tape : IProcessor
         static (settings, context) => new Tape(settings, context.Format))
     {
         IsNonLinear = true,
+        IsCostly = true,
     };
 
-    public int LatencyFrames { get; }
+    public int LatencyFrames => _oversampler.LatencyFrames;
 
-    public long TailFrames { get; }
+    public long TailFrames => LatencyFrames + _before.TailFrames + _after.TailFrames;
 
     public void Process(AudioBlock block, AudioBlock key)
     {
-        for (var channel = 0; channel < block.Channels; channel++)
+        for (var start = 0; start < block.Frames; start += PhaseBuffer.MaxFrames)
         {
-            _channels[channel].Process(block[channel]);
-        }
-    }
-
-    private sealed class Channel
-    {
-        private readonly double _gainIn;
-        private readonly FilterCascade _before;
-        private readonly Oversampler _oversampler;
-        private readonly TapeStage _stage;
-        private readonly FilterCascade _after;
-        private readonly DryPath _dry;
-
-        public Channel(Settings settings, TapeEqualization equalization, double fieldGain, int sampleRate)
-        {
-            var factor = (int)settings[Factor];
-            var speed = settings[Speed];
-            var bass = equalization.BassIn(sampleRate);
-            var steady = BiquadDesign.HighPass(SteadyHz, 1, sampleRate);
-            var bump = BiquadDesign.Bell(settings.Find(BumpFreq) ?? (BumpHzPerSpeed * speed), settings[Bump], BumpQ, sampleRate);
-            var loss = new HeadLoss(speed, Decibels.ToGain(settings.Find(Top) ?? 0));
-
-            _gainIn = Decibels.ToGain(settings[Drive]) * fieldGain;
-            _before = new FilterCascade([.. steady, .. bass]);
-            _oversampler = new Oversampler(factor, 0, f => loss.GainAt(f * sampleRate));
-            _stage = new TapeStage(equalization, sampleRate, factor);
-            _after = new FilterCascade([.. bass.Select(b => b.Inverse()), .. steady, .. bump]);
-            _dry = new DryPath(_oversampler.LatencyFrames, Decibels.ToGain(settings[Output]) / (fieldGain * TapeMedium.SmallSignalGain), settings[Mix]);
-        }
-
-        public int LatencyFrames => _oversampler.LatencyFrames;
-
-        public long TailFrames => LatencyFrames + _before.TailFrames + _after.TailFrames;
-
-        public void Process(Span<double> samples)
-        {
-            while (!samples.IsEmpty)
+            var stretch = block.Slice(start, Math.Min(block.Frames - start, PhaseBuffer.MaxFrames));
+            for (var c = 0; c < _dry.Length; c++)
             {
-                var stretch = samples[..Math.Min(samples.Length, PhaseBuffer.MaxFrames)];
-                _dry.Keep(stretch);
-                foreach (ref var sample in stretch)
+                _dry[c].Keep(stretch[c]);
+                foreach (ref var sample in stretch[c])
                 {
                     sample *= _gainIn;
                 }
+            }
 
-                _before.Process(stretch);
-                _oversampler.Process(stretch, _stage);
-                _after.Process(stretch);
-                _dry.Blend(stretch);
-                samples = samples[stretch.Length..];
+            _before.Process(stretch);
+            _oversampler.Process(stretch, _stage);
+            _after.Process(stretch);
+            for (var c = 0; c < _dry.Length; c++)
+            {
+                _dry[c].Blend(stretch[c]);
             }
         }
     }

@@ -24,5 +24,9 @@ internal readonly struct CubicCurve : ICurve
         return Vector.ConditionalSelect(Vector.Equals(a, b), value, (inside + outside) / (a - b));
     }
 
+    [MethodImpl(MethodImplOptions.AggressiveInlining)]
+    public (Vector<double> First, Vector<double> Second) Means(Vector<double> a, Vector<double> shareA, Vector<double> b, Vector<double> shareB, Vector<double> c, Vector<double> shareC) =>
+        (Mean(b, shareB, a, shareA), Mean(c, shareC, b, shareB));
+
     public double Slope(double x) => 1 - (x * x * (4.0 / 9));
 }

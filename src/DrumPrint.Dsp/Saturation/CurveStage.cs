@@ -24,7 +24,7 @@ internal sealed class CurveStage<TCurve> : IOversampledStage
         _bias = bias;
         var centre = new Vector<double>(bias);
         var share = default(TCurve).Share(centre);
-        _rest = default(TCurve).Mean(centre, share, centre, share)[0];
+        _rest = default(TCurve).Means(centre, share, centre, share, centre, share).First[0];
         _scale = 1 / default(TCurve).Slope(bias);
     }
 
@@ -36,21 +36,26 @@ internal sealed class CurveStage<TCurve> : IOversampledStage
         var scale = new Vector<double>(_scale);
         ref var samples = ref MemoryMarshal.GetArrayDataReference(input.Samples);
         ref var results = ref MemoryMarshal.GetArrayDataReference(output.Samples);
-        for (var n = 0; n < frames; n += Vector<double>.Count)
+        for (var n = 0; n < frames * input.Channels; n += Vector<double>.Count)
         {
             // The sample before the first row's is the last row's of the frame before.
-            var before = (Vector.LoadUnsafe(ref samples, (nuint)(input.Start(input.Phases - 1) + n - 1)) * drive) + bias;
+            var last = input.Start(input.Phases - 1) - input.Channels;
+            var before = Vector.FusedMultiplyAdd(Vector.LoadUnsafe(ref samples, (nuint)(last + n)), drive, bias);
             var shareBefore = default(TCurve).Share(before);
             var i = (nuint)(input.Start(0) + n);
             var o = (nuint)(output.Start(0) + n);
-            for (var phase = 0; phase < input.Phases; phase++)
+            for (var phase = 0; phase < input.Phases; phase += 2)
             {
-                var now = (Vector.LoadUnsafe(ref samples, i) * drive) + bias;
-                var share = default(TCurve).Share(now);
-                ((default(TCurve).Mean(now, share, before, shareBefore) - rest) * scale).StoreUnsafe(ref results, o);
-                (before, shareBefore) = (now, share);
-                i += (nuint)input.Stride;
-                o += (nuint)output.Stride;
+                var first = Vector.FusedMultiplyAdd(Vector.LoadUnsafe(ref samples, i), drive, bias);
+                var second = Vector.FusedMultiplyAdd(Vector.LoadUnsafe(ref samples, i + (nuint)input.Stride), drive, bias);
+                var shareFirst = default(TCurve).Share(first);
+                var shareSecond = default(TCurve).Share(second);
+                var means = default(TCurve).Means(before, shareBefore, first, shareFirst, second, shareSecond);
+                ((means.First - rest) * scale).StoreUnsafe(ref results, o);
+                ((means.Second - rest) * scale).StoreUnsafe(ref results, o + (nuint)output.Stride);
+                (before, shareBefore) = (second, shareSecond);
+                i += (nuint)(2 * input.Stride);
+                o += (nuint)(2 * output.Stride);
             }
         }
     }

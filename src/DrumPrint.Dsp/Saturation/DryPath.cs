@@ -16,7 +16,19 @@ internal sealed class DryPath
     {
         _wet = wetGain * mixPct / 100;
         _dry = 1 - (mixPct / 100);
-        _buffer = mixPct < 100 ? new PhaseBuffer(1, latencyFrames) : null;
+        _buffer = mixPct < 100 ? new PhaseBuffer(1, latencyFrames, 1) : null;
+    }
+
+    /// <summary>One path for each channel.</summary>
+    public static DryPath[] ForEach(int channels, int latencyFrames, double wetGain, double mixPct)
+    {
+        var paths = new DryPath[channels];
+        for (var c = 0; c < channels; c++)
+        {
+            paths[c] = new DryPath(latencyFrames, wetGain, mixPct);
+        }
+
+        return paths;
     }
 
     /// <summary>Keeps a stretch of at most <see cref="PhaseBuffer.MaxFrames"/> frames before it is processed.</summary>

@@ -1,7 +1,3 @@
-using System.Numerics;
-using System.Runtime.CompilerServices;
-using System.Runtime.Intrinsics;
-
 namespace DrumPrint.Dsp.Saturation;
 
 /// <summary>The memory of a magnetic medium after Jiles and Atherton, with a bias that shakes part of it loose.</summary>
@@ -17,9 +13,6 @@ namespace DrumPrint.Dsp.Saturation;
 /// </remarks>
 internal struct Hysteresis
 {
-    /// <summary>A gap below this may be set to zero; smaller ones become subnormal numbers, which processors handle slowly.</summary>
-    public const double Negligible = 1e-150;
-
     private readonly double _halfPerField;
     private readonly double _halfShake;
     private readonly double _offKeep;
@@ -41,6 +34,18 @@ internal struct Hysteresis
         _irreversible = 1 - reversible;
     }
 
+    /// <summary>Half a step's closing of the gap for each unit the field moves.</summary>
+    public readonly double HalfPerField => _halfPerField;
+
+    /// <summary>Half a step's closing of the gap by the bias.</summary>
+    public readonly double HalfShake => _halfShake;
+
+    /// <summary>What is kept of the gap where the bias alone closes it.</summary>
+    public readonly double OffKeep => _offKeep;
+
+    /// <summary>What a change of the anhysteretic magnetisation counts for there.</summary>
+    public readonly double OffStep => _offStep;
+
     /// <summary>1 − c.</summary>
     public readonly double Irreversible => _irreversible;
 
@@ -53,50 +58,14 @@ internal struct Hysteresis
         var rise = anhysteretic - _anhysteretic;
         _field = field;
         _anhysteretic = anhysteretic;
-        var half = (Math.Abs(move) * _halfPerField) + _halfShake;
+        var half = Math.FusedMultiplyAdd(Math.Abs(move), _halfPerField, _halfShake);
         var step = 1 / (1 + half);
-        var on = ((1 - half) * step * _gap) + (rise * step);
-        var off = (_offKeep * _gap) + (rise * _offStep);
+        var on = Math.FusedMultiplyAdd((1 - half) * step, _gap, rise * step);
+        var off = Math.FusedMultiplyAdd(_offKeep, _gap, rise * _offStep);
 
         // The gap closes faster while it points the way the field moves. Rising, closing faster is the smaller outcome exactly
         // while the gap is positive, and falling the other way round: the choice is a comparison of outcomes.
         _gap = (move > 0 ? on < off : on > off) ? on : off;
-        return anhysteretic - (_irreversible * _gap);
-    }
-
-    /// <summary>The part of <see cref="Next"/> that does not depend on the gap, for as many samples as a vector has lanes.</summary>
-    /// <param name="move">Change of the field.</param>
-    /// <param name="rise">Change of the anhysteretic magnetisation.</param>
-    /// <param name="keep">Part of the gap kept while it closes faster.</param>
-    /// <param name="on">What is added to that.</param>
-    /// <param name="off">What is added to the part of the gap otherwise kept.</param>
-    /// <param name="falling">−0 where the field does not rise, 0 where it does.</param>
-    [MethodImpl(MethodImplOptions.AggressiveInlining)]
-    public readonly void Prepare(
-        Vector<double> move,
-        Vector<double> rise,
-        out Vector<double> keep,
-        out Vector<double> on,
-        out Vector<double> off,
-        out Vector<double> falling)
-    {
-        var half = (Vector.Abs(move) * new Vector<double>(_halfPerField)) + new Vector<double>(_halfShake);
-        var step = Vector<double>.One / (Vector<double>.One + half);
-        keep = (Vector<double>.One - half) * step;
-        on = rise * step;
-        off = rise * new Vector<double>(_offStep);
-        falling = Vector.AndNot(new Vector<double>(-0.0), Vector.AsVectorDouble(Vector.GreaterThan(move, Vector<double>.Zero)));
-    }
-
-    /// <summary>The rest of <see cref="Next"/>, bit for bit: the gap after one sample.</summary>
-    [MethodImpl(MethodImplOptions.AggressiveInlining)]
-    public readonly double Close(double gap, double keep, double on, double off, double falling)
-    {
-        // Scalars held in vectors: a choice between two vectors takes no branch, and this one cannot be foretold.
-        var before = Vector128.CreateScalarUnsafe(gap);
-        var faster = (Vector128.CreateScalarUnsafe(keep) * before) + Vector128.CreateScalarUnsafe(on);
-        var slower = (Vector128.CreateScalarUnsafe(_offKeep) * before) + Vector128.CreateScalarUnsafe(off);
-        var sign = Vector128.CreateScalarUnsafe(falling);
-        return Vector128.ConditionalSelect(Vector128.LessThan(faster ^ sign, slower ^ sign), faster, slower).ToScalar();
+        return Math.FusedMultiplyAdd(-_irreversible, _gap, anhysteretic);
     }
 }

@@ -20,6 +20,9 @@ internal interface ICurve
     /// <param name="shareB">Its share.</param>
     Vector<double> Mean(Vector<double> a, Vector<double> shareA, Vector<double> b, Vector<double> shareB);
 
+    /// <summary>Two means in a row, from <paramref name="a"/> to <paramref name="b"/> and on to <paramref name="c"/>.</summary>
+    (Vector<double> First, Vector<double> Second) Means(Vector<double> a, Vector<double> shareA, Vector<double> b, Vector<double> shareB, Vector<double> c, Vector<double> shareC);
+
     /// <summary>Slope of the curve at an input from −1 to 1.</summary>
     double Slope(double x);
 }

@@ -27,29 +27,35 @@ internal static class Langevin
 
     public static double Of(double x) => Of(new Vector<double>(x))[0];
 
+    public static Vector<double> Of(Vector<double> x) => IsNear(x) ? Near(x) : Far(x);
+
+    /// <summary>Whether <see cref="Near"/> will do for every lane.</summary>
     [MethodImpl(MethodImplOptions.AggressiveInlining)]
-    public static Vector<double> Of(Vector<double> x)
+    public static bool IsNear(Vector<double> x) => Vector.LessThanAll(Vector.Abs(x), new Vector<double>(FractionEnd));
+
+    /// <summary>The function where the field is below 4.</summary>
+    [MethodImpl(MethodImplOptions.AggressiveInlining)]
+    public static Vector<double> Near(Vector<double> x)
     {
         var z = x * x;
         var p = z + new Vector<double>(5355);
-        p = (p * z) + new Vector<double>(4408950.0);
-        p = (p * z) + new Vector<double>(1222160940.0);
-        p = (p * z) + new Vector<double>(135528918525.0);
-        p = (p * z) + new Vector<double>(5797625959125.0);
-        p = (p * z) + new Vector<double>(71152682225625.0);
-        var q = (z * new Vector<double>(105)) + new Vector<double>(185640.0);
-        q = (q * z) + new Vector<double>(87297210.0);
-        q = (q * z) + new Vector<double>(15713497800.0);
-        q = (q * z) + new Vector<double>(1159525191825.0);
-        q = (q * z) + new Vector<double>(31623414322500.0);
-        q = (q * z) + new Vector<double>(213458046676875.0);
-        var near = x * p / q;
-        return Vector.LessThanAll(z, new Vector<double>(FractionEnd * FractionEnd)) ? near : Far(x, near);
+        p = Vector.FusedMultiplyAdd(p, z, new Vector<double>(4408950.0));
+        p = Vector.FusedMultiplyAdd(p, z, new Vector<double>(1222160940.0));
+        p = Vector.FusedMultiplyAdd(p, z, new Vector<double>(135528918525.0));
+        p = Vector.FusedMultiplyAdd(p, z, new Vector<double>(5797625959125.0));
+        p = Vector.FusedMultiplyAdd(p, z, new Vector<double>(71152682225625.0));
+        var q = Vector.FusedMultiplyAdd(z, new Vector<double>(105), new Vector<double>(185640.0));
+        q = Vector.FusedMultiplyAdd(q, z, new Vector<double>(87297210.0));
+        q = Vector.FusedMultiplyAdd(q, z, new Vector<double>(15713497800.0));
+        q = Vector.FusedMultiplyAdd(q, z, new Vector<double>(1159525191825.0));
+        q = Vector.FusedMultiplyAdd(q, z, new Vector<double>(31623414322500.0));
+        q = Vector.FusedMultiplyAdd(q, z, new Vector<double>(213458046676875.0));
+        return x * p / q;
     }
 
-    // Some lane is past the end of the fraction; the others keep its value.
+    /// <summary>The function where the field of some lane may be 4 or more.</summary>
     [MethodImpl(MethodImplOptions.NoInlining)]
-    private static Vector<double> Far(Vector<double> x, Vector<double> near)
+    public static Vector<double> Far(Vector<double> x)
     {
         // (a(1 + t) − (1 − t)) / (a(1 − t)) with a = |x| and t = e^−2a.
         var a = Vector.Abs(x);
@@ -58,7 +64,7 @@ internal static class Langevin
         var rest = one - t;
         var far = ((a * (one + t)) - rest) / (a * rest);
         far = Vector.ConditionalSelect(Vector.LessThan(x, Vector<double>.Zero), -far, far);
-        return Vector.ConditionalSelect(Vector.LessThan(x * x, new Vector<double>(FractionEnd * FractionEnd)), near, far);
+        return Vector.ConditionalSelect(Vector.LessThan(a, new Vector<double>(FractionEnd)), Near(x), far);
     }
 
     // e^−x for x from 8 to 80, good to 10⁻¹⁶ of 1.
@@ -69,16 +75,16 @@ internal static class Langevin
         var k = shifted - new Vector<double>(Rounder);
         var r = -x - (k * new Vector<double>(Ln2High)) - (k * new Vector<double>(Ln2Low));
         var e = new Vector<double>(2.755731922398589e-07);                // 1/10!
-        e = (e * r) + new Vector<double>(2.7557319223985893e-06);
-        e = (e * r) + new Vector<double>(2.48015873015873e-05);
-        e = (e * r) + new Vector<double>(0.0001984126984126984);
-        e = (e * r) + new Vector<double>(0.001388888888888889);
-        e = (e * r) + new Vector<double>(0.008333333333333333);
-        e = (e * r) + new Vector<double>(0.041666666666666664);
-        e = (e * r) + new Vector<double>(0.16666666666666666);
-        e = (e * r) + new Vector<double>(0.5);
-        e = (e * r) + new Vector<double>(One);
-        e = (e * r) + new Vector<double>(One);
+        e = Vector.FusedMultiplyAdd(e, r, new Vector<double>(2.7557319223985893e-06));
+        e = Vector.FusedMultiplyAdd(e, r, new Vector<double>(2.48015873015873e-05));
+        e = Vector.FusedMultiplyAdd(e, r, new Vector<double>(0.0001984126984126984));
+        e = Vector.FusedMultiplyAdd(e, r, new Vector<double>(0.001388888888888889));
+        e = Vector.FusedMultiplyAdd(e, r, new Vector<double>(0.008333333333333333));
+        e = Vector.FusedMultiplyAdd(e, r, new Vector<double>(0.041666666666666664));
+        e = Vector.FusedMultiplyAdd(e, r, new Vector<double>(0.16666666666666666));
+        e = Vector.FusedMultiplyAdd(e, r, new Vector<double>(0.5));
+        e = Vector.FusedMultiplyAdd(e, r, new Vector<double>(One));
+        e = Vector.FusedMultiplyAdd(e, r, new Vector<double>(One));
 
         // The whole number in the low bits, plus 1023, is the exponent field of 2^k.
         var power = Vector.AsVectorDouble(Vector.ShiftLeft(Vector.AsVectorInt64(shifted) + new Vector<long>(1023), 52));

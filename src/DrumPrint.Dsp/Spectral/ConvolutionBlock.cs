@@ -6,13 +6,14 @@ namespace DrumPrint.Dsp.Spectral;
 internal static class ConvolutionBlock
 {
     /// <summary>Longest block: keeps the latency, and with it the memory of everything that waits for it, small.</summary>
-    public const int Longest = 16384;
+    public const int Longest = 65536;
 
-    private const int Shortest = 64;
+    private const int Shortest = OddFrequencyFft.Shortest;
 
-    // Measured in benchmarks/…/Spectral, in nanoseconds; only their proportion matters.
+    // Measured in nanoseconds, with caches cold as in a whole print; only their proportion matters. A product costs what it
+    // takes to bring its factors from memory.
     private const double PerTransformPoint = 0.25;
-    private const double PerProduct = 0.5;
+    private const double PerProduct = 2;
     private const double PerBlock = 500;
 
     /// <summary>Block for a filter length and a shape of the matrix; nothing else may come in, or the same chain would not

@@ -2,7 +2,7 @@ using DrumPrint.Dsp.Spectral.Lanes;
 
 namespace DrumPrint.Dsp.Spectral;
 
-/// <summary>Where the first pass of a <see cref="StripFft"/> reads its complex numbers.</summary>
+/// <summary>Where the first pass of a <see cref="RowFft"/> reads its complex numbers.</summary>
 internal interface IStripSource
 {
     /// <summary>Reads neighbouring columns of one row.</summary>

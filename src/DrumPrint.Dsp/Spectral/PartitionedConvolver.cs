@@ -1,4 +1,4 @@
-using System.Runtime.InteropServices;
+using System.Runtime.CompilerServices;
 using DrumPrint.Dsp.Spectral.Lanes;
 
 namespace DrumPrint.Dsp.Spectral;
@@ -8,30 +8,26 @@ namespace DrumPrint.Dsp.Spectral;
 /// length, and the spectra of past inputs meet the spectra of the parts.
 /// </summary>
 /// <remarks>Source: Stockham, "High-speed convolution and correlation" (1966), for the block transform; Kulp, "Digital equalization
-/// using Fourier transform techniques", AES Convention 85 (1988), for equal parts (both from memory). Input spectra are shared by all paths.</remarks>
+/// using Fourier transform techniques", AES Convention 85 (1988), for equal parts (both from memory). Input spectra are shared by all paths.
+/// Row by row, eight bins of all parts lie together, so that memory is read in one straight run.</remarks>
 public sealed class PartitionedConvolver
 {
-    // Bins worked on at a time, so that the sums stay in the innermost cache.
-    private const int LongestTile = 512;
-
-    // Two cache lines between tiles: without them the same bin of every part would fall on the same few lines of the cache.
-    private const int Gap = 16;
-
     private readonly OddFrequencyFft _fft;
     private readonly int _parts;
-    private readonly int _tile;
     private readonly int _lanes;
-    private readonly double[][] _filters;
-    private readonly double[][] _spectra;
+    private readonly int _filterStride;
+    private readonly int _inputStride;
+    private readonly LineMemory _filters;
+    private readonly LineMemory _spectra;
     private readonly double[][] _previous;
-    private readonly double[][] _sumsRe;
-    private readonly double[][] _sumsIm;
-    private readonly Term[][] _terms;
+    private readonly LineMemory[] _rows;
+    private readonly LineMemory _sums = new(Strip.Width * Strip.RowLength);
+    private readonly ConvolutionPath[][] _paths;
     private int _newest;
 
     /// <param name="filters">Impulse responses of one length.</param>
     /// <param name="paths">Which input goes through which filter to which output.</param>
-    /// <param name="block">Frames per block: a power of two, at least 64.</param>
+    /// <param name="block">Frames per block: a power of two, at least 256.</param>
     public PartitionedConvolver(double[][] filters, ConvolutionPath[] paths, int block)
         : this(filters, paths, block, LaneWidth.Best)
     {
@@ -39,56 +35,54 @@ public sealed class PartitionedConvolver
 
     internal PartitionedConvolver(double[][] filters, ConvolutionPath[] paths, int block, int lanes)
     {
-        ArgumentOutOfRangeException.ThrowIfLessThan(block, 64);
         Block = block;
-        _tile = Math.Min(block, LongestTile);
         _lanes = lanes;
-        _fft = new OddFrequencyFft(block, lanes);
+        _fft = new OddFrequencyFft(block);
         _parts = (filters[0].Length + block - 1) / block;
-        var outputs = paths.Max(p => p.Output) + 1;
-        _sumsRe = Buffers(outputs, block);
-        _sumsIm = Buffers(outputs, block);
-        _filters = Array.ConvertAll(filters, Spectra);
         var inputs = paths.Max(p => p.Input) + 1;
-        _spectra = Buffers(inputs, Place(block / _tile, 0));
+        var outputs = paths.Max(p => p.Output) + 1;
+        _filterStride = filters.Length * _parts * Strip.RowLength;
+        _inputStride = inputs * _parts * Strip.RowLength;
+        _filters = new LineMemory(_fft.Rows * _filterStride);
+        _spectra = new LineMemory(_fft.Rows * _inputStride);
         _previous = Buffers(inputs, block);
-        _terms = [.. Enumerable.Range(0, outputs).Select(output => Terms(paths, output))];
+        _rows = [.. Enumerable.Range(0, outputs).Select(_ => new LineMemory(2 * block))];
+        _paths = [.. Enumerable.Range(0, outputs).Select(output => paths.Where(p => p.Output == output).ToArray())];
+        for (var filter = 0; filter < filters.Length; filter++)
+        {
+            Transform(filters[filter], filter);
+        }
     }
 
     public int Block { get; }
 
     /// <summary>Takes the next block of every input and gives the same block of every output.</summary>
+    /// <param name="inputs">The blocks, which are kept: each array is exchanged for another to fill.</param>
+    /// <param name="outputs">Where the results go.</param>
     public void Process(double[][] inputs, double[][] outputs)
     {
-        _newest = _newest == 0 ? _parts - 1 : _newest - 1;
-        for (var input = 0; input < _spectra.Length; input++)
+        switch (_lanes)
         {
-            _fft.Forward(_previous[input], inputs[input], _sumsRe[0], _sumsIm[0]);
-            Spread(_sumsRe[0], _sumsIm[0], _spectra[input], _newest);
-            inputs[input].AsSpan(0, Block).CopyTo(_previous[input]);
-        }
-
-        Sum();
-        for (var output = 0; output < _terms.Length; output++)
-        {
-            _fft.InverseSecondHalf(_sumsRe[output], _sumsIm[output], outputs[output]);
+            case 8:
+                Process<Lane8>(inputs, outputs);
+                break;
+            case 4:
+                Process<Lane4>(inputs, outputs);
+                break;
+            case 2:
+                Process<Lane2>(inputs, outputs);
+                break;
+            default:
+                Process<Lane1>(inputs, outputs);
+                break;
         }
     }
 
     private static double[][] Buffers(int count, int length) => [.. Enumerable.Range(0, count).Select(_ => new double[length])];
 
-    private Term[] Terms(ConvolutionPath[] paths, int output) =>
-    [
-        .. from path in paths
-           where path.Output == output
-           from part in Enumerable.Range(0, _parts)
-           select new Term(path.Input, path.Filter, part),
-    ];
-
     // Spectra of the parts of a filter, first part first, divided by what the inverse transform leaves in.
-    private double[] Spectra(double[] filter)
+    private void Transform(double[] filter, int index)
     {
-        var spectra = new double[Place(Block / _tile, 0)];
         var first = new double[Block];
         var second = new double[Block];
         for (var part = 0; part < _parts; part++)
@@ -100,87 +94,64 @@ public sealed class PartitionedConvolver
                 first[n] = taps[n] / Block;
             }
 
-            _fft.Forward(first, second, _sumsRe[0], _sumsIm[0]);
-            Spread(_sumsRe[0], _sumsIm[0], spectra, part);
-        }
-
-        return spectra;
-    }
-
-    private void Sum()
-    {
-        switch (_lanes)
-        {
-            case 8:
-                Sum<Lane8>();
-                break;
-            case 4:
-                Sum<Lane4>();
-                break;
-            case 2:
-                Sum<Lane2>();
-                break;
-            default:
-                Sum<Lane1>();
-                break;
-        }
-    }
-
-    // Tile by tile for all outputs, so that a tile of the input spectra is still at hand for the next output.
-    private void Sum<T>()
-        where T : struct, ILane<T>
-    {
-        for (var tile = 0; tile < Block / _tile; tile++)
-        {
-            for (var output = 0; output < _terms.Length; output++)
+            ref var to = ref _filters.Span[((index * _parts) + part) * Strip.RowLength];
+            switch (_lanes)
             {
-                Sum<T>(_sumsRe[output].AsSpan(tile * _tile, _tile), _sumsIm[output].AsSpan(tile * _tile, _tile), _terms[output], tile);
+                case 8:
+                    _fft.Forward<Lane8>(first, second, ref to, _filterStride);
+                    break;
+                case 4:
+                    _fft.Forward<Lane4>(first, second, ref to, _filterStride);
+                    break;
+                case 2:
+                    _fft.Forward<Lane2>(first, second, ref to, _filterStride);
+                    break;
+                default:
+                    _fft.Forward<Lane1>(first, second, ref to, _filterStride);
+                    break;
             }
         }
     }
 
-    private void Sum<T>(Span<double> sumRe, Span<double> sumIm, ReadOnlySpan<Term> terms, int tile)
+    private void Process<T>(double[][] inputs, double[][] outputs)
         where T : struct, ILane<T>
     {
-        sumRe.Clear();
-        sumIm.Clear();
-        ref var re = ref MemoryMarshal.GetReference(sumRe);
-        ref var im = ref MemoryMarshal.GetReference(sumIm);
-        var t = 0;
-        for (; t + 4 <= terms.Length; t += 4)
+        _newest = _newest == 0 ? _parts - 1 : _newest - 1;
+        for (var input = 0; input < _previous.Length; input++)
         {
-            var (a, b, c, d) = (terms[t], terms[t + 1], terms[t + 2], terms[t + 3]);
-            SpectralProduct.Add<T>(
-                ref re, ref im, ref X(a, tile), ref H(a, tile), ref X(b, tile), ref H(b, tile), ref X(c, tile), ref H(c, tile), ref X(d, tile), ref H(d, tile), _tile);
+            ref var to = ref _spectra.Span[((input * _parts) + _newest) * Strip.RowLength];
+            _fft.Forward<T>(_previous[input], inputs[input], ref to, _inputStride);
+            (_previous[input], inputs[input]) = (inputs[input], _previous[input]);
         }
 
-        for (; t < terms.Length; t++)
+        Sum<T>();
+        for (var output = 0; output < _rows.Length; output++)
         {
-            SpectralProduct.Add<T>(ref re, ref im, ref X(terms[t], tile), ref H(terms[t], tile), _tile);
+            _fft.EndInverse<T>(_rows[output].Span, outputs[output]);
         }
     }
 
-    // The input's spectrum as many blocks back as the part lies into the filter.
-    private ref double X(Term term, int tile)
+    // Sums go on into the inverse transform while they are still in the innermost cache.
+    [MethodImpl(MethodImplOptions.AggressiveOptimization)]
+    private void Sum<T>()
+        where T : struct, ILane<T>
     {
-        var slot = _newest + term.Part;
-        return ref _spectra[term.Input][Place(tile, slot >= _parts ? slot - _parts : slot)];
-    }
-
-    private ref double H(Term term, int tile) => ref _filters[term.Filter][Place(tile, term.Part)];
-
-    // A tile of all parts lies together: memory is read in one straight run.
-    private int Place(int tile, int part) => ((tile * _parts) + part) * ((2 * _tile) + Gap);
-
-    private void Spread(ReadOnlySpan<double> re, ReadOnlySpan<double> im, double[] spectra, int part)
-    {
-        for (var tile = 0; tile < Block / _tile; tile++)
+        ref var sums = ref _sums.First;
+        for (var group = 0; group < _fft.Rows / Strip.Width; group++)
         {
-            var to = spectra.AsSpan(Place(tile, part), 2 * _tile);
-            re.Slice(tile * _tile, _tile).CopyTo(to);
-            im.Slice(tile * _tile, _tile).CopyTo(to[_tile..]);
+            for (var output = 0; output < _rows.Length; output++)
+            {
+                ref var x = ref Unsafe.Add(ref _spectra.First, (nint)group * Strip.Width * _inputStride);
+                ref var h = ref Unsafe.Add(ref _filters.First, (nint)group * Strip.Width * _filterStride);
+                for (nint row = 0; row < Strip.Width; row++)
+                {
+                    SpectralProduct.Row<T>(ref x, ref h, _paths[output], _parts, _newest, ref Unsafe.Add(ref sums, row * Strip.RowLength));
+                    x = ref Unsafe.Add(ref x, _inputStride);
+                    h = ref Unsafe.Add(ref h, _filterStride);
+                }
+
+                _fft.BeginInverse<T>(ref sums, group, _rows[output].Span);
+            }
         }
     }
-
-    private readonly record struct Term(int Input, int Filter, int Part);
 }

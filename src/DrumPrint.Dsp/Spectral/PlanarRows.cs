@@ -4,7 +4,7 @@ using DrumPrint.Dsp.Spectral.Lanes;
 namespace DrumPrint.Dsp.Spectral;
 
 /// <summary>Rows of a matrix held as real parts and imaginary parts.</summary>
-internal readonly ref struct PlanarRows(ref double re, ref double im, nint stride) : IStripSource, IStripTarget
+internal readonly ref struct PlanarRows(ref double re, ref double im, nint stride) : IStripSource
 {
     private readonly ref double _re = ref re;
     private readonly ref double _im = ref im;

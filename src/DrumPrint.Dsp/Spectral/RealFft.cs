@@ -134,7 +134,7 @@ public sealed class RealFft
             var (xr, xi, yr, yi) = (T.Load(ref ar), T.Load(ref ai), T.Reverse(T.Load(ref br)), T.Reverse(T.Load(ref bi)));
             var (c, s) = (T.Load(ref _cos[k]), T.Load(ref _sin[k]));
             var (er, ei, or, oi) = ((xr + yr) * half, (xi - yi) * half, (xi + yi) * half, (yr - xr) * half);
-            var (tr, ti) = ((or * c) - (oi * s), (or * s) + (oi * c));
+            var (tr, ti) = (T.FmaNegated(oi, s, or * c), T.Fma(or, s, oi * c));
             (er + tr).Store(ref ar);
             (ei + ti).Store(ref ai);
             T.Reverse(er - tr).Store(ref br);
@@ -156,7 +156,7 @@ public sealed class RealFft
             var (yr, yi) = (T.Reverse(T.Load(ref Unsafe.Add(ref re, mirror))), T.Reverse(T.Load(ref Unsafe.Add(ref im, mirror))));
             var (c, s) = (T.Load(ref _cos[k]), T.Load(ref _sin[k]));
             var (er, ei, dr, di) = ((xr + yr) * scale, (xi - yi) * scale, (xr - yr) * scale, (xi + yi) * scale);
-            var (or, oi) = ((dr * c) + (di * s), (di * c) - (dr * s));
+            var (or, oi) = (T.Fma(dr, c, di * s), T.FmaNegated(dr, s, di * c));
             (er - oi).Store(ref _re[k]);
             (ei + or).Store(ref _im[k]);
             T.Reverse(er + oi).Store(ref _re[mirror]);

@@ -1,66 +1,54 @@
 using System.Runtime.CompilerServices;
+using System.Runtime.InteropServices;
 using DrumPrint.Dsp.Spectral.Lanes;
 
 namespace DrumPrint.Dsp.Spectral;
 
-/// <summary>Products of spectra, bin by bin, added to a running sum in the order given.</summary>
-/// <remarks>A factor holds the real parts of all bins and then their imaginary parts. Four products at a time spare most of
-/// the loads and stores of the sum; the order of additions is that of one at a time.</remarks>
+/// <summary>Sums of products of spectra, row by row of eight bins.</summary>
+/// <remarks>The four products of real and imaginary parts are summed apart, each in the order of paths and parts, and joined
+/// at the end: real − imaginary, and cross + cross.</remarks>
 internal static class SpectralProduct
 {
-    /// <summary>to += x · h.</summary>
-    public static void Add<T>(ref double toRe, ref double toIm, ref double x, ref double h, nint bins)
-        where T : struct, ILane<T>
-    {
-        for (nint re = 0; re < bins; re += T.Width)
-        {
-            var im = re + bins;
-            var sumRe = T.Load(ref Unsafe.Add(ref toRe, re));
-            var sumIm = T.Load(ref Unsafe.Add(ref toIm, re));
-            Add(ref sumRe, ref sumIm, ref x, ref h, re, im);
-            sumRe.Store(ref Unsafe.Add(ref toRe, re));
-            sumIm.Store(ref Unsafe.Add(ref toIm, re));
-        }
-    }
-
-    /// <summary>to += x0 · h0, then x1 · h1, x2 · h2 and x3 · h3.</summary>
-    public static void Add<T>(
-        ref double toRe,
-        ref double toIm,
-        ref double x0,
-        ref double h0,
-        ref double x1,
-        ref double h1,
-        ref double x2,
-        ref double h2,
-        ref double x3,
-        ref double h3,
-        nint bins)
-        where T : struct, ILane<T>
-    {
-        for (nint re = 0; re < bins; re += T.Width)
-        {
-            var im = re + bins;
-            var sumRe = T.Load(ref Unsafe.Add(ref toRe, re));
-            var sumIm = T.Load(ref Unsafe.Add(ref toIm, re));
-            Add(ref sumRe, ref sumIm, ref x0, ref h0, re, im);
-            Add(ref sumRe, ref sumIm, ref x1, ref h1, re, im);
-            Add(ref sumRe, ref sumIm, ref x2, ref h2, re, im);
-            Add(ref sumRe, ref sumIm, ref x3, ref h3, re, im);
-            sumRe.Store(ref Unsafe.Add(ref toRe, re));
-            sumIm.Store(ref Unsafe.Add(ref toIm, re));
-        }
-    }
-
+    /// <summary>to = Σ x · h over all paths of one output and all parts of their filters.</summary>
+    /// <param name="x">A row of every input's past spectra; a ring of <paramref name="parts"/> for each input.</param>
+    /// <param name="h">The same row of every filter's parts.</param>
+    /// <param name="paths">Places of the rings and filters to take.</param>
+    /// <param name="parts">Parts in a filter.</param>
+    /// <param name="newest">Place of the newest spectrum in each ring; older ones follow.</param>
+    /// <param name="to">First number of the row of the result.</param>
     [MethodImpl(MethodImplOptions.AggressiveInlining)]
-    private static void Add<T>(ref T sumRe, ref T sumIm, ref double x, ref double h, nint re, nint im)
+    public static void Row<T>(ref double x, ref double h, ReadOnlySpan<ConvolutionPath> paths, nint parts, nint newest, ref double to)
         where T : struct, ILane<T>
     {
-        var xr = T.Load(ref Unsafe.Add(ref x, re));
-        var xi = T.Load(ref Unsafe.Add(ref x, im));
-        var hr = T.Load(ref Unsafe.Add(ref h, re));
-        var hi = T.Load(ref Unsafe.Add(ref h, im));
-        sumRe += (xr * hr) - (xi * hi);
-        sumIm += (xr * hi) + (xi * hr);
+        var older = parts - newest;
+        for (nint column = 0; column < Strip.Width; column += T.Width)
+        {
+            var (rr, ii, ri, ir) = (T.Of(0), T.Of(0), T.Of(0), T.Of(0));
+            ref var at = ref MemoryMarshal.GetReference(paths);
+            ref var end = ref Unsafe.Add(ref at, paths.Length);
+            while (Unsafe.IsAddressLessThan(ref at, ref end))
+            {
+                ref var ring = ref Unsafe.Add(ref x, (at.Input * parts * Strip.RowLength) + column);
+                ref var part = ref Unsafe.Add(ref h, (at.Filter * parts * Strip.RowLength) + column);
+                ref var spectrum = ref Unsafe.Add(ref ring, newest * Strip.RowLength);
+                for (nint n = 0; n < parts; n++)
+                {
+                    spectrum = ref n == older ? ref ring : ref spectrum;
+                    var (xr, xi) = (T.Load(ref spectrum), T.Load(ref Unsafe.Add(ref spectrum, Strip.Width)));
+                    var (hr, hi) = (T.Load(ref part), T.Load(ref Unsafe.Add(ref part, Strip.Width)));
+                    rr = T.Fma(xr, hr, rr);
+                    ii = T.Fma(xi, hi, ii);
+                    ri = T.Fma(xr, hi, ri);
+                    ir = T.Fma(xi, hr, ir);
+                    spectrum = ref Unsafe.Add(ref spectrum, Strip.RowLength);
+                    part = ref Unsafe.Add(ref part, Strip.RowLength);
+                }
+
+                at = ref Unsafe.Add(ref at, 1);
+            }
+
+            (rr - ii).Store(ref Unsafe.Add(ref to, column));
+            (ri + ir).Store(ref Unsafe.Add(ref to, Strip.Width + column));
+        }
     }
 }

@@ -12,4 +12,11 @@ public sealed record AudioFileInfo(string Path, int SampleRate, int Channels, lo
     /// <summary>Bits of each sample that the file says are in use, from the top; the rest of the stored sample is
     /// zero.</summary>
     public int ValidBits { get; init; } = Encoding.Bits();
+
+    /// <summary>How the bytes of a sample are ordered; the same bytes in another order are another sound.</summary>
+    internal ByteOrder ByteOrder { get; init; }
+
+    /// <summary>Which loudspeaker each channel is for, as WAVE_FORMAT_EXTENSIBLE numbers them; 0 when the file does not
+    /// say.</summary>
+    public uint ChannelMask { get; init; }
 }

@@ -5,6 +5,8 @@ namespace DrumPrint.Audio;
 /// <summary>What the format chunk of a WAV file says.</summary>
 internal sealed record WaveFormatChunk(int SampleRate, int Channels, SampleEncoding Encoding, int ValidBits)
 {
+    public uint ChannelMask { get; private init; }
+
     public int FrameBytes => Channels * Encoding.Bytes();
 
     public static WaveFormatChunk Read(FileView file, ChunkPlace chunk)
@@ -26,6 +28,7 @@ internal sealed record WaveFormatChunk(int SampleRate, int Channels, SampleEncod
         }
 
         var validBits = bits;
+        uint mask = 0;
         if (tag == WaveFormats.Extensible)
         {
             if (bytes.Length < WaveFormats.ExtensibleBytes)
@@ -34,6 +37,7 @@ internal sealed record WaveFormatChunk(int SampleRate, int Channels, SampleEncod
             }
 
             validBits = BinaryPrimitives.ReadUInt16LittleEndian(bytes[18..]);
+            mask = BinaryPrimitives.ReadUInt32LittleEndian(bytes[20..]);
             tag = BinaryPrimitives.ReadUInt16LittleEndian(bytes[24..]);
             if (!bytes.Slice(26, WaveFormats.SubFormatTail.Length).SequenceEqual(WaveFormats.SubFormatTail))
             {
@@ -47,7 +51,7 @@ internal sealed record WaveFormatChunk(int SampleRate, int Channels, SampleEncod
             throw file.Problem($"the header is broken: {channels} channels of {bits} bits do not make {frameBytes} bytes a frame.");
         }
 
-        return new WaveFormatChunk((int)rate, channels, encoding, validBits > 0 && validBits <= encoding.Bits() ? validBits : encoding.Bits());
+        return new WaveFormatChunk((int)rate, channels, encoding, validBits > 0 && validBits <= encoding.Bits() ? validBits : encoding.Bits()) { ChannelMask = mask };
     }
 
     private static SampleEncoding EncodingOf(FileView file, int tag, int bits) => (tag, bits) switch

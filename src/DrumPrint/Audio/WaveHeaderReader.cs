@@ -77,7 +77,7 @@ internal sealed class WaveHeaderReader
         }
 
         var frames = found.Bytes / _format.FrameBytes;
-        var info = new AudioFileInfo(_file.Path, _format.SampleRate, _format.Channels, frames, _format.Encoding, _broadcast) { ValidBits = _format.ValidBits };
+        var info = new AudioFileInfo(_file.Path, _format.SampleRate, _format.Channels, frames, _format.Encoding, _broadcast) { ValidBits = _format.ValidBits, ChannelMask = _format.ChannelMask };
         return new AudioFileLayout(info, found with { Bytes = frames * _format.FrameBytes }, ByteOrder.LittleEndian, _extras);
     }
 

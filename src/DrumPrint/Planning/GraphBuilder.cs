@@ -3,20 +3,27 @@ using DrumPrint.Dsp;
 using DrumPrint.Dsp.Mixing;
 using DrumPrint.Dsp.Numerics;
 using DrumPrint.Dsp.Parameters;
+using DrumPrint.Prints.Keeping;
 using DrumPrint.Rendering;
 
 namespace DrumPrint.Planning;
 
 /// <summary>Turns tracks and buses into nodes, each path lined up with those it meets.</summary>
 /// <remarks>Nodes are made the first time something needs them, so the list that results is in topological order.</remarks>
-internal sealed class GraphBuilder(Chain chain, SessionInputs inputs, long renderFrames) : IDisposable
+/// <param name="chain">The chain.</param>
+/// <param name="inputs">Its files.</param>
+/// <param name="renderFrames">Longest render.</param>
+/// <param name="shelf">Signals that were kept; null to compute all of them.</param>
+internal sealed class GraphBuilder(Chain chain, SessionInputs inputs, long renderFrames, SignalShelf? shelf) : IDisposable
 {
     private readonly Dictionary<string, Track> _tracks = chain.Tracks.ToDictionary(t => t.Name, StringComparer.Ordinal);
     private readonly Dictionary<string, Bus> _buses = chain.Buses.ToDictionary(b => b.Name, StringComparer.Ordinal);
     private readonly Dictionary<string, Node> _made = new(StringComparer.Ordinal);
     private readonly Dictionary<Node, long> _end = [];
     private readonly Dictionary<string, ITrackSource> _sources = new(StringComparer.Ordinal);
-    private readonly Dictionary<string, IReadOnlyList<PlannedStage>> _stages = new(StringComparer.Ordinal);
+    private readonly Dictionary<string, IReadOnlyList<GainTrace>> _traces = new(StringComparer.Ordinal);
+    private readonly List<SignalReader> _kept = [];
+    private readonly List<(Bus Bus, Node Node)> _computed = [];
     private readonly List<Node> _nodes = [];
     private readonly List<ChainProblem> _problems = [];
 
@@ -24,7 +31,14 @@ internal sealed class GraphBuilder(Chain chain, SessionInputs inputs, long rende
 
     public IReadOnlyDictionary<string, ITrackSource> Sources => _sources;
 
-    public IReadOnlyDictionary<string, IReadOnlyList<PlannedStage>> Stages => _stages;
+    /// <summary>What the processors of each bus do to the gain; the drum bus under an empty name.</summary>
+    public IReadOnlyDictionary<string, IReadOnlyList<GainTrace>> Traces => _traces;
+
+    /// <summary>Kept signals that are read.</summary>
+    public IReadOnlyList<SignalReader> Kept => _kept;
+
+    /// <summary>Buses that are computed, and their outputs.</summary>
+    public IReadOnlyList<(Bus Bus, Node Node)> Computed => _computed;
 
     /// <summary>Settings that do not go together, found while making processors.</summary>
     public IReadOnlyList<ChainProblem> Problems => _problems;
@@ -82,7 +96,7 @@ internal sealed class GraphBuilder(Chain chain, SessionInputs inputs, long rende
     /// <param name="stages">Processors in order.</param>
     public Node Through(string name, string place, Node input, IReadOnlyList<Stage> stages)
     {
-        var planned = new List<PlannedStage>();
+        var traces = new List<GainTrace>();
         var node = input;
         for (var i = 0; i < stages.Count; i++)
         {
@@ -103,7 +117,10 @@ internal sealed class GraphBuilder(Chain chain, SessionInputs inputs, long rende
                     Latency = latency + processor.LatencyFrames,
                 };
                 node = Add(stageNode, End(node) + processor.TailFrames);
-                planned.Add(new PlannedStage(stage, stageNode));
+                if (GainTrace.Of(stage, stageNode) is { } trace)
+                {
+                    traces.Add(trace);
+                }
             }
             catch (SettingsException e)
             {
@@ -111,12 +128,24 @@ internal sealed class GraphBuilder(Chain chain, SessionInputs inputs, long rende
             }
         }
 
-        _stages[name] = planned;
+        _traces[name] = traces;
         return node;
+    }
+
+    /// <summary>Adds a kept signal in place of the nodes that would compute it.</summary>
+    public Node Keep(SignalReader reader)
+    {
+        _kept.Add(reader);
+        return Add(new KeptNode(reader) { Name = $"{reader.Header.Name} (kept)", Channels = reader.Header.Channels, Latency = reader.Header.Latency }, reader.Header.End);
     }
 
     public void Dispose()
     {
+        foreach (var reader in _kept)
+        {
+            reader.Dispose();
+        }
+
         foreach (var source in _sources.Values)
         {
             source.Dispose();
@@ -135,8 +164,16 @@ internal sealed class GraphBuilder(Chain chain, SessionInputs inputs, long rende
 
     private Node MakeBus(Bus bus)
     {
+        if (SignalShelf.IsCostly(bus) && shelf?.Bus(bus.Name) is { } kept)
+        {
+            _traces[bus.Name] = kept.Traces;
+            return Keep(kept);
+        }
+
         var mix = Mix(bus.Name, bus.Channels, [.. bus.Feeds.Select(f => (Source(f.Source), f))]);
-        return Through(bus.Name, $"buses.{bus.Name}", mix, bus.Stages);
+        var node = Through(bus.Name, $"buses.{bus.Name}", mix, bus.Stages);
+        _computed.Add((bus, node));
+        return node;
     }
 
     private double[][] Gains(int from, int to, Feed feed)
@@ -165,9 +202,10 @@ internal sealed class GraphBuilder(Chain chain, SessionInputs inputs, long rende
             return null;
         }
 
-        return new RideCurve([.. feed.Rides.Select(r => new RideStretch(Frame(r, r.From), Frame(r, r.InBars ? r.To + 1 : r.To), (long)Math.Round(r.FadeMs / 1000 * chain.Song.RateHz), r.Db))]);
+        return new RideCurve([.. feed.Rides.Select(r =>
+        {
+            var (from, to, fade) = RideFrames.Of(r, chain.Song);
+            return new RideStretch(from, to, fade, r.Db);
+        })]);
     }
-
-    private long Frame(Ride ride, double place) =>
-        (long)Math.Round((ride.InBars ? chain.Song.Tempo!.SecondsAtBar(place) : place) * chain.Song.RateHz);
 }

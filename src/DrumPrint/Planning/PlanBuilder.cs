@@ -4,6 +4,7 @@ using DrumPrint.Dsp.Mixing;
 using DrumPrint.Dsp.Numerics;
 using DrumPrint.Dsp.WordLength;
 using DrumPrint.Prints;
+using DrumPrint.Prints.Keeping;
 using DrumPrint.Rendering;
 
 namespace DrumPrint.Planning;
@@ -19,23 +20,29 @@ internal sealed class PlanBuilder(Chain chain, SessionInputs inputs, PrintSelect
     private readonly int _rate = chain.Song.RateHz;
 
     /// <summary>Makes a fresh graph.</summary>
-    /// <param name="trimDb">Common trim of all prints.</param>
-    /// <param name="toCap">Whether tails are rendered to the cap instead of where the buses say they are over.</param>
+    /// <param name="request">What is wanted.</param>
+    /// <param name="shelf">Signals that were kept; null to compute all of them.</param>
     /// <param name="open">Opens the file of a chosen print, given its target, channels and the stretch written; null measures only.</param>
     /// <exception cref="ChainException">Settings that are each in range do not go together.</exception>
-    public RenderPlan Build(double trimDb, bool toCap, Func<PrintTarget, int, WrittenStretch, WaveWriter?> open)
+    public RenderPlan Build(PlanRequest request, SignalShelf? shelf, Func<PrintTarget, int, WrittenStretch, WaveWriter?> open)
     {
-        var rawEnd = RawEnd;
-        var cap = Cap;
-        var builder = new GraphBuilder(chain, inputs, Math.Max(cap, stretch.To ?? 0));
-        try
+        while (true)
         {
-            return Build(builder, rawEnd, cap, trimDb, toCap, open);
-        }
-        catch
-        {
-            builder.Dispose();
-            throw;
+            var builder = new GraphBuilder(chain, inputs, Math.Max(Cap, stretch.To ?? 0), shelf);
+            try
+            {
+                if (Build(builder, request, shelf, open) is { } plan)
+                {
+                    return plan;
+                }
+
+                builder.Dispose();
+            }
+            catch
+            {
+                builder.Dispose();
+                throw;
+            }
         }
     }
 
@@ -48,88 +55,139 @@ internal sealed class PlanBuilder(Chain chain, SessionInputs inputs, PrintSelect
     /// <summary>Whether every file's length comes from measured tails, and so from all prints.</summary>
     public bool MeasuresTails => chain.Output.TailS is null && stretch.To is null;
 
-    private bool NeedsAll => MeasuresTails || (chain.Output.LowerTogether && !stretch.IsWhole);
+    /// <summary>Whether a run needs to know of all prints, whichever are written.</summary>
+    public bool NeedsAll => MeasuresTails || (chain.Output.LowerTogether && !stretch.IsWhole);
 
-    private RenderPlan Build(GraphBuilder builder, long rawEnd, long cap, double trimDb, bool toCap, Func<PrintTarget, int, WrittenStretch, WaveWriter?> open)
+    // Null when a kept signal turns out to be too short, which is then left aside.
+    private RenderPlan? Build(GraphBuilder builder, PlanRequest request, SignalShelf? shelf, Func<PrintTarget, int, WrittenStretch, WaveWriter?> open)
     {
-        var targets = selection.All.Where(t => NeedsAll || selection.Chosen.Contains(t)).ToList();
-        var wantsRough = targets.Any(t => t.Kind is PrintKind.Rough or PrintKind.RoughWithBus);
+        var wantsRough = request.Targets.Any(t => t.Kind is PrintKind.Rough or PrintKind.RoughWithBus);
+        var kept = wantsRough ? shelf?.Rough(request.TrimDb) : null;
         var rendered = selection.All
-            .Where(t => t.Print is not null && (targets.Contains(t) || (wantsRough && t.Kind == PrintKind.Playing)))
+            .Where(t => t.Print is not null && (request.Targets.Contains(t) || (wantsRough && kept is null && t.Kind == PrintKind.Playing)))
             .Select(t => (Target: t, Bus: builder.Source(t.Print!.Bus)))
             .ToList();
 
         // Playing prints are lined up once, here, for the rough and for the proof.
         var latency = rendered.Where(r => r.Target.Kind == PrintKind.Playing).Select(r => r.Bus.Latency).DefaultIfEmpty().Max();
         var sums = new List<PlannedSum>();
-        var playing = new List<PlannedSum>();
+        var playing = new List<Node>();
         foreach (var (target, bus) in rendered)
         {
             var isPlaying = target.Kind == PrintKind.Playing;
-            var node = builder.Mix($"print {target.Number:00}", null, [(bus, Unity(target.Print!.LevelDb + trimDb))], isPlaying ? latency : 0);
-            var sum = new PlannedSum(target, node, bus.Latency);
+            var node = builder.Mix($"print {target.Number:00}", null, [(bus, Unity(target.Print!.LevelDb + request.TrimDb))], isPlaying ? latency : 0);
             if (isPlaying)
             {
-                playing.Add(sum);
+                playing.Add(node);
             }
 
-            if (targets.Contains(target))
+            if (request.Targets.Contains(target))
             {
-                sums.Add(sum);
+                sums.Add(new PlannedSum(target, node, bus.Latency));
             }
         }
 
-        AddRoughs(builder, targets, playing, sums);
+        var rough = !wantsRough ? null : kept is null ? builder.Mix("rough", 2, [.. playing.Select(p => (p, Unity(0)))]) : builder.Keep(kept);
+        AddRoughs(builder, request, rough, sums);
         if (builder.Problems.Count > 0)
         {
             throw new ChainException(builder.Problems);
         }
 
-        foreach (var target in targets.Where(t => t.Kind == PrintKind.Click))
+        foreach (var target in request.Targets.Where(t => t.Kind == PrintKind.Click))
         {
             var click = new ClickNode(chain.Song.Tempo!, target.LevelDb, _rate) { Name = "click", Channels = 1 };
             sums.Add(new PlannedSum(target, builder.Add(click, 0), 0));
         }
 
-        var end = MeasuresTails ? toCap ? cap : Math.Clamp(sums.Max(s => builder.End(s.Node)), rawEnd, cap) : stretch.To ?? cap;
-        var written = new WrittenStretch(stretch.From, end, MeasuresTails || stretch.IsWhole ? Math.Min(rawEnd, end) : end);
+        var tails = sums.ToDictionary(s => s.Node, s => TailTo(builder.End(s.Node), request.ToCap));
+        var end = MeasuresTails ? RenderEnd(Math.Max(request.KnownTailTo, tails.Values.Max())) : stretch.To ?? Cap;
+        var tooShort = builder.Kept.Where(k => k.Header.Frames - k.Header.Latency < end).ToList();
+        if (tooShort.Count > 0)
+        {
+            tooShort.ForEach(k => shelf!.Leave(k.Header.Key));
+            return null;
+        }
+
+        var written = new WrittenStretch(stretch.From, end, MeasuresTails || stretch.IsWhole ? Math.Min(RawEnd, end) : end, end);
         var prints = sums
             .OrderBy(s => s.Target.Number)
-            .Select(s => AddWriter(builder, s, written, open))
+            .Select(s => AddWriter(builder, s, MeasuresTails ? written with { TailTo = tails[s.Node] } : written, open))
             .ToList();
-        var proof = AddNull(builder, prints, playing.Count);
+        var proof = AddNull(builder, prints, written);
+        var keeping = AddKeeping(builder, request, shelf, kept is null ? rough : null, end);
         Node.Share(builder.Nodes);
         return new RenderPlan
         {
+            Keeping = keeping,
             Nodes = builder.Nodes,
             Prints = prints,
             Null = proof,
             Sources = builder.Sources,
-            Stages = builder.Stages,
-            EndFrame = end,
+            Traces = builder.Traces,
+            Kept = builder.Kept,
             Frames = end + sums.Max(s => s.Node.Latency),
         };
     }
 
-    private void AddRoughs(GraphBuilder builder, List<PrintTarget> targets, List<PlannedSum> playing, List<PlannedSum> sums)
+    // Where a print's own tail is over: where its processors say so and a window more, in which that shows.
+    private long TailTo(long end, bool toCap)
     {
-        if (playing.Count == 0)
-        {
-            return;
-        }
+        var window = TailPeaks.Window(_rate);
+        return toCap ? Cap : end <= RawEnd ? RawEnd : Math.Min(Cap, RawEnd + ((((end - RawEnd + window - 1) / window) + 1) * window));
+    }
 
-        MixNode? rough = null;
-        foreach (var target in targets.Where(t => t.Kind is PrintKind.Rough or PrintKind.RoughWithBus).OrderBy(t => t.Kind))
+    // To the next whole second after the raw tracks, so that a slightly longer tail still fits what was kept.
+    private long RenderEnd(long tail) => Math.Min(Cap, RawEnd + ((tail - RawEnd + _rate - 1) / _rate * _rate));
+
+    private void AddRoughs(GraphBuilder builder, PlanRequest request, Node? rough, List<PlannedSum> sums)
+    {
+        foreach (var target in request.Targets.Where(t => t.Kind is PrintKind.Rough or PrintKind.RoughWithBus).OrderBy(t => t.Kind))
         {
-            rough ??= builder.Mix("rough", 2, [.. playing.Select(p => (p.Node, Unity(0)))]);
             if (target.Kind == PrintKind.Rough)
             {
-                sums.Add(new PlannedSum(target, rough, rough.Latency));
+                sums.Add(new PlannedSum(target, rough!, rough!.Latency));
             }
             else
             {
-                var bus = builder.Through("", "drum_bus", rough, chain.DrumBus);
+                var bus = builder.Through("", "drum_bus", rough!, chain.DrumBus);
                 sums.Add(new PlannedSum(target, builder.Mix("rough with bus", null, [(bus, Unity(target.LevelDb))]), bus.Latency));
+            }
+        }
+    }
+
+    // What is costly to compute and goes on to another bus or the rough; and the rough, for the next change of the drum bus.
+    private List<SignalWriter> AddKeeping(GraphBuilder builder, PlanRequest request, SignalShelf? shelf, Node? rough, long end)
+    {
+        var writers = new List<SignalWriter>();
+        if (shelf is null)
+        {
+            return writers;
+        }
+
+        var heard = chain.Buses.SelectMany(b => b.Feeds.Select(f => f.Source).Concat(b.Stages.Select(s => s.Key)))
+            .Concat(chain.DrumBus.Select(s => s.Key))
+            .Concat(selection.All.Any(t => t.Kind is PrintKind.Rough or PrintKind.RoughWithBus) ? chain.Prints.Where(p => !p.IsOptional).Select(p => p.Bus) : [])
+            .OfType<string>()
+            .ToHashSet(StringComparer.Ordinal);
+        foreach (var (bus, node) in builder.Computed.Where(c => heard.Contains(c.Bus.Name) && SignalShelf.IsCostly(c.Bus)).ToList())
+        {
+            Add(node, shelf.KeepBus(bus.Name, node.Channels, node.Latency + end, node.Latency, builder.End(node), builder.Traces[bus.Name]));
+        }
+
+        if (rough is not null && selection.All.Any(t => t.Kind == PrintKind.RoughWithBus))
+        {
+            Add(rough, shelf.KeepRough(request.TrimDb, rough.Latency + end, rough.Latency, builder.End(rough)));
+        }
+
+        return writers;
+
+        void Add(Node node, SignalWriter? writer)
+        {
+            if (writer is not null)
+            {
+                writers.Add(writer);
+                builder.Add(new KeepingNode(node, writer) { Name = $"keep {node.Name}", Channels = 0 }, 0);
             }
         }
     }
@@ -147,18 +205,18 @@ internal sealed class PlanBuilder(Chain chain, SessionInputs inputs, PrintSelect
         return new PlannedPrint(target.Kind, target.Number, target.Name, target.Print, latency, builder.Add(writerNode, 0));
     }
 
-    private NullNode? AddNull(GraphBuilder builder, List<PlannedPrint> prints, int playing)
+    private NullNode? AddNull(GraphBuilder builder, List<PlannedPrint> prints, WrittenStretch stretch)
     {
         var written = prints.Where(p => p.Kind == PrintKind.Playing).ToList();
         var rough = prints.FirstOrDefault(p => p.Kind == PrintKind.Rough);
-        if (rough is null || written.Count < playing)
+        if (rough is null || written.Count < selection.All.Count(t => t.Kind == PrintKind.Playing))
         {
             return null;
         }
 
         var (left, right) = PanLaw.Mono(0, chain.Song.PanLawDb);
         var feeds = written.Select(p => new Feeding(p.Writer, 0, p.Writer.Channels == 1 ? [[left], [right]] : [[1, 0], [0, 1]], null)).ToList();
-        return builder.Add(new NullNode(feeds, rough.Writer) { Name = "null", Channels = 2, Latency = rough.Writer.Latency }, 0);
+        return builder.Add(new NullNode(feeds, rough.Writer, stretch, _rate) { Name = "null", Channels = 2, Latency = rough.Writer.Latency }, 0);
     }
 
     private BlockRounding Rounding(PrintTarget target, int channels)

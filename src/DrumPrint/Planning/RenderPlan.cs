@@ -1,4 +1,5 @@
 using DrumPrint.Chains;
+using DrumPrint.Prints.Keeping;
 using DrumPrint.Rendering;
 
 namespace DrumPrint.Planning;
@@ -17,18 +18,21 @@ internal sealed class RenderPlan : IDisposable
     /// <summary>Open recordings, by track name.</summary>
     public required IReadOnlyDictionary<string, ITrackSource> Sources { get; init; }
 
-    /// <summary>Stages of each bus in order; the drum bus under an empty name.</summary>
-    public required IReadOnlyDictionary<string, IReadOnlyList<PlannedStage>> Stages { get; init; }
+    /// <summary>What the processors of each bus do to the gain; the drum bus under an empty name.</summary>
+    public required IReadOnlyDictionary<string, IReadOnlyList<GainTrace>> Traces { get; init; }
 
-    /// <summary>Song frame up to which files are written.</summary>
-    public required long EndFrame { get; init; }
+    /// <summary>Kept signals that are read.</summary>
+    public required IReadOnlyList<SignalReader> Kept { get; init; }
+
+    /// <summary>Signals that are kept for later runs.</summary>
+    public required IReadOnlyList<SignalWriter> Keeping { get; init; }
 
     /// <summary>Frames to run the graph for, latency included.</summary>
     public required long Frames { get; init; }
 
     public void Dispose()
     {
-        foreach (var source in Sources.Values)
+        foreach (var source in Sources.Values.Concat<IDisposable>(Kept).Concat(Keeping))
         {
             source.Dispose();
         }
@@ -62,8 +66,3 @@ public enum PrintKind
 /// <param name="Latency">Frames of latency taken out.</param>
 /// <param name="Writer">Where it is measured and written.</param>
 internal sealed record PlannedPrint(PrintKind Kind, int Number, string Name, Print? Print, long Latency, WriterNode Writer);
-
-/// <summary>One processor of a plan.</summary>
-/// <param name="Stage">The chain's words.</param>
-/// <param name="Node">Where it runs.</param>
-internal sealed record PlannedStage(Stage Stage, StageNode Node);

@@ -1,4 +1,5 @@
 using DrumPrint.Audio;
+using DrumPrint.Prints.Keeping;
 
 namespace DrumPrint.Prints;
 
@@ -25,6 +26,9 @@ public sealed record PrintOptions
 
     /// <summary>Frames in a block. Never changes the sound.</summary>
     public int BlockFrames { get; init; } = 4096;
+
+    /// <summary>Where to keep what later runs need not render again, and to take it from; null to go without.</summary>
+    public StoreOptions? Store { get; init; }
 
     /// <summary>What an earlier run settled, for making its prints again; null for a fresh run.</summary>
     internal SettledRun? Settled { get; init; }

@@ -28,9 +28,16 @@ public sealed record PrintReport(
     double? NullPeakDbfs,
     IReadOnlyList<string> Notes,
     IReadOnlyList<string> Findings,
-    IReadOnlyList<NodeTime> Profile);
+    IReadOnlyList<NodeTime> Profile)
+{
+    /// <summary>How the store fared, in sentences; nothing of it is part of a ticket.</summary>
+    public IReadOnlyList<string> StoreNotes { get; init; } = [];
 
-/// <summary>One file that was written.</summary>
+    /// <summary>Whether what was there already was looked at, so that only what changed was rendered.</summary>
+    public bool LookedForChanges { get; init; }
+}
+
+/// <summary>One file of a run, written or left as it was.</summary>
 /// <param name="Kind">What it is.</param>
 /// <param name="Number">First part of the file name.</param>
 /// <param name="Name">Second part of the file name.</param>
@@ -59,6 +66,12 @@ public sealed record PrintedFile(
     string AudioSha256,
     string FileSha256)
 {
+    /// <summary>Whether the file was there already, and proved to be what this run would have written.</summary>
+    public bool IsUnchanged { get; init; }
+
+    /// <summary>Why it was rendered, in sentences without a full stop; empty when it is unchanged or nobody asked.</summary>
+    public IReadOnlyList<string> Because { get; init; } = [];
+
     /// <summary>Loudness range; 0 for less than 3 s.</summary>
     public double RangeLu { get; init; }
 

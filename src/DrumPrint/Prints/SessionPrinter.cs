@@ -2,56 +2,56 @@ using System.Diagnostics;
 using System.Globalization;
 using DrumPrint.Audio;
 using DrumPrint.Chains;
-using DrumPrint.Dsp;
 using DrumPrint.Dsp.Numerics;
 using DrumPrint.Planning;
+using DrumPrint.Prints.Keeping;
 using DrumPrint.Prints.Ticketing;
-using DrumPrint.Rendering;
 
 namespace DrumPrint.Prints;
 
 /// <summary>Prints a session: reads the raw tracks, renders every bus, writes the files.</summary>
 public sealed class SessionPrinter
 {
-    private const double TailFloorDb = -90;
-    private const double SilentDb = -80;
+    internal const double TailFloorDb = -90;
+
     private const int LowerTries = 5;
 
     private readonly Chain _chain;
-    private readonly PrintOptions _options;
-    private readonly SessionInputs _inputs;
-    private readonly PrintSelection _selection;
-    private readonly SampleEncoding _encoding;
-    private readonly PlanBuilder _planner;
-    private readonly SongStretch _stretch;
-    private readonly string _folder;
-    private readonly RunRecord? _record;
+    private readonly RunSetup _setup;
+    private readonly IProgress<PrintProgress>? _progress;
+    private readonly CancellationToken _cancel;
+    private readonly string? _storeProblem;
 
-    private SessionPrinter(Chain chain, PrintOptions options)
+    private SessionPrinter(Chain chain, PrintOptions options, IProgress<PrintProgress>? progress, CancellationToken cancel)
     {
         _chain = chain;
-        _options = options;
-        _selection = PrintSelection.Of(chain, options.Only);
-        _inputs = SessionInputs.Open(chain, options.Settled?.Places);
-        _encoding = options.Encoding ?? chain.Output.Encoding;
-        _stretch = Stretch(chain, options);
-        _planner = new PlanBuilder(chain, _inputs, _selection, _stretch, _encoding);
-        _folder = options.OutFolder ?? Path.Combine(chain.Folder, IsExcerpt ? "excerpt" : "prints");
-        _record = IsExcerpt ? null : new RunRecord(chain, _inputs, _encoding);
-        if (_stretch.From > 0 && _stretch.From >= _planner.RawEnd)
+        _progress = progress;
+        _cancel = cancel;
+        var selection = PrintSelection.Of(chain, options.Only);
+        var inputs = SessionInputs.Open(chain, options.Settled?.Places);
+        var encoding = options.Encoding ?? chain.Output.Encoding;
+        var stretch = Stretch(chain, options);
+        var isExcerpt = !stretch.IsWhole && (stretch.From > 0 || stretch.To is not null);
+        var planner = new PlanBuilder(chain, inputs, selection, stretch, encoding);
+        var folder = options.OutFolder ?? Path.Combine(chain.Folder, isExcerpt ? "excerpt" : "prints");
+        _setup = new RunSetup(chain, options, inputs, selection, encoding, stretch, planner, folder, isExcerpt ? null : new RunRecord(chain, inputs, encoding));
+        if (stretch.From > 0 && stretch.From >= planner.RawEnd)
         {
-            throw new UsageException(string.Create(CultureInfo.InvariantCulture, $"--from: the session ends at {(double)_planner.RawEnd / chain.Song.RateHz:0.###} s."));
+            throw new UsageException(string.Create(CultureInfo.InvariantCulture, $"--from: the session ends at {(double)planner.RawEnd / chain.Song.RateHz:0.###} s."));
         }
 
-        if (!_stretch.IsWhole && _stretch.To > _planner.Cap)
+        if (!stretch.IsWhole && stretch.To > planner.Cap)
         {
-            throw new UsageException(string.Create(CultureInfo.InvariantCulture, $"--to: the session with its longest tail ends at {(double)_planner.Cap / chain.Song.RateHz:0.###} s."));
+            throw new UsageException(string.Create(CultureInfo.InvariantCulture, $"--to: the session with its longest tail ends at {(double)planner.Cap / chain.Song.RateHz:0.###} s."));
+        }
+
+        if (options.Store is { } store && options.Settled is null)
+        {
+            progress?.Report(new PrintProgress("Looking at what is there", 0));
+            (var opened, _storeProblem) = RunStore.Open(store, chain, inputs, selection, planner, _setup.Record, _setup.Threads, cancel);
+            _setup = _setup with { Store = opened };
         }
     }
-
-    private bool IsExcerpt => !_stretch.IsWhole && (_stretch.From > 0 || _stretch.To is not null);
-
-    private int Threads => Math.Max(1, _options.Threads ?? Environment.ProcessorCount);
 
     /// <summary>Prints a session.</summary>
     /// <param name="chain">A checked chain.</param>
@@ -68,57 +68,70 @@ public sealed class SessionPrinter
     {
         ArgumentNullException.ThrowIfNull(chain);
         ArgumentNullException.ThrowIfNull(options);
-        return new SessionPrinter(chain, options).Print(progress, cancel);
+        return new SessionPrinter(chain, options, progress, cancel).Print();
     }
 
-    private PrintReport Print(IProgress<PrintProgress>? progress, CancellationToken cancel)
+    private PrintReport Print()
     {
-        var trimDb = _options.Settled?.TrimDb ?? 0;
+        var trimDb = _setup.Options.Settled?.TrimDb ?? 0;
         var toCap = false;
-        for (var attempt = 0; ; attempt++)
+        for (var tries = 0; ; tries++)
         {
-            var writers = new Dictionary<int, WaveWriter>();
-            try
+            using var attempt = new PrintAttempt(_setup, trimDb, toCap, _progress, _cancel);
+            Measure(attempt, toCap ? "Printing again, with longer tails" : tries == 0 ? "Printing" : "Printing again, lowered");
+            if (!toCap && IsTailCut(attempt))
             {
-                using var plan = _planner.Build(trimDb, toCap, (target, channels, written) => Open(writers, target, channels, written));
-                Run(plan, toCap ? "Printing again, with longer tails" : attempt == 0 ? "Printing" : "Printing again, lowered", progress, cancel);
-                if (!toCap && IsTailCut(plan))
-                {
-                    toCap = true;
-                    attempt--;
-                    continue;
-                }
-
-                var over = plan.Prints.Max(p => Decibels.FromGain(p.Writer.Peak));
-                if (over <= 1e-9 || _stretch.IsWhole)
-                {
-                    cancel.ThrowIfCancellationRequested();
-                    return Finish(plan, writers, trimDb);
-                }
-
-                if (!_chain.Output.LowerTogether || attempt == LowerTries)
-                {
-                    throw Overload(plan, trimDb);
-                }
-
-                trimDb = Fitting(trimDb - over);
+                SaveMeasures(attempt);
+                toCap = true;
+                tries--;
+                continue;
             }
-            finally
+
+            var over = attempt.Figures.Values.Max(f => Decibels.FromGain(f.Peak));
+            if (over <= 1e-9 || _setup.Stretch.IsWhole)
             {
-                foreach (var writer in writers.Values)
-                {
-                    writer.Dispose();
-                }
+                return Finish(attempt);
             }
+
+            SaveMeasures(attempt);
+            if (!_chain.Output.LowerTogether || tries == LowerTries)
+            {
+                throw Overloads.Refusal(_setup, attempt);
+            }
+
+            trimDb = Overloads.Fitting(trimDb - over);
         }
     }
 
-    // A compressor may bring up a tail that its bus counts as over; then the plan ends too early.
-    private bool IsTailCut(RenderPlan plan)
+    // Learns the peak and the tail of every print: from the store where it knows them, else by rendering.
+    private void Measure(PrintAttempt attempt, string activity)
     {
-        var end = plan.EndFrame;
-        var floor = Decibels.ToGain(TailFloorDb);
-        return _planner.MeasuresTails && end < _planner.Cap && plan.Prints.Any(p => p.Writer.QuietFrom(floor) >= end && end > _planner.RawEnd);
+        var unknown = new List<PrintTarget>();
+        foreach (var target in _setup.Needed)
+        {
+            if (_setup.Store?.Find(target, attempt.TrimDb, attempt.ToCap) is { } memo)
+            {
+                attempt.Take(target, memo);
+            }
+            else
+            {
+                unknown.Add(target);
+            }
+        }
+
+        attempt.Render(unknown, activity);
+    }
+
+    // A compressor may bring up a tail that its bus counts as over; then the plan ends too early.
+    private bool IsTailCut(PrintAttempt attempt) =>
+        _setup.Planner.MeasuresTails && attempt.Figures.Values.Any(f => f.TailTo > _setup.Planner.RawEnd && f.TailTo < _setup.Planner.Cap && f.QuietFrom >= f.TailTo);
+
+    private void SaveMeasures(PrintAttempt attempt)
+    {
+        foreach (var figures in attempt.Figures.Values.Where(f => f.Memo is null))
+        {
+            _setup.Store?.Save(figures, attempt.TrimDb, attempt.ToCap, null);
+        }
     }
 
     private static SongStretch Stretch(Chain chain, PrintOptions options)
@@ -135,219 +148,205 @@ public sealed class SessionPrinter
             : new SongStretch(from, to);
     }
 
-    private WaveWriter Open(Dictionary<int, WaveWriter> writers, PrintTarget target, int channels, WrittenStretch written)
+    private PrintReport Finish(PrintAttempt attempt)
     {
-        if (writers.Count == 0)
+        var end = _setup.Planner.MeasuresTails
+            ? attempt.Figures.Values.Max(f => f.QuietFrom)
+            : _setup.Stretch.To ?? (_setup.Planner.RawEnd + (long)Math.Round(_chain.Output.TailS!.Value * _chain.Song.RateHz));
+        var frames = end - _setup.Stretch.From;
+        RenderRest(attempt, frames);
+        _cancel.ThrowIfCancellationRequested();
+
+        var hashes = _setup.Store?.TrackHashes ?? (_setup.Record is null ? null : Hashes(attempt));
+        ManyFiles.Do([.. attempt.Figures.Values.Where(f => f.Planned is not null)], _setup.Threads, figures =>
         {
-            CreateFolder();
-        }
-
-        var path = Path.Combine(_folder, PrintFileName.Of(target.Number, target.Name, _chain.Song));
-        if (IsInput(path))
-        {
-            throw new UsageException($"{path} is a file that this chain reads; a print may not replace it. Print to another folder with --out. Nothing was written.");
-        }
-
-        var format = new AudioFormat(_chain.Song.RateHz, channels);
-        var writer = WaveWriter.Create(path, format, _encoding, PrintBroadcast.Of(_chain.Song, target, format, _encoding, _stretch.From, null), written.To - written.From, _record is null ? [] : [_record.Blank(target)], Math.Max(0, written.TailFrom - written.From));
-        writers.Add(target.Number, writer);
-        return writer;
-    }
-
-    private bool IsInput(string path)
-    {
-        var full = Path.GetFullPath(path);
-        return _chain.Tracks.Select(t => t.File).Concat(_chain.Impulses.Select(i => i.File))
-            .Any(file => string.Equals(Path.GetFullPath(Path.Combine(_chain.Folder, file)), full, StringComparison.OrdinalIgnoreCase));
-    }
-
-    private void CreateFolder()
-    {
-        try
-        {
-            Directory.CreateDirectory(_folder);
-        }
-        catch (Exception e) when (e is IOException or UnauthorizedAccessException or ArgumentException or NotSupportedException)
-        {
-            throw new AudioFileException(_folder, $"this folder cannot be made: {e.Message}", e);
-        }
-    }
-
-    private void Run(RenderPlan plan, string activity, IProgress<PrintProgress>? progress, CancellationToken cancel)
-    {
-        foreach (var node in plan.Nodes)
-        {
-            node.Prepare(_options.BlockFrames);
-        }
-
-        var blocks = (plan.Frames + _options.BlockFrames - 1) / _options.BlockFrames;
-        BlockScheduler.Run(plan.Nodes, blocks, Threads, part => progress?.Report(new PrintProgress(activity, part)), cancel);
-    }
-
-    private PrintReport Finish(RenderPlan plan, Dictionary<int, WaveWriter> writers, double trimDb)
-    {
-        var floor = Decibels.ToGain(TailFloorDb);
-        var end = _planner.MeasuresTails
-            ? plan.Prints.Max(p => p.Writer.QuietFrom(floor))
-            : _stretch.To ?? (_planner.RawEnd + (long)Math.Round(_chain.Output.TailS!.Value * _chain.Song.RateHz));
-        var frames = end - _stretch.From;
-        var targets = _selection.All.ToDictionary(t => t.Number);
-        ManyFiles.Do(plan.Prints, Threads, print =>
-        {
-            print.Writer.Loudness.Keep(frames);
-            if (writers.TryGetValue(print.Number, out var writer))
+            figures.Planned!.Writer.Loudness.Keep(frames);
+            if (figures.Writer is { } writer)
             {
-                var target = targets[print.Number];
-                var format = new AudioFormat(_chain.Song.RateHz, print.Writer.Channels);
                 writer.Finish(
                     frames,
-                    PrintBroadcast.Of(_chain.Song, target, format, _encoding, _stretch.From, print.Writer.Loudness),
-                    _record is null ? [] : [_record.Chunk(target, frames, trimDb, plan)]);
+                    PrintBroadcast.Of(_chain.Song, figures.Target, _setup.Format(figures.Channels), _setup.Encoding, _setup.Stretch.From, figures.Planned.Writer.Loudness),
+                    _setup.Record is null ? [] : [_setup.Record.Part(figures.Target, frames, attempt.TrimDb, hashes).ToChunk()]);
                 _ = writer.FileSha256;
             }
         });
 
+        var chosen = attempt.Figures.Values.Where(f => _setup.Selection.Chosen.Contains(f.Target)).OrderBy(f => f.Target.Number).ToList();
+        var results = chosen.Select(f => Result(f, end)).ToList();
+        var nullPeak = NullPeak(attempt, chosen, end);
         var report = new PrintReport(
             _chain,
-            _folder,
-            _encoding,
-            _stretch.From,
+            _setup.Folder,
+            _setup.Encoding,
+            _setup.Stretch.From,
             frames,
-            trimDb,
-            [.. plan.Prints.Where(p => writers.ContainsKey(p.Number)).Select(p => Result(plan, p, writers[p.Number], floor))],
-            _selection.IsWhole && plan.Null is { } proof ? Decibels.FromGain(proof.Peak) : null,
-            Notes(trimDb),
+            attempt.TrimDb,
+            results,
+            nullPeak is { } peak ? Decibels.FromGain(peak) : null,
+            RunFindings.Notes(_setup, attempt.TrimDb),
             [],
-            [.. plan.Nodes.Select(n => new NodeTime(n.Name, (double)n.BusyTicks / Stopwatch.Frequency)).OrderByDescending(n => n.Seconds)]);
-        report = report with { Findings = Findings(report, plan) };
-        var ticketPath = Path.Combine(_folder, Ticket.FileName(_chain.Song));
-        var ticket = _selection.IsWhole && _options.Settled is null ? _record?.Ticket(report, plan, Threads).ToText() : null;
-        if (_record is not null && _options.Settled is null)
+            [.. attempt.Plans.SelectMany(p => p.Nodes).Select(n => new NodeTime(n.Name, (double)n.BusyTicks / Stopwatch.Frequency)).OrderByDescending(n => n.Seconds)])
         {
-            // Until the new set is whole, nothing vouches for it.
-            File.Delete(ticketPath);
+            LookedForChanges = _setup.Store is not null && _setup.Record is not null,
+        };
+        report = report with { Findings = RunFindings.Of(_setup, report, attempt) };
+        if (report.LookedForChanges)
+        {
+            report = report with { Prints = [.. report.Prints.Select(p => p.IsUnchanged ? p : p with { Because = StaleReasons.Of(_setup, attempt, frames, p.Number) })] };
         }
 
-        foreach (var writer in writers.Values)
+        Publish(report, chosen, hashes);
+        Remember(attempt, report, nullPeak);
+        return report with { StoreNotes = [.. _storeProblem is { } problem ? [problem] : (IEnumerable<string>)(_setup.Store?.Notes ?? [])] };
+    }
+
+    // Files that are not there as they should be, although all is known of them.
+    private void RenderRest(PrintAttempt attempt, long frames)
+    {
+        var known = attempt.Figures.Values.Where(f => f.Memo is not null && _setup.Selection.Chosen.Contains(f.Target)).ToList();
+        _setup.Store?.HashAhead(known.Where(f => f.Memo!.Written?.Frames == frames).Select(f => _setup.PathOf(f.Target)), _setup.Threads, _cancel);
+        var missing = known
+            .Where(f => f.Memo!.Written is not { } written || written.Frames != frames || !_setup.Store!.IsWhole(_setup.PathOf(f.Target), written))
+            .Select(f => f.Target)
+            .ToList();
+        attempt.Render(missing, "Printing");
+    }
+
+    private static Dictionary<string, string> Hashes(PrintAttempt attempt) =>
+        attempt.Plans.SelectMany(p => p.Sources).DistinctBy(s => s.Key).ToDictionary(s => s.Key, s => s.Value.AudioSha256, StringComparer.Ordinal);
+
+    private double? NullPeak(PrintAttempt attempt, List<PrintFigures> chosen, long end)
+    {
+        if (!_setup.Selection.IsWhole)
+        {
+            return null;
+        }
+
+        if (attempt.Null is { } proof)
+        {
+            return proof.PeakBefore(end);
+        }
+
+        var rough = chosen.FirstOrDefault(f => f.Target.Kind == PrintKind.Rough);
+        if (rough is null || _setup.Store is null)
+        {
+            return null;
+        }
+
+        // The rough's memo stands for all playing prints too: its key holds everything they are made of.
+        return rough is { Planned: null, Memo.Written.NullPeak: { } known }
+            ? known
+            : FileProof.Peak(
+                [.. chosen.Where(f => f.Target.Kind == PrintKind.Playing).Select(Current)],
+                Current(rough),
+                _chain.Song.PanLawDb,
+                _setup.Options.BlockFrames,
+                _setup.Threads,
+                _cancel);
+    }
+
+    // Where a finished print is before the new ones take their names.
+    private string Current(PrintFigures figures) => figures.Writer?.PartialPath ?? _setup.PathOf(figures.Target);
+
+    private PrintedFile Result(PrintFigures figures, long end)
+    {
+        var target = figures.Target;
+        var bus = target.Print is null ? null : _chain.Buses.First(b => b.Name == target.Print.Bus);
+        var result = new PrintedFile(
+            target.Kind,
+            target.Number,
+            target.Name,
+            PrintFileName.Of(target.Number, target.Name, _chain.Song),
+            figures.Channels,
+            bus?.Feeds ?? [],
+            Decibels.FromGain(figures.Peak),
+            0,
+            [],
+            (double)Math.Max(0, figures.QuietFrom - _setup.Planner.RawEnd) / _chain.Song.RateHz,
+            figures.LatencyFrames,
+            "",
+            "");
+        if (figures is { Planned: { } planned, Writer: { } writer })
+        {
+            var traces = target.Kind == PrintKind.RoughWithBus ? "" : bus?.Name;
+            return result with
+            {
+                IntegratedLufs = planned.Writer.Loudness.IntegratedLufs,
+                RangeLu = planned.Writer.Loudness.RangeLu,
+                MaxMomentaryLufs = planned.Writer.Loudness.MomentaryMaxLufs,
+                MaxShortTermLufs = planned.Writer.Loudness.ShortTermMaxLufs,
+                GainReductions = traces is null ? [] : [.. figures.Plan!.Traces[traces].Select(t => GainReductions.Of(t, end))],
+                AudioSha256 = writer.AudioSha256,
+                FileSha256 = writer.FileSha256,
+            };
+        }
+
+        var written = figures.Memo!.Written!;
+        return result with
+        {
+            IntegratedLufs = written.IntegratedLufs,
+            RangeLu = written.RangeLu,
+            MaxMomentaryLufs = written.MaxMomentaryLufs,
+            MaxShortTermLufs = written.MaxShortTermLufs,
+            GainReductions = written.GainReductions,
+            AudioSha256 = written.AudioSha256,
+            FileSha256 = written.FileSha256,
+            IsUnchanged = true,
+        };
+    }
+
+    private void Publish(PrintReport report, List<PrintFigures> chosen, IReadOnlyDictionary<string, string>? hashes)
+    {
+        var path = Path.Combine(_setup.Folder, Ticket.FileName(_chain.Song));
+        var isTicketed = _setup.Record is not null && _setup.Options.Settled is null;
+        var ticket = isTicketed && _setup.Selection.IsWhole ? _setup.Record!.Ticket(report, hashes!, _setup.Threads).ToText() : null;
+        var writers = chosen.Select(f => f.Writer).OfType<WaveWriter>().ToList();
+        if (writers.Count == 0 && (ticket is null || TicketWriter.IsThere(path, ticket)))
+        {
+            return; // nothing is new, so whatever is there still vouches for it
+        }
+
+        if (isTicketed)
+        {
+            // Until the new set is whole, nothing vouches for it.
+            File.Delete(path);
+        }
+
+        foreach (var writer in writers)
         {
             writer.Publish();
         }
 
         if (ticket is not null)
         {
-            TicketWriter.Write(ticketPath, ticket);
+            TicketWriter.Write(path, ticket);
         }
-
-        return report;
     }
 
-    private PrintedFile Result(RenderPlan plan, PlannedPrint print, WaveWriter writer, double floor)
+    private void Remember(PrintAttempt attempt, PrintReport report, double? nullPeak)
     {
-        var bus = print.Print is null ? null : _chain.Buses.First(b => b.Name == print.Print.Bus);
-        var stages = print.Kind == PrintKind.RoughWithBus ? "" : bus?.Name;
-        return new PrintedFile(
-            print.Kind,
-            print.Number,
-            print.Name,
-            PrintFileName.Of(print.Number, print.Name, _chain.Song),
-            print.Writer.Channels,
-            bus?.Feeds ?? [],
-            Decibels.FromGain(print.Writer.Peak),
-            print.Writer.Loudness.IntegratedLufs,
-            stages is null ? [] : [.. plan.Stages[stages].Select(s => GainReductions.Of(s, plan.Frames)).OfType<GainReduction>()],
-            (double)Math.Max(0, print.Writer.QuietFrom(floor) - _planner.RawEnd) / _chain.Song.RateHz,
-            print.Latency,
-            writer.AudioSha256,
-            writer.FileSha256)
+        if (_setup.Store is not { } store)
         {
-            RangeLu = print.Writer.Loudness.RangeLu,
-            MaxMomentaryLufs = print.Writer.Loudness.MomentaryMaxLufs,
-            MaxShortTermLufs = print.Writer.Loudness.ShortTermMaxLufs,
-        };
+            return;
+        }
+
+        foreach (var figures in attempt.Figures.Values)
+        {
+            var print = report.Prints.FirstOrDefault(p => p.Number == figures.Target.Number);
+            if (print is null && _setup.Options.Store!.Anew)
+            {
+                continue; // what is known of its file from before still holds
+            }
+
+            if (figures.Planned is not null || (figures.Target.Kind == PrintKind.Rough && nullPeak != figures.Memo?.Written?.NullPeak))
+            {
+                store.Save(figures, attempt.TrimDb, attempt.ToCap, print is null ? null : Written(print, report.Frames, figures.Target.Kind == PrintKind.Rough ? nullPeak : null));
+            }
+        }
+
+        store.Evict();
     }
 
-    private List<string> Notes(double trimDb)
-    {
-        var notes = new List<string>();
-        foreach (var input in _inputs.Tracks.Values.Where(t => t.IsConverted))
-        {
-            notes.Add($"Track '{input.Track.Name}' was resampled from {input.Info.SampleRate} to {_chain.Song.RateHz} Hz.");
-        }
-
-        foreach (var input in _inputs.ImpulseFiles.Where(i => i.Info.SampleRate != _chain.Song.RateHz))
-        {
-            notes.Add($"Impulse '{input.File.Name}' was resampled from {input.Info.SampleRate} to {_chain.Song.RateHz} Hz.");
-        }
-
-        if (trimDb < 0)
-        {
-            notes.Add(string.Create(CultureInfo.InvariantCulture, $"All prints were lowered together by {-trimDb:0.0} dB so that none goes above 0 dBFS; their balance is unchanged."));
-        }
-
-        if (IsExcerpt && _chain.Output.LowerTogether)
-        {
-            notes.Add("How far this excerpt had to be lowered was worked out from the excerpt alone; the whole session may be lowered further.");
-        }
-
-        return notes;
-    }
-
-    private List<string> Findings(PrintReport report, RenderPlan plan)
-    {
-        var findings = new List<string>();
-        foreach (var print in report.Prints.Where(p => p.PeakDbfs < SilentDb))
-        {
-            findings.Add($"{print.FileName} is silent (peak below {SilentDb.ToString(CultureInfo.InvariantCulture).Replace('-', '−')} dBFS). Check its feeds.");
-        }
-
-        var bound = NullBoundDb(plan.Prints.Count(p => p.Kind == PrintKind.Playing) + 1);
-        if (report.NullPeakDbfs > bound)
-        {
-            findings.Add(string.Create(CultureInfo.InvariantCulture, $"The prints do not add up to the rough: the largest difference is {report.NullPeakDbfs:0.0} dBFS, at most {bound:0.0} is expected at this word length."));
-        }
-
-        if (_planner.MeasuresTails && plan.Prints.Any(p => p.Writer.QuietFrom(Decibels.ToGain(TailFloorDb)) >= _planner.Cap))
-        {
-            findings.Add(string.Create(CultureInfo.InvariantCulture, $"Tails are cut at tail_cap_s, {_chain.Output.TailCapS:0.###} s after the raw tracks end, before they fall 90 dB below their peak. Raise output.tail_cap_s to keep more."));
-        }
-
-        return findings;
-    }
-
-    // Each file is off by half a step, or by one and a half with dither; half a step more where a peak meets full scale.
-    private double NullBoundDb(int files)
-    {
-        var step = _encoding switch
-        {
-            SampleEncoding.Pcm16 => 1.0 / (1 << 15),
-            SampleEncoding.Pcm24 => 1.0 / (1 << 23),
-            _ => 1.0 / (1 << 24),
-        };
-        var isDithered = _encoding != SampleEncoding.Float32 && (_chain.Output.Dither ?? _encoding == SampleEncoding.Pcm16);
-        return Decibels.FromGain(files * step * (isDithered ? 2 : 1));
-    }
-
-    // The next lower tenth of a decibel; a hair above a tenth counts as that tenth.
-    private static double Fitting(double db) => Math.Round(Math.Floor((db * 10) + 1e-6) / 10, 1);
-
-    private OverloadException Overload(RenderPlan plan, double trimDb)
-    {
-        var over = plan.Prints.Where(p => p.Writer.Peak > 1).Select(p => Overload(p, trimDb, Decibels.FromGain(p.Writer.Peak)));
-        var advice = _chain.Output.LowerTogether
-            ? "Lowering all prints together did not bring it below 0 dBFS. Nothing was written."
-            : "Nothing was written. Lower those levels, or say \"over\": \"lower_together\" under output: then all prints are lowered by the same amount.";
-        return new OverloadException(string.Join(Environment.NewLine, [.. over, advice]));
-    }
-
-    private string Overload(PlannedPrint planned, double trimDb, double db)
-    {
-        var file = PrintFileName.Of(planned.Number, planned.Name, _chain.Song);
-        var peaks = string.Create(CultureInfo.InvariantCulture, $"{file} peaks {db:0.00} dB above 0 dBFS;");
-        return planned switch
-        {
-            { Print: { } print } => string.Create(CultureInfo.InvariantCulture, $"{_chain.Path}:{print.Line}: {peaks} level_db {Fitting(print.LevelDb + trimDb - db):0.0} would fit."),
-            { Kind: PrintKind.RoughWithBus } => string.Create(CultureInfo.InvariantCulture, $"{_chain.Path}: {peaks} output.rough_with_bus.level_db {Fitting(_chain.Output.RoughWithBus!.LevelDb - db):0.0} would fit."),
-            _ => string.Create(CultureInfo.InvariantCulture, $"{_chain.Path}: {peaks} lowering every print by {-Fitting(trimDb - db):0.0} dB would fit."),
-        };
-    }
+    private static WrittenMemo Written(PrintedFile print, long frames, double? nullPeak) => new(
+        frames, print.AudioSha256, print.FileSha256, print.IntegratedLufs, print.RangeLu, print.MaxMomentaryLufs, print.MaxShortTermLufs, print.GainReductions, nullPeak);
 }

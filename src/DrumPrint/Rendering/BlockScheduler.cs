@@ -11,37 +11,17 @@ internal sealed class BlockScheduler : IDisposable
 {
     private readonly Lock _gate = new();
     private readonly SemaphoreSlim _work = new(0);
-    private readonly Slot[] _slots;
-    private readonly PriorityQueue<Slot, (long Block, int Order)> _ready = new();
-    private readonly long _blocks;
+    private readonly BlockQueue _queue;
     private readonly Action<double>? _progress;
-    private long _left;
+    private readonly int _lastOrder;
+    private int _offered;
     private ExceptionDispatchInfo? _failure;
 
     private BlockScheduler(IReadOnlyList<Node> nodes, long blocks, Action<double>? progress)
     {
-        _blocks = blocks;
+        _queue = new BlockQueue(nodes, blocks);
+        _lastOrder = nodes.Count - 1;
         _progress = progress;
-        _left = nodes.Count * blocks;
-        var slots = new Dictionary<Node, Slot>();
-        foreach (var node in nodes)
-        {
-            var slot = new Slot(node, slots.Count, [.. node.Inputs.Distinct().Select(i => slots[i])]);
-            slots.Add(node, slot);
-            foreach (var input in slot.Inputs)
-            {
-                input.Consumers.Add(slot);
-            }
-
-            // Blocks that an input made in another's memory must be read before that one makes new ones there.
-            foreach (var host in node.Inputs.Distinct().SelectMany(Hosts).Distinct())
-            {
-                slots[host].Consumers.Add(slot);
-                slot.Frees.Add(slots[host]);
-            }
-        }
-
-        _slots = [.. slots.Values];
     }
 
     /// <summary>Runs every node for every block.</summary>
@@ -64,9 +44,9 @@ internal sealed class BlockScheduler : IDisposable
 
     private void Run(int threads, CancellationToken cancel)
     {
-        foreach (var slot in _slots)
+        lock (_gate)
         {
-            Offer(slot);
+            Announce();
         }
 
         var helpers = new Thread[threads - 1];
@@ -92,15 +72,17 @@ internal sealed class BlockScheduler : IDisposable
         {
             // Not cancelled while waiting: the thread that runs the next block sees the request and wakes the others.
             _work.Wait(CancellationToken.None);
-            Slot slot;
+            BlockQueue.Slot slot;
             lock (_gate)
             {
-                if (_left == 0 || _failure is not null || !_ready.TryDequeue(out slot!, out _))
+                if (_queue.Left == 0 || _failure is not null || !_queue.TryTake(out slot))
                 {
                     // Wake the next thread, so that all of them leave.
                     _work.Release();
                     return;
                 }
+
+                _offered--;
             }
 
             try
@@ -126,96 +108,34 @@ internal sealed class BlockScheduler : IDisposable
         }
     }
 
-    private void Finish(Slot slot)
+    private void Finish(BlockQueue.Slot slot)
     {
         double part;
         lock (_gate)
         {
-            slot.Done++;
-            slot.IsQueued = false;
-            _left--;
-            Offer(slot);
-            foreach (var consumer in slot.Consumers)
-            {
-                Offer(consumer);
-            }
-
-            foreach (var input in slot.Inputs)
-            {
-                Offer(input);
-            }
-
-            foreach (var host in slot.Frees)
-            {
-                Offer(host);
-            }
-
-            part = 1 - ((double)_left / (_slots.Length * _blocks));
-            if (_left == 0)
+            _queue.Finish(slot);
+            Announce();
+            part = 1 - ((double)_queue.Left / _queue.Total);
+            if (_queue.Left == 0)
             {
                 _work.Release();
             }
         }
 
-        if (slot.Order == _slots.Length - 1)
+        if (slot.Order == _lastOrder)
         {
             _progress?.Invoke(part);
         }
     }
 
-    private static IEnumerable<Node> Hosts(Node node)
+    // Wakes a thread for each block that can run and has not been announced. Called under the lock.
+    private void Announce()
     {
-        for (var host = node.Host; host is not null; host = host.Host)
+        var more = _queue.Ready - _offered;
+        if (more > 0)
         {
-            yield return host;
+            _offered += more;
+            _work.Release(more);
         }
-    }
-
-    // Queues a slot whose next block can run. Called under the lock.
-    private void Offer(Slot slot)
-    {
-        if (slot.IsQueued || slot.Done == _blocks)
-        {
-            return;
-        }
-
-        foreach (var input in slot.Inputs)
-        {
-            if (input.Done <= slot.Done)
-            {
-                return;
-            }
-        }
-
-        foreach (var consumer in slot.Consumers)
-        {
-            if (slot.Done - consumer.Done >= Node.RingBlocks)
-            {
-                return;
-            }
-        }
-
-        slot.IsQueued = true;
-        _ready.Enqueue(slot, (slot.Done, slot.Order));
-        _work.Release();
-    }
-
-    private sealed class Slot(Node node, int order, Slot[] inputs)
-    {
-        public Node Node { get; } = node;
-
-        public int Order { get; } = order;
-
-        public Slot[] Inputs { get; } = inputs;
-
-        /// <summary>Slots that must have read a block before its memory is used again.</summary>
-        public List<Slot> Consumers { get; } = [];
-
-        /// <summary>Slots other than inputs that may go on once this one has read a block.</summary>
-        public List<Slot> Frees { get; } = [];
-
-        public long Done { get; set; }
-
-        public bool IsQueued { get; set; }
     }
 }

@@ -1,7 +1,6 @@
 using DrumPrint.Audio;
 using DrumPrint.Dsp;
 using DrumPrint.Dsp.Metering;
-using DrumPrint.Dsp.Mixing;
 
 namespace DrumPrint.Rendering;
 
@@ -16,8 +15,7 @@ internal sealed class WriterNode(Node input, WrittenStretch stretch, int sampleR
     // Few enough that a piece stays in the nearest cache through all its steps.
     private const int PieceFrames = 1024;
 
-    private readonly int _windowFrames = sampleRate / 100;
-    private double[] _windowPeaks = [];
+    private readonly TailPeaks _peaks = new(stretch, sampleRate);
     private LoudnessMeter? _loudness;
 
     public override IEnumerable<Node> Inputs => [input];
@@ -25,7 +23,10 @@ internal sealed class WriterNode(Node input, WrittenStretch stretch, int sampleR
     public override Node? MayChange => input;
 
     /// <summary>Largest magnitude before rounding.</summary>
-    public double Peak { get; private set; }
+    public double Peak => _peaks.Peak;
+
+    /// <summary>Song frame up to which its tail is measured.</summary>
+    public long TailTo => stretch.TailTo;
 
     public LoudnessMeter Loudness => _loudness!;
 
@@ -33,7 +34,6 @@ internal sealed class WriterNode(Node input, WrittenStretch stretch, int sampleR
     {
         base.Prepare(blockFrames);
         _loudness = new LoudnessMeter(new AudioFormat(sampleRate, Channels), stretch.To - stretch.From);
-        _windowPeaks = new double[Math.Max(0, (stretch.To - stretch.TailFrom + _windowFrames - 1) / _windowFrames)];
     }
 
     public override void Process(long block)
@@ -58,11 +58,7 @@ internal sealed class WriterNode(Node input, WrittenStretch stretch, int sampleR
     }
 
     /// <summary>First frame of song time from which the signal stays below a part of its own peak.</summary>
-    public long QuietFrom(double partOfPeak)
-    {
-        var last = Array.FindLastIndex(_windowPeaks, p => p > Peak * partOfPeak);
-        return last < 0 ? stretch.TailFrom : Math.Min(stretch.To, stretch.TailFrom + ((last + 1L) * _windowFrames));
-    }
+    public long QuietFrom(double partOfPeak) => _peaks.QuietFrom(partOfPeak);
 
     private void Write(long first, AudioBlock piece)
     {
@@ -73,32 +69,10 @@ internal sealed class WriterNode(Node input, WrittenStretch stretch, int sampleR
         var end = (int)Math.Clamp(stretch.To - first, start, body.Frames);
         var written = body.Slice(start, end - start);
 
-        Measure(first + start, written);
+        _loudness!.Add(written);
+        _peaks.Add(first + start, written);
         round(body);
         writer?.Write(written);
-    }
-
-    private void Measure(long frame, AudioBlock written)
-    {
-        _loudness!.Add(written);
-        for (var channel = 0; channel < written.Channels; channel++)
-        {
-            Peak = Blend.Peak(written[channel], Peak);
-        }
-
-        var tail = (int)Math.Clamp(stretch.TailFrom - frame, 0, written.Frames);
-        while (tail < written.Frames)
-        {
-            var position = frame + tail - stretch.TailFrom;
-            var window = position / _windowFrames;
-            var length = (int)Math.Min(written.Frames - tail, ((window + 1) * _windowFrames) - position);
-            for (var channel = 0; channel < written.Channels; channel++)
-            {
-                _windowPeaks[window] = Blend.Peak(written[channel].Slice(tail, length), _windowPeaks[window]);
-            }
-
-            tail += length;
-        }
     }
 }
 
@@ -109,4 +83,5 @@ internal delegate void BlockRounding(AudioBlock block);
 /// <param name="From">First frame.</param>
 /// <param name="To">One past the last frame rendered.</param>
 /// <param name="TailFrom">Where the raw tracks end.</param>
-internal sealed record WrittenStretch(long From, long To, long TailFrom);
+/// <param name="TailTo">Where its tail is over, by what its processors say.</param>
+internal sealed record WrittenStretch(long From, long To, long TailFrom, long TailTo);

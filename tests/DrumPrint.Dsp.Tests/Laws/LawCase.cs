@@ -24,6 +24,8 @@ internal sealed class LawCase
 
     public int Inputs => _context.Format.Channels;
 
+    public int KeyChannels => _context.KeyChannels;
+
     public int Outputs { get; }
 
     /// <summary>Every group of settings, mono and stereo, without and with an external key where one is taken.
@@ -53,8 +55,18 @@ internal sealed class LawCase
             }
         }
 
-        Assert.True(cases.Count > 0 && cases.Count * 2 >= refused.Count, "Too many refusals: " + string.Join(Environment.NewLine, refused));
-        return cases;
+        return cases.Count > 0 && cases.Count * 2 >= refused.Count
+            ? cases
+            : throw new InvalidOperationException("Too many refusals: " + string.Join(Environment.NewLine, refused));
+    }
+
+    /// <summary>Settings drawn with a seed, stereo; null when the processor refuses them.</summary>
+    public static LawCase? Drawn(ProcessorDefinition definition, ulong seed, int sampleRate)
+    {
+        var context = new ProcessorContext(new AudioFormat(sampleRate, 2), Frames, definition.TakesKey ? (int)(seed % 3) : 0, Impulses(sampleRate));
+        return Accepted(definition, new LawSettings(sampleRate).Drawn(definition, seed), context, out _) is { } settings
+            ? new LawCase(definition, $"{definition.Key}, seed {seed}, {sampleRate} Hz", settings, context)
+            : null;
     }
 
     public IProcessor Create() => _definition.Create(Settings, _context);

@@ -22,6 +22,9 @@ internal sealed class LawSettings(int sampleRate)
         }
     }
 
+    /// <summary>Settings drawn with a seed.</summary>
+    public Settings Drawn(ProcessorDefinition definition, ulong seed) => Of(definition.Parameters, new Pick(null, new Draws(seed)));
+
     public Settings Default(ProcessorDefinition definition) => For(definition, 0).First().Settings;
 
     private Settings Of(IReadOnlyList<Parameter> parameters, Pick pick) =>

@@ -18,7 +18,7 @@ public sealed class TruePeakMeterTests
     [InlineData(19, 4, 1.41, 45, 3.0)]
     public void Tech_3341_cases_15_to_19_steady_tones(int number, int divisor, double level, double degrees, double expected)
     {
-        var tone = Faded(Signals.Sine(Frames, (double)Rate / divisor, level, degrees * Math.PI / 180));
+        var tone = TruePeakSignals.Faded(Signals.Sine(Frames, (double)Rate / divisor, level, degrees * Math.PI / 180));
 
         var reading = Measure(tone).PeakDb;
 
@@ -33,10 +33,10 @@ public sealed class TruePeakMeterTests
     [InlineData(3)]
     public void Tech_3341_cases_20_to_23_one_louder_period(int offset)
     {
-        var fine = OneLouderPeriod(2 * Frames);
-        var samples = Decimated(fine, offset);
+        var fine = TruePeakSignals.OneLouderPeriod(2 * Frames);
+        var samples = TruePeakSignals.Decimated(fine, offset);
 
-        Assert.InRange(Measure(Faded(samples)).PeakDb, -MeterTolerance.TruePeakUnderDb, MeterTolerance.TruePeakOverDb);
+        Assert.InRange(Measure(TruePeakSignals.Faded(samples)).PeakDb, -MeterTolerance.TruePeakUnderDb, MeterTolerance.TruePeakOverDb);
     }
 
     // Source: BS.1770-5, Annex 2: 0.554 dB at 0.45 of the rate with four points; the others from its formula.
@@ -53,8 +53,8 @@ public sealed class TruePeakMeterTests
     {
         for (var seed = 1UL; seed <= 6; seed++)
         {
-            var noise = BandLimited(Signals.Noise(600, seed));
-            var exact = Spectrum.Decibels(FinePeak(noise));
+            var noise = TruePeakSignals.BandLimited(Signals.Noise(600, seed));
+            var exact = Spectrum.Decibels(TruePeakSignals.FinePeak(noise, 64));
 
             var meter = Measure(noise);
 
@@ -90,84 +90,4 @@ public sealed class TruePeakMeterTests
 
         return meter;
     }
-
-    private static double[] Faded(double[] signal)
-    {
-        const int Fade = Rate / 100;
-        return [.. signal.Select((x, n) => x * Math.Min(1, Math.Min(n, signal.Length - 1 - n) / (double)Fade))];
-    }
-
-    // A sine of a sixth of the rate at 0.5 holding one period of a quarter of the rate at 1, at four times the rate.
-    private static double[] OneLouderPeriod(int count)
-    {
-        var signal = new double[count];
-        var start = count / 2 / 24 * 24;
-        for (var n = 0; n < count; n++)
-        {
-            signal[n] = n < start
-                ? 0.5 * Math.Sin(2 * Math.PI * n / 24)
-                : n < start + 16 ? Math.Sin(2 * Math.PI * (n - start) / 16) : 0.5 * Math.Sin(2 * Math.PI * (n - start - 16) / 24);
-        }
-
-        return signal;
-    }
-
-    private static double[] Decimated(double[] fine, int offset)
-    {
-        const int Half = 256;
-        return [.. Enumerable.Range(0, fine.Length / 4).Select(n =>
-        {
-            var sum = 0.0;
-            for (var k = Math.Max(0, (4 * n) + offset - Half); k < Math.Min(fine.Length, (4 * n) + offset + Half); k++)
-            {
-                var x = (k - (4 * n) - offset) / 4.0;
-                sum += fine[k] * Sinc(x) * Hann(x * 4 / Half) / 4;
-            }
-
-            return sum;
-        })];
-    }
-
-    // Nothing above 0.4 of the rate, so that slow interpolation and the meter see the same wave.
-    private static double[] BandLimited(double[] noise)
-    {
-        const int Half = 100;
-        return [.. Enumerable.Range(0, noise.Length).Select(n =>
-        {
-            var sum = 0.0;
-            for (var k = Math.Max(0, n - Half); k < Math.Min(noise.Length, n + Half); k++)
-            {
-                sum += noise[k] * 0.8 * Sinc(0.8 * (k - n)) * Hann((double)(k - n) / Half);
-            }
-
-            return sum;
-        })];
-    }
-
-    private static double FinePeak(double[] signal)
-    {
-        const int Points = 64;
-        const int Half = 60;
-        var peak = 0.0;
-        for (var point = 0; point < Points; point++)
-        {
-            var taps = Enumerable.Range(-Half, 2 * Half).Select(k => Sinc(k - ((double)point / Points)) * Hann((k - ((double)point / Points)) / (Half + 1))).ToArray();
-            for (var n = -Half; n < signal.Length + Half; n++)
-            {
-                var sum = 0.0;
-                for (var k = Math.Max(0, n - Half); k < Math.Min(signal.Length, n + Half); k++)
-                {
-                    sum += signal[k] * taps[k - n + Half];
-                }
-
-                peak = Math.Max(peak, Math.Abs(sum));
-            }
-        }
-
-        return peak;
-    }
-
-    private static double Sinc(double x) => x == 0 ? 1 : Math.Sin(Math.PI * x) / (Math.PI * x);
-
-    private static double Hann(double x) => Math.Abs(x) > 1 ? 0 : 0.5 + (0.5 * Math.Cos(Math.PI * x));
 }

@@ -15,7 +15,7 @@ public sealed class OversamplerTests(ITestOutputHelper output)
     [InlineData(16)]
     public void The_band_is_flat_to_20_khz_at_44_khz_and_delayed_by_the_latency(int factor)
     {
-        var oversampler = new Oversampler(factor, 0, _ => 1);
+        var oversampler = new Oversampler(factor, 1, 0, _ => 1);
         var response = Signals.Impulse((2 * oversampler.LatencyFrames) + 200, 50);
 
         Through(oversampler, response, new Wire());
@@ -39,7 +39,7 @@ public sealed class OversamplerTests(ITestOutputHelper output)
     [InlineData(16)]
     public void Raised_signals_carry_no_images(int factor)
     {
-        var oversampler = new Oversampler(factor, 0, _ => 1);
+        var oversampler = new Oversampler(factor, 1, 0, _ => 1);
         var worst = 0.0;
         foreach (var freq in new[] { 100.0, 13000, 20000 })
         {
@@ -66,7 +66,7 @@ public sealed class OversamplerTests(ITestOutputHelper output)
     [InlineData(16)]
     public void Nothing_above_half_the_frame_rate_folds_back(int factor)
     {
-        var oversampler = new Oversampler(factor, 0, _ => 1);
+        var oversampler = new Oversampler(factor, 1, 0, _ => 1);
         var worst = 0.0;
         var step = SampleRate * factor / 2 / 151.0;
         for (var freq = SampleRate / 2.0; freq < SampleRate * factor / 2; freq += step)
@@ -85,7 +85,7 @@ public sealed class OversamplerTests(ITestOutputHelper output)
     [Fact]
     public void A_stage_that_lags_by_half_a_sample_is_brought_back_to_a_whole_frame()
     {
-        var oversampler = new Oversampler(4, 0.5, f => 1 / Math.Cos(Math.PI * f / 4));
+        var oversampler = new Oversampler(4, 1, 0.5, f => 1 / Math.Cos(Math.PI * f / 4));
         var signal = Signals.Sine(6000, 9000, sampleRate: SampleRate);
         var expected = (double[])signal.Clone();
 
@@ -101,48 +101,128 @@ public sealed class OversamplerTests(ITestOutputHelper output)
     public void Where_blocks_are_cut_changes_no_bit(int factor)
     {
         var whole = Signals.Noise(1000);
-        Through(new Oversampler(factor, 0, _ => 1), whole, new Wire());
+        Through(new Oversampler(factor, 1, 0, _ => 1), whole, new Wire());
 
         foreach (var block in new[] { 1, 7, 33, 100 })
         {
             var cut = Signals.Noise(1000);
-            Through(new Oversampler(factor, 0, _ => 1), cut, new Wire(), block);
+            Through(new Oversampler(factor, 1, 0, _ => 1), cut, new Wire(), block);
 
             Assert.Equal(whole, cut);
         }
     }
 
-    [Fact]
-    public void Filters_add_up_their_taps_in_order_whatever_the_vectors_width()
+    [Theory]
+    [InlineData(2, 1)]
+    [InlineData(2, 2)]
+    [InlineData(4, 1)]
+    [InlineData(8, 3)]
+    public void Halving_is_the_response_and_then_every_other_sample(int phases, int channels)
     {
+        const int Frames = 101;
         var response = Signals.Noise(23, seed: 3);
-        var input = Signals.Noise(2 * 101, seed: 4);
-        var filter = PhaseFilter.Halving(response, 2);
-        var result = new PhaseBuffer(1, 0);
-        for (var n = 0; n < input.Length; n++)
-        {
-            filter.Input.Row(n & 1, 101)[n / 2] = input[n];
-        }
+        var inputs = Enumerable.Range(4, channels).Select(seed => Signals.Noise(phases * Frames, seed: (ulong)seed)).ToArray();
+        var filter = PhaseFilter.Halving(response, phases, channels);
 
-        filter.Run(result, 101);
+        var result = Filtered(filter, inputs, phases, phases / 2, Frames);
 
-        for (var frame = 0; frame < 101; frame++)
+        for (var m = 0; m < result[0].Length; m++)
         {
-            var sum = 0.0;
-            for (var k = 0; k < response.Length; k++)
+            for (var channel = 0; channel < channels; channel++)
             {
-                sum += response[k] * ((2 * frame) - k >= 0 ? input[(2 * frame) - k] : 0);
+                var expected = response.Select((h, k) => (2 * m) - k >= 0 ? h * inputs[channel][(2 * m) - k] : 0).Sum();
+                Assert.Equal(expected, result[channel][m], Tolerance.Rounding);
+            }
+        }
+    }
+
+    [Theory]
+    [InlineData(1, 1)]
+    [InlineData(1, 2)]
+    [InlineData(2, 3)]
+    [InlineData(8, 2)]
+    public void Doubling_is_zeros_between_the_samples_and_then_the_response(int phases, int channels)
+    {
+        const int Frames = 101;
+        var response = BandFilter.HalfBand(1);
+        var inputs = Enumerable.Range(4, channels).Select(seed => Signals.Noise(phases * Frames, seed: (ulong)seed)).ToArray();
+        var filter = PhaseFilter.Doubling(response, phases, channels);
+
+        var result = Filtered(filter, inputs, phases, 2 * phases, Frames);
+
+        for (var m = 0; m < result[0].Length; m++)
+        {
+            for (var channel = 0; channel < channels; channel++)
+            {
+                var expected = response.Select((h, k) => m - k >= 0 && ((m - k) & 1) == 0 ? 2 * h * inputs[channel][(m - k) / 2] : 0).Sum();
+                Assert.Equal(expected, result[channel][m], Tolerance.Rounding);
+            }
+        }
+    }
+
+    [Fact]
+    public void A_sum_is_added_up_in_the_order_of_its_steps_whatever_the_vectors_width()
+    {
+        var input = Signals.Noise(1000, seed: 4);
+        var taps = Enumerable.Range(0, 9).Select(i => Signals.Noise(4, seed: (ulong)i)).ToArray();
+        int[] starts = [40, 41, 42, 43];
+        foreach (var count in new[] { 2, 4 })
+        {
+            var group = new SumGroup([.. taps.Select((t, i) => (7 * i, t[..count]))], starts[..count], 0.5);
+            var results = new double[count * PhaseBuffer.MaxFrames];
+
+            group.Run(input, ref results[0], PhaseBuffer.MaxFrames, 101);
+
+            for (var n = 0; n < 101; n++)
+            {
+                for (var sum = 0; sum < count; sum++)
+                {
+                    var expected = 0.5 * input[starts[sum] + n];
+                    for (var i = 0; i < taps.Length; i++)
+                    {
+                        expected = Math.FusedMultiplyAdd(taps[i][sum], input[(7 * i) + n], expected);
+                    }
+
+                    Assert.Equal(expected, results[(sum * PhaseBuffer.MaxFrames) + n]);
+                }
+            }
+        }
+    }
+
+    private static double[][] Filtered(PhaseFilter filter, double[][] inputs, int phasesIn, int phasesOut, int frames)
+    {
+        var channels = inputs.Length;
+        var output = new PhaseBuffer(phasesOut, 0, channels);
+        var results = inputs.Select(_ => new double[phasesOut * frames]).ToArray();
+        foreach (var (start, count) in new[] { (0, 40), (40, 1), (41, frames - 41) })
+        {
+            for (var channel = 0; channel < channels; channel++)
+            {
+                for (var m = 0; m < phasesIn * count; m++)
+                {
+                    filter.Input.Row(m % phasesIn, count)[(m / phasesIn * channels) + channel] = inputs[channel][(start * phasesIn) + m];
+                }
             }
 
-            Assert.Equal(sum, result.Row(0, 101)[frame]);
+            filter.Run(output, count);
+
+            for (var channel = 0; channel < channels; channel++)
+            {
+                for (var m = 0; m < phasesOut * count; m++)
+                {
+                    results[channel][(start * phasesOut) + m] = output.Row(m % phasesOut, count)[(m / phasesOut * channels) + channel];
+                }
+            }
         }
+
+        return results;
     }
 
     private static void Through(Oversampler oversampler, double[] signal, IOversampledStage stage, int block = PhaseBuffer.MaxFrames)
     {
         for (var start = 0; start < signal.Length; start += block)
         {
-            oversampler.Process(signal.AsSpan(start, Math.Min(block, signal.Length - start)), stage);
+            oversampler.Process(new AudioBlock([signal], start, Math.Min(block, signal.Length - start)), stage);
         }
     }
 

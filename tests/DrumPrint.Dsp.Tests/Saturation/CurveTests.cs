@@ -65,6 +65,34 @@ public sealed class CurveTests
     }
 
     [Fact]
+    public void Two_means_in_a_row_are_the_two_means()
+    {
+        Holds<SoftCurve>();
+        Holds<CubicCurve>();
+        Holds<HardCurve>();
+
+        static void Holds<TCurve>()
+            where TCurve : struct, ICurve
+        {
+            foreach (var a in Inputs)
+            {
+                foreach (var b in Inputs)
+                {
+                    foreach (var c in Inputs)
+                    {
+                        var (va, vb, vc) = (new Vector<double>(a), new Vector<double>(b), new Vector<double>(c));
+                        var curve = default(TCurve);
+                        var (first, second) = curve.Means(va, curve.Share(va), vb, curve.Share(vb), vc, curve.Share(vc));
+
+                        Assert.Equal(Mean<TCurve>(b, a), first[0], SaturationTolerance.Curve);
+                        Assert.Equal(Mean<TCurve>(c, b), second[0], SaturationTolerance.Curve);
+                    }
+                }
+            }
+        }
+    }
+
+    [Fact]
     public void Curves_are_odd_stay_within_full_scale_and_have_unit_slope_at_zero()
     {
         Holds<SoftCurve>();

@@ -96,27 +96,37 @@ public sealed class HysteresisTests(ITestOutputHelper output)
         Assert.InRange(Math.Abs(previous), 0, 1e-12);
     }
 
-    [Fact]
-    public void The_fast_form_gives_the_bits_of_the_definition()
+    [Theory]
+    [InlineData(1)]
+    [InlineData(2)]
+    [InlineData(3)]
+    public void The_fast_form_gives_the_bits_of_the_definition_for_every_channel(int channels)
     {
         const int Phases = 8;
         const int Frames = 101;
-        var fields = new PhaseBuffer(Phases, 1);
-        var result = new PhaseBuffer(Phases, 0);
-        var noise = Signals.Noise(Phases * Frames, level: 5);
-        var fast = new TapeMedium(384000);
-        var memory = TapeMedium.Memory(384000);
-        var straightener = TapeMedium.Straightener(384000);
-        for (var n = 0; n < noise.Length; n++)
+        var fields = new PhaseBuffer(Phases, 1, channels);
+        var result = new PhaseBuffer(Phases, 0, channels);
+        var noise = Enumerable.Range(1, channels).Select(seed => Signals.Noise(Phases * Frames, seed: (ulong)seed, level: 5)).ToArray();
+        var fast = new TapeMedium(384000, channels);
+        for (var n = 0; n < Phases * Frames; n++)
         {
-            fields.Row(n % Phases, Frames)[n / Phases] = noise[n];
+            for (var channel = 0; channel < channels; channel++)
+            {
+                fields.Row(n % Phases, Frames)[(n / Phases * channels) + channel] = noise[channel][n];
+            }
         }
 
         fast.Bend(fields, result, Frames);
 
-        for (var n = 0; n < noise.Length; n++)
+        for (var channel = 0; channel < channels; channel++)
         {
-            Assert.Equal(straightener.Next(memory.Next(noise[n], Langevin.Of(noise[n]))), result.Row(n % Phases, Frames)[n / Phases]);
+            var memory = TapeMedium.Memory(384000);
+            var straightener = TapeMedium.Straightener(384000);
+            for (var n = 0; n < Phases * Frames; n++)
+            {
+                var x = noise[channel][n];
+                Assert.Equal(straightener.Next(memory.Next(x, Langevin.Of(x))), result.Row(n % Phases, Frames)[(n / Phases * channels) + channel]);
+            }
         }
     }
 

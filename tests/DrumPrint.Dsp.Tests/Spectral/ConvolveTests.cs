@@ -25,10 +25,16 @@ public sealed class ConvolveTests
         AssertDirect(y[0], n => DirectConvolution.At(x, h, n));
     }
 
-    [Fact]
-    public void True_stereo_impulse_sends_each_source_side_to_both_receiving_sides()
+    [Theory]
+    [InlineData(1)]
+    [InlineData(17)]
+    [InlineData(4096)]
+    [InlineData(9000)]
+    [InlineData(96000)]
+    [InlineData(480001)]
+    public void True_stereo_impulse_sends_each_source_side_to_both_receiving_sides(int impulseFrames)
     {
-        var h = Enumerable.Range(0, 4).Select(c => Decaying(9000, (ulong)c + 10)).ToArray();
+        var h = Enumerable.Range(0, 4).Select(c => Decaying(impulseFrames, (ulong)c + 10)).ToArray();
         var (left, right) = (Signals.Noise(20000, 3), Signals.Noise(20000, 4));
 
         var y = Aligned([left, right], ImpulseLayout.TrueStereo, h, out _);
@@ -37,10 +43,16 @@ public sealed class ConvolveTests
         AssertDirect(y[1], n => DirectConvolution.At(left, h[1], n) + DirectConvolution.At(right, h[3], n));
     }
 
-    [Fact]
-    public void Stereo_impulse_keeps_left_left_and_right_right()
+    [Theory]
+    [InlineData(1)]
+    [InlineData(17)]
+    [InlineData(3000)]
+    [InlineData(4096)]
+    [InlineData(96000)]
+    [InlineData(480001)]
+    public void Stereo_impulse_keeps_left_left_and_right_right(int impulseFrames)
     {
-        double[][] h = [Decaying(3000, 5), Decaying(3000, 6)];
+        double[][] h = [Decaying(impulseFrames, 5), Decaying(impulseFrames, 6)];
         var (left, right) = (Signals.Noise(10000, 7), Signals.Noise(10000, 8));
 
         var y = Aligned([left, right], ImpulseLayout.Stereo, h, out _);
@@ -180,6 +192,30 @@ public sealed class ConvolveTests
             Convolve.Definition.Create(Of([]), new ProcessorContext(new AudioFormat(Run.SampleRate, 1), frames, 0, impulses)).LatencyFrames);
 
         Assert.Single(latencies.Distinct());
+    }
+
+    [Theory]
+    [InlineData(64, 1, 2048)]
+    [InlineData(4800, 1, 8192)]
+    [InlineData(124800, 4, 65536)]
+    public void Longer_impulse_gets_a_longer_block_up_to_65536_frames(int impulseFrames, int paths, int longest)
+    {
+        var block = ConvolutionBlock.For(impulseFrames, paths == 1 ? 2 : 4, paths);
+
+        Assert.InRange(block, Math.Min(impulseFrames, 65536), longest);
+    }
+
+    [Fact]
+    public void Each_block_is_exchanged_for_another_of_its_length()
+    {
+        var convolver = new PartitionedConvolver([Decaying(300, 47)], [new ConvolutionPath(0, 0, 0)], 256);
+        var block = Signals.Noise(256, 48);
+        double[][] inputs = [block];
+
+        convolver.Process(inputs, [new double[256]]);
+
+        Assert.NotSame(block, inputs[0]);
+        Assert.Equal(block.Length, inputs[0].Length);
     }
 
     [Fact]

@@ -32,4 +32,7 @@ internal static class MeterTolerance
 
     /// <summary>Sums of 48,000 squares, in dB.</summary>
     public const double SumDb = 1e-9;
+
+    /// <summary>Decay time of decaying noise, as a part of it: the noise's own unevenness; worst seen 0.004.</summary>
+    public const double DecayPart = 0.01;
 }

@@ -24,10 +24,10 @@ internal static class Signals
         return Enumerable.Range(0, frames).Select(n => level * noise.Bipolar(n)).ToArray();
     }
 
-    /// <summary>Decaying noise bursts with silence between: something like hits.</summary>
+    /// <summary>Decaying noise bursts with silence between: something like hits. The same bits on every machine.</summary>
     public static double[] Hits(int frames, int every, double decayFrames, ulong seed = 1, double level = 1)
     {
         var noise = new CounterNoise(seed);
-        return Enumerable.Range(0, frames).Select(n => level * noise.Bipolar(n) * Math.Exp(-(n % every) / decayFrames)).ToArray();
+        return Enumerable.Range(0, frames).Select(n => level * noise.Bipolar(n) * Elementary.Exp(-(n % every) / decayFrames)).ToArray();
     }
 }

@@ -20,7 +20,7 @@ internal static class Correlation
     /// <returns>Lag in frames, and the correlation there, negative when one is upside down.</returns>
     public static (double Lag, double Height) Of(double[] first, double[] second, IReadOnlyList<long> onsets, int from, int length, double lowHz, double highHz, double expected)
     {
-        Assert.NotEmpty(onsets);
+        ArgumentOutOfRangeException.ThrowIfZero(onsets.Count);
         var size = (int)BitOperations.RoundUpToPowerOf2((uint)(2 * length));
         var finer = Math.Max(2, 8192 / size);
         var sum = new Complex[finer * size];

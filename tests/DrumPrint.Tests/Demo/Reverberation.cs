@@ -23,8 +23,8 @@ internal static class Reverberation
     /// <summary>Mean of the octaves at 500 Hz and 1 kHz, the standard's single number.</summary>
     public static double T30Mid(double[] response) => (T30(Octave(response, 500)) + T30(Octave(response, 1000))) / 2;
 
-    // Two band-passes of Q √2 one after another: an octave whose own ringing is far shorter than any room's.
-    private static double[] Octave(double[] response, double centreHz) => BandPass(BandPass(response, centreHz), centreHz);
+    /// <summary>Two band-passes of Q √2 one after another: an octave whose own ringing is far shorter than any room's.</summary>
+    public static double[] Octave(double[] response, double centreHz) => BandPass(BandPass(response, centreHz), centreHz);
 
     // Constant peak gain, Audio EQ Cookbook.
     private static double[] BandPass(double[] x, double centreHz)

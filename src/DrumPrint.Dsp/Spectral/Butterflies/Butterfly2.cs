@@ -1,28 +1,25 @@
+using System.Runtime.CompilerServices;
 using DrumPrint.Dsp.Spectral.Lanes;
 
 namespace DrumPrint.Dsp.Spectral.Butterflies;
 
-/// <summary>Two points.</summary>
+/// <summary>Two neighbouring points, which need no turns: the same forward and backward.</summary>
 internal static class Butterfly2
 {
-    /// <summary>Transforms groups of legs into rows <paramref name="size"/> apart, until all rows are done.</summary>
-    public static void Pass<T, TLegs, TTarget>(TLegs legs, TTarget target, nint size, nint rows)
+    /// <summary>Transforms pairs of rows in place until all rows are done.</summary>
+    [MethodImpl(MethodImplOptions.AggressiveOptimization)]
+    public static void Neighbours<T>(ref double rows, nint count)
         where T : struct, ILane<T>
-        where TLegs : struct, ILegs, allows ref struct
-        where TTarget : struct, IStripTarget, allows ref struct
     {
-        for (nint j = 0; j < size; j++)
+        for (nint row = 0; row < count; row += 2)
         {
-            for (var row = j; row < rows; row += 2 * size)
+            for (nint at = 0; at < Strip.RowLength; at += T.Width)
             {
-                legs.Point(row, j);
-                for (nint column = 0; column < Strip.Width; column += T.Width)
-                {
-                    legs.Load<T>(0, column, out var ar, out var ai);
-                    legs.Load<T>(1, column, out var br, out var bi);
-                    target.Store(row, column, ar + br, ai + bi);
-                    target.Store(row + size, column, ar - br, ai - bi);
-                }
+                ref var a = ref Unsafe.Add(ref rows, (row * Strip.RowLength) + at);
+                ref var b = ref Unsafe.Add(ref a, Strip.RowLength);
+                var (x, y) = (T.Load(ref a), T.Load(ref b));
+                (x + y).Store(ref a);
+                (x - y).Store(ref b);
             }
         }
     }

@@ -1,36 +1,36 @@
+using System.Runtime.CompilerServices;
 using DrumPrint.Dsp.Spectral.Lanes;
 
 namespace DrumPrint.Dsp.Spectral.Butterflies;
 
-/// <summary>Three points.</summary>
+/// <summary>Three points, a third of the block apart.</summary>
 internal static class Butterfly3
 {
-    /// <summary>Transforms groups of legs into rows <paramref name="size"/> apart, until all rows are done.</summary>
-    public static void Pass<T, TLegs, TTarget>(TLegs legs, TTarget target, nint size, nint rows)
+    /// <summary>One block of three thirds: butterflies, then turns by the cosine and sine of j and 2j steps backwards.</summary>
+    [MethodImpl(MethodImplOptions.AggressiveOptimization)]
+    public static void Forward<T, TSource>(TSource source, Strip to, nint third, ref double roots)
         where T : struct, ILane<T>
-        where TLegs : struct, ILegs, allows ref struct
-        where TTarget : struct, IStripTarget, allows ref struct
+        where TSource : struct, IStripSource, allows ref struct
     {
-        for (nint j = 0; j < size; j++)
+        ref var root = ref roots;
+        for (nint j = 0; j < third; j++)
         {
-            for (var row = j; row < rows; row += 3 * size)
+            for (nint column = 0; column < Strip.Width; column += T.Width)
             {
-                legs.Point(row, j);
-                for (nint column = 0; column < Strip.Width; column += T.Width)
-                {
-                    var half = T.Of(0.5);
-                    var sin = T.Of(0.8660254037844387); // sin 60°
-                    legs.Load<T>(0, column, out var ar, out var ai);
-                    legs.Load<T>(1, column, out var br, out var bi);
-                    legs.Load<T>(2, column, out var cr, out var ci);
-                    var (sr, si) = (br + cr, bi + ci);
-                    var (dr, di) = ((br - cr) * sin, (bi - ci) * sin);
-                    var (mr, mi) = (ar - (sr * half), ai - (si * half));
-                    target.Store(row, column, ar + sr, ai + si);
-                    target.Store(row + size, column, mr + di, mi - dr);
-                    target.Store(row + (2 * size), column, mr - di, mi + dr);
-                }
+                var half = T.Of(0.5);
+                var sine = T.Of(0.8660254037844386);
+                source.Load<T>(j, column, out var ar, out var ai);
+                source.Load<T>(j + third, column, out var br, out var bi);
+                source.Load<T>(j + (2 * third), column, out var cr, out var ci);
+                var (sr, si) = (br + cr, bi + ci);
+                var (dr, di) = ((br - cr) * sine, (bi - ci) * sine);
+                var (mr, mi) = (T.FmaNegated(sr, half, ar), T.FmaNegated(si, half, ai));
+                to.Store(j, column, ar + sr, ai + si);
+                to.StoreTurned(j + third, column, mr + di, mi - dr, ref root);
+                to.StoreTurned(j + (2 * third), column, mr - di, mi + dr, ref Unsafe.Add(ref root, 2));
             }
+
+            root = ref Unsafe.Add(ref root, 4);
         }
     }
 }

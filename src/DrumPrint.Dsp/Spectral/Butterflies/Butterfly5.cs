@@ -1,45 +1,45 @@
+using System.Runtime.CompilerServices;
 using DrumPrint.Dsp.Spectral.Lanes;
 
 namespace DrumPrint.Dsp.Spectral.Butterflies;
 
-/// <summary>Five points.</summary>
+/// <summary>Five points, a fifth of the block apart.</summary>
 internal static class Butterfly5
 {
-    /// <summary>Transforms groups of legs into rows <paramref name="size"/> apart, until all rows are done.</summary>
-    public static void Pass<T, TLegs, TTarget>(TLegs legs, TTarget target, nint size, nint rows)
+    /// <summary>One block of five fifths: butterflies, then turns by the cosine and sine of j, 2j, 3j and 4j steps backwards.</summary>
+    [MethodImpl(MethodImplOptions.AggressiveOptimization)]
+    public static void Forward<T, TSource>(TSource source, Strip to, nint fifth, ref double roots)
         where T : struct, ILane<T>
-        where TLegs : struct, ILegs, allows ref struct
-        where TTarget : struct, IStripTarget, allows ref struct
+        where TSource : struct, IStripSource, allows ref struct
     {
-        for (nint j = 0; j < size; j++)
+        ref var root = ref roots;
+        for (nint j = 0; j < fifth; j++)
         {
-            for (var row = j; row < rows; row += 5 * size)
+            for (nint column = 0; column < Strip.Width; column += T.Width)
             {
-                legs.Point(row, j);
-                for (nint column = 0; column < Strip.Width; column += T.Width)
-                {
-                    var c1 = T.Of(0.30901699437494745);  // cos 72°
-                    var c2 = T.Of(-0.8090169943749475);  // cos 144°
-                    var s1 = T.Of(0.9510565162951535);   // sin 72°
-                    var s2 = T.Of(0.5877852522924731);   // sin 144°
-                    legs.Load<T>(0, column, out var ar, out var ai);
-                    legs.Load<T>(1, column, out var br, out var bi);
-                    legs.Load<T>(2, column, out var cr, out var ci);
-                    legs.Load<T>(3, column, out var dr, out var di);
-                    legs.Load<T>(4, column, out var er, out var ei);
-                    var (pr, pi, qr, qi) = (br + er, bi + ei, br - er, bi - ei);
-                    var (ur, ui, vr, vi) = (cr + dr, ci + di, cr - dr, ci - di);
-                    var (mr, mi) = (ar + ((pr * c1) + (ur * c2)), ai + ((pi * c1) + (ui * c2)));
-                    var (nr, ni) = (ar + ((pr * c2) + (ur * c1)), ai + ((pi * c2) + (ui * c1)));
-                    var (xr, xi) = ((qr * s1) + (vr * s2), (qi * s1) + (vi * s2));
-                    var (yr, yi) = ((qr * s2) - (vr * s1), (qi * s2) - (vi * s1));
-                    target.Store(row, column, ar + (pr + ur), ai + (pi + ui));
-                    target.Store(row + size, column, mr + xi, mi - xr);
-                    target.Store(row + (2 * size), column, nr + yi, ni - yr);
-                    target.Store(row + (3 * size), column, nr - yi, ni + yr);
-                    target.Store(row + (4 * size), column, mr - xi, mi + xr);
-                }
+                var c1 = T.Of(0.30901699437494745);  // cos 72°
+                var c2 = T.Of(-0.8090169943749475);  // cos 144°
+                var s1 = T.Of(0.9510565162951535);   // sin 72°
+                var s2 = T.Of(0.5877852522924731);   // sin 144°
+                source.Load<T>(j, column, out var ar, out var ai);
+                source.Load<T>(j + fifth, column, out var br, out var bi);
+                source.Load<T>(j + (2 * fifth), column, out var cr, out var ci);
+                source.Load<T>(j + (3 * fifth), column, out var dr, out var di);
+                source.Load<T>(j + (4 * fifth), column, out var er, out var ei);
+                var (pr, pi, qr, qi) = (br + er, bi + ei, br - er, bi - ei);
+                var (ur, ui, vr, vi) = (cr + dr, ci + di, cr - dr, ci - di);
+                var (mr, mi) = (T.Fma(pr, c1, T.Fma(ur, c2, ar)), T.Fma(pi, c1, T.Fma(ui, c2, ai)));
+                var (nr, ni) = (T.Fma(pr, c2, T.Fma(ur, c1, ar)), T.Fma(pi, c2, T.Fma(ui, c1, ai)));
+                var (xr, xi) = (T.Fma(qr, s1, vr * s2), T.Fma(qi, s1, vi * s2));
+                var (yr, yi) = (T.FmaNegated(vr, s1, qr * s2), T.FmaNegated(vi, s1, qi * s2));
+                to.Store(j, column, ar + (pr + ur), ai + (pi + ui));
+                to.StoreTurned(j + fifth, column, mr + xi, mi - xr, ref root);
+                to.StoreTurned(j + (2 * fifth), column, nr + yi, ni - yr, ref Unsafe.Add(ref root, 2));
+                to.StoreTurned(j + (3 * fifth), column, nr - yi, ni + yr, ref Unsafe.Add(ref root, 4));
+                to.StoreTurned(j + (4 * fifth), column, mr - xi, mi + xr, ref Unsafe.Add(ref root, 6));
             }
+
+            root = ref Unsafe.Add(ref root, 8);
         }
     }
 }

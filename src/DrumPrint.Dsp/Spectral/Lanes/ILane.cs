@@ -20,6 +20,12 @@ internal interface ILane<T>
     /// <summary>Stores two lanes as pairs: the inverse of <see cref="LoadPairs"/>.</summary>
     static abstract void StorePairs(ref double to, T even, T odd);
 
+    /// <summary>Loads four columns: number j of each comes from row j.</summary>
+    static abstract void LoadColumns(ref double from, nint stride, out T a, out T b, out T c, out T d);
+
+    /// <summary>Stores four columns: number j of each goes to row j.</summary>
+    static abstract void StoreColumns(ref double to, nint stride, T a, T b, T c, T d);
+
     /// <summary>The numbers in the opposite order.</summary>
     static abstract T Reverse(T value);
 
@@ -30,4 +36,10 @@ internal interface ILane<T>
     static abstract T operator -(T a, T b);
 
     static abstract T operator *(T a, T b);
+
+    /// <summary>a·b + c, rounded once.</summary>
+    static abstract T Fma(T a, T b, T c);
+
+    /// <summary>c − a·b, rounded once.</summary>
+    static abstract T FmaNegated(T a, T b, T c);
 }

@@ -1,6 +1,7 @@
 using System.Runtime.CompilerServices;
 using System.Runtime.Intrinsics;
 using System.Runtime.Intrinsics.X86;
+using X86Fma = System.Runtime.Intrinsics.X86.Fma;
 
 namespace DrumPrint.Dsp.Spectral.Lanes;
 
@@ -10,6 +11,8 @@ internal readonly struct Lane4(Vector256<double> value) : ILane<Lane4>
     private readonly Vector256<double> _value = value;
 
     public static int Width => 4;
+
+    internal Vector256<double> Value => _value;
 
     [MethodImpl(MethodImplOptions.AggressiveInlining)]
     public static Lane4 Of(double value) => new(Vector256.Create(value));
@@ -51,6 +54,27 @@ internal readonly struct Lane4(Vector256<double> value) : ILane<Lane4>
     }
 
     [MethodImpl(MethodImplOptions.AggressiveInlining)]
+    public static void LoadColumns(ref double from, nint stride, out Lane4 a, out Lane4 b, out Lane4 c, out Lane4 d)
+    {
+        var (p, q, r, s) = Crossed(
+            Vector256.LoadUnsafe(ref from),
+            Vector256.LoadUnsafe(ref Unsafe.Add(ref from, stride)),
+            Vector256.LoadUnsafe(ref Unsafe.Add(ref from, 2 * stride)),
+            Vector256.LoadUnsafe(ref Unsafe.Add(ref from, 3 * stride)));
+        (a, b, c, d) = (new Lane4(p), new Lane4(q), new Lane4(r), new Lane4(s));
+    }
+
+    [MethodImpl(MethodImplOptions.AggressiveInlining)]
+    public static void StoreColumns(ref double to, nint stride, Lane4 a, Lane4 b, Lane4 c, Lane4 d)
+    {
+        var (p, q, r, s) = Crossed(a._value, b._value, c._value, d._value);
+        p.StoreUnsafe(ref to);
+        q.StoreUnsafe(ref Unsafe.Add(ref to, stride));
+        r.StoreUnsafe(ref Unsafe.Add(ref to, 2 * stride));
+        s.StoreUnsafe(ref Unsafe.Add(ref to, 3 * stride));
+    }
+
+    [MethodImpl(MethodImplOptions.AggressiveInlining)]
     public static Lane4 Reverse(Lane4 value) => new(Vector256.Shuffle(value._value, Vector256.Create(3L, 2, 1, 0)));
 
     [MethodImpl(MethodImplOptions.AggressiveInlining)]
@@ -64,4 +88,34 @@ internal readonly struct Lane4(Vector256<double> value) : ILane<Lane4>
 
     [MethodImpl(MethodImplOptions.AggressiveInlining)]
     public static Lane4 operator *(Lane4 a, Lane4 b) => new(a._value * b._value);
+
+    [MethodImpl(MethodImplOptions.AggressiveInlining)]
+    public static Lane4 Fma(Lane4 a, Lane4 b, Lane4 c) => new(Vector256.FusedMultiplyAdd(a._value, b._value, c._value));
+
+    [MethodImpl(MethodImplOptions.AggressiveInlining)]
+    public static Lane4 FmaNegated(Lane4 a, Lane4 b, Lane4 c) => 
+        new(X86Fma.IsSupported ? X86Fma.MultiplyAddNegated(a._value, b._value, c._value) : Vector256.FusedMultiplyAdd(-a._value, b._value, c._value));
+
+    /// <summary>Four rows of four become four columns: moves numbers only.</summary>
+    [MethodImpl(MethodImplOptions.AggressiveInlining)]
+    internal static (Vector256<double> A, Vector256<double> B, Vector256<double> C, Vector256<double> D) Crossed(
+        Vector256<double> a, Vector256<double> b, Vector256<double> c, Vector256<double> d)
+    {
+        if (!Avx.IsSupported)
+        {
+            return (
+                Vector256.Create(a[0], b[0], c[0], d[0]),
+                Vector256.Create(a[1], b[1], c[1], d[1]),
+                Vector256.Create(a[2], b[2], c[2], d[2]),
+                Vector256.Create(a[3], b[3], c[3], d[3]));
+        }
+
+        var (ab, cd) = (Avx.UnpackLow(a, b), Avx.UnpackLow(c, d));
+        var (abHigh, cdHigh) = (Avx.UnpackHigh(a, b), Avx.UnpackHigh(c, d));
+        return (
+            Avx.Permute2x128(ab, cd, 0x20),
+            Avx.Permute2x128(abHigh, cdHigh, 0x20),
+            Avx.Permute2x128(ab, cd, 0x31),
+            Avx.Permute2x128(abHigh, cdHigh, 0x31));
+    }
 }

@@ -11,6 +11,10 @@ internal readonly struct Lane8(Vector512<double> value) : ILane<Lane8>
 
     public static int Width => 8;
 
+    private Lane4 Lower => new(_value.GetLower());
+
+    private Lane4 Upper => new(_value.GetUpper());
+
     [MethodImpl(MethodImplOptions.AggressiveInlining)]
     public static Lane8 Of(double value) => new(Vector512.Create(value));
 
@@ -49,6 +53,21 @@ internal readonly struct Lane8(Vector512<double> value) : ILane<Lane8>
     }
 
     [MethodImpl(MethodImplOptions.AggressiveInlining)]
+    public static void LoadColumns(ref double from, nint stride, out Lane8 a, out Lane8 b, out Lane8 c, out Lane8 d)
+    {
+        Lane4.LoadColumns(ref from, stride, out var p, out var q, out var r, out var s);
+        Lane4.LoadColumns(ref Unsafe.Add(ref from, 4 * stride), stride, out var t, out var u, out var v, out var w);
+        (a, b, c, d) = (Of(p, t), Of(q, u), Of(r, v), Of(s, w));
+    }
+
+    [MethodImpl(MethodImplOptions.AggressiveInlining)]
+    public static void StoreColumns(ref double to, nint stride, Lane8 a, Lane8 b, Lane8 c, Lane8 d)
+    {
+        Lane4.StoreColumns(ref to, stride, a.Lower, b.Lower, c.Lower, d.Lower);
+        Lane4.StoreColumns(ref Unsafe.Add(ref to, 4 * stride), stride, a.Upper, b.Upper, c.Upper, d.Upper);
+    }
+
+    [MethodImpl(MethodImplOptions.AggressiveInlining)]
     public static Lane8 Reverse(Lane8 value) => new(Vector512.Shuffle(value._value, Vector512.Create(7L, 6, 5, 4, 3, 2, 1, 0)));
 
     [MethodImpl(MethodImplOptions.AggressiveInlining)]
@@ -62,4 +81,14 @@ internal readonly struct Lane8(Vector512<double> value) : ILane<Lane8>
 
     [MethodImpl(MethodImplOptions.AggressiveInlining)]
     public static Lane8 operator *(Lane8 a, Lane8 b) => new(a._value * b._value);
+
+    [MethodImpl(MethodImplOptions.AggressiveInlining)]
+    public static Lane8 Fma(Lane8 a, Lane8 b, Lane8 c) => new(Vector512.FusedMultiplyAdd(a._value, b._value, c._value));
+
+    [MethodImpl(MethodImplOptions.AggressiveInlining)]
+    public static Lane8 FmaNegated(Lane8 a, Lane8 b, Lane8 c) => 
+        new(Avx512F.IsSupported ? Avx512F.FusedMultiplyAddNegated(a._value, b._value, c._value) : Vector512.FusedMultiplyAdd(-a._value, b._value, c._value));
+
+    [MethodImpl(MethodImplOptions.AggressiveInlining)]
+    private static Lane8 Of(Lane4 lower, Lane4 upper) => new(Vector512.Create(lower.Value, upper.Value));
 }

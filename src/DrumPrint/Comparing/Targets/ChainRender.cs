@@ -39,7 +39,7 @@ internal sealed class ChainRender
     }
 
     /// <summary>Song frame at which the raw tracks end.</summary>
-    public long RawEnd => Planner([], 0, 1).RawEnd;
+    public long RawEnd => Planner(Selection([]), 0, 1).RawEnd;
 
     public int RateHz => _chain.Song.RateHz;
 
@@ -53,7 +53,8 @@ internal sealed class ChainRender
         var writers = new Dictionary<int, WaveWriter>();
         try
         {
-            using var plan = Planner(numbers, from, to).Build(0, false, (target, channels, written) =>
+            var selection = Selection(numbers);
+            using var plan = Planner(selection, from, to).Build(new PlanRequest([.. selection.All.Where(selection.Chosen.Contains)], 0, ToCap: false, KnownTailTo: 0), shelf: null, (target, channels, written) =>
             {
                 var path = Path.Combine(_folder, FormattableString.Invariant($"{target.Number:00}_{from}.wav"));
                 var writer = WaveWriter.Create(path, new AudioFormat(RateHz, channels), SampleEncoding.Float32, null, written.To - written.From);
@@ -87,27 +88,26 @@ internal sealed class ChainRender
         }
     }
 
-    private PlanBuilder Planner(IReadOnlyCollection<int> numbers, long from, long to) => new(
+    private PrintSelection Selection(IReadOnlyCollection<int> numbers) =>
+        PrintSelection.Of(_chain, [.. numbers.Select(n => FormattableString.Invariant($"{n}"))]);
+
+    private PlanBuilder Planner(PrintSelection selection, long from, long to) => new(
         _chain,
         _inputs,
-        PrintSelection.Of(_chain, [.. numbers.Select(n => FormattableString.Invariant($"{n}"))]),
+        selection,
         new SongStretch(from, to),
         SampleEncoding.Float32);
 
     private static List<GainTrace> Gains(RenderPlan plan)
     {
         var traces = new List<GainTrace>();
-        foreach (var (bus, stages) in plan.Stages)
+        foreach (var (bus, known) in plan.Traces)
         {
             var seen = new Dictionary<string, int>(StringComparer.Ordinal);
-            foreach (var stage in stages)
+            foreach (var trace in known)
             {
-                var key = stage.Stage.Definition.Key;
-                seen[key] = seen.GetValueOrDefault(key) + 1;
-                if (stage.Node.Processor is IGainReducer { GainCurve: var curve })
-                {
-                    traces.Add(new GainTrace(bus.Length == 0 ? "drum bus" : bus, key, seen[key], curve.WindowFrames, stage.Node.Latency, curve.LowestGain.ToArray()));
-                }
+                seen[trace.Processor] = seen.GetValueOrDefault(trace.Processor) + 1;
+                traces.Add(new GainTrace(bus.Length == 0 ? "drum bus" : bus, trace.Processor, seen[trace.Processor], trace.WindowFrames, trace.Latency, trace.LowestGain.ToArray()));
             }
         }
 

@@ -14,38 +14,14 @@ internal sealed class RunRecord(Chain chain, SessionInputs inputs, SampleEncodin
 
     /// <summary>The chunk of a print before the run, of the same length but for a few digits.</summary>
     /// <remarks>Its length decides where samples begin, so nothing in it may depend on how the run is made.</remarks>
-    public WaveChunk Blank(PrintTarget target) => Part(target, 0, 0, null);
+    public WaveChunk Blank(PrintTarget target) => Part(target, 0, 0, null).ToChunk();
 
-    /// <summary>The chunk of a print.</summary>
-    public WaveChunk Chunk(PrintTarget target, long frames, double trimDb, RenderPlan plan) => Part(target, frames, trimDb, plan);
-
-    /// <summary>The ticket of a whole run.</summary>
-    /// <param name="report">What was printed.</param>
-    /// <param name="plan">The finished plan.</param>
-    /// <param name="threads">Threads that may hash raw files.</param>
-    public Ticket Ticket(PrintReport report, RenderPlan plan, int threads)
-    {
-        var tracks = chain.Tracks.Where(t => plan.Sources.ContainsKey(t.Name)).ToList();
-        var hashes = ManyFiles.Each([.. tracks.Select(t => inputs.Tracks[t.Name].Path), .. inputs.ImpulseFiles.Select(i => i.Path)], threads, FileHash.Sha256);
-        return new Ticket
-        {
-            Engine = EngineVersion.Text,
-            Chain = chain,
-            ChainSha256 = RecordWriter.Sha256(chain),
-            TempoSha256 = RecordWriter.Sha256(chain.Song.Tempo),
-            Encoding = encoding,
-            Frames = report.Frames,
-            TrimDb = report.TrimDb,
-            NullPeakDbfs = report.NullPeakDbfs,
-            Tracks = [.. tracks.Select(t => Track(t, plan) with { FileSha256 = hashes[inputs.Tracks[t.Name].Path] })],
-            Impulses = [.. inputs.ImpulseFiles.Select(i => Impulse(i) with { FileSha256 = hashes[i.Path] })],
-            Prints = [.. report.Prints.Select(Print)],
-            Notes = report.Notes,
-            Findings = report.Findings,
-        };
-    }
-
-    private WaveChunk Part(PrintTarget target, long frames, double trimDb, RenderPlan? plan)
+    /// <summary>What a print carries.</summary>
+    /// <param name="target">The print.</param>
+    /// <param name="frames">Length of every print.</param>
+    /// <param name="trimDb">Common trim of all prints.</param>
+    /// <param name="trackHashes">Hash of the samples of each raw track, by name; null before they are known.</param>
+    public PrintPart Part(PrintTarget target, long frames, double trimDb, IReadOnlyDictionary<string, string>? trackHashes)
     {
         var part = ChainPart.Of(chain, target);
         var impulses = part.Impulses.Select(i => i.Name).ToHashSet(StringComparer.Ordinal);
@@ -59,15 +35,41 @@ internal sealed class RunRecord(Chain chain, SessionInputs inputs, SampleEncodin
             Encoding = encoding,
             Frames = frames,
             TrimDb = trimDb,
-            Tracks = [.. part.Tracks.Select(t => Track(t, plan))],
+            Tracks = [.. part.Tracks.Select(t => Track(t, trackHashes))],
             Impulses = [.. inputs.ImpulseFiles.Where(i => impulses.Contains(i.File.Name)).Select(Impulse)],
-        }.ToChunk();
+        };
     }
 
-    private RecordedInput Track(Track track, RenderPlan? plan)
+    /// <summary>The ticket of a whole run.</summary>
+    /// <param name="report">What was printed.</param>
+    /// <param name="trackHashes">Hash of the samples of each raw track that is heard, by name.</param>
+    /// <param name="threads">Threads that may hash raw files.</param>
+    public Ticket Ticket(PrintReport report, IReadOnlyDictionary<string, string> trackHashes, int threads)
+    {
+        var tracks = chain.Tracks.Where(t => trackHashes.ContainsKey(t.Name)).ToList();
+        var hashes = ManyFiles.Each([.. tracks.Select(t => inputs.Tracks[t.Name].Path), .. inputs.ImpulseFiles.Select(i => i.Path)], threads, FileHash.Sha256);
+        return new Ticket
+        {
+            Engine = EngineVersion.Text,
+            Chain = chain,
+            ChainSha256 = RecordWriter.Sha256(chain),
+            TempoSha256 = RecordWriter.Sha256(chain.Song.Tempo),
+            Encoding = encoding,
+            Frames = report.Frames,
+            TrimDb = report.TrimDb,
+            NullPeakDbfs = report.NullPeakDbfs,
+            Tracks = [.. tracks.Select(t => Track(t, trackHashes) with { FileSha256 = hashes[inputs.Tracks[t.Name].Path] })],
+            Impulses = [.. inputs.ImpulseFiles.Select(i => Impulse(i) with { FileSha256 = hashes[i.Path] })],
+            Prints = [.. report.Prints.Select(Print)],
+            Notes = report.Notes,
+            Findings = report.Findings,
+        };
+    }
+
+    private RecordedInput Track(Track track, IReadOnlyDictionary<string, string>? hashes)
     {
         var info = inputs.Tracks[track.Name].Info;
-        return new RecordedInput(track.Name, track.File, plan?.Sources[track.Name].AudioSha256 ?? NoHash, null, info.Frames, info.SampleRate, info.Channels, info.Encoding);
+        return new RecordedInput(track.Name, track.File, hashes?[track.Name] ?? NoHash, null, info.Frames, info.SampleRate, info.Channels, info.Encoding);
     }
 
     private static RecordedInput Impulse(ImpulseInput input) => new(

@@ -44,6 +44,19 @@ internal static class TicketWriter
         }
     }
 
+    /// <summary>Whether a ticket is there already, to the last byte.</summary>
+    public static bool IsThere(string path, string text)
+    {
+        try
+        {
+            return File.Exists(path) && File.ReadAllText(path) == text;
+        }
+        catch (Exception e) when (e is IOException or UnauthorizedAccessException)
+        {
+            return false;
+        }
+    }
+
     private static void Prints(Utf8JsonWriter json, IReadOnlyList<RecordedPrint> prints)
     {
         json.WriteStartArray(TicketKeys.Prints.Key);

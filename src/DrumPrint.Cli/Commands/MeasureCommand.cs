@@ -1,0 +1,76 @@
+using System.CommandLine;
+using DrumPrint.Audio;
+using DrumPrint.Cli.Output;
+using DrumPrint.Measuring;
+
+namespace DrumPrint.Cli.Commands;
+
+/// <summary><c>measure FILE…</c>: sound files in figures.</summary>
+internal static class MeasureCommand
+{
+    public static Command Create()
+    {
+        var paths = new Argument<string[]>("FILE") { Description = "Sound files: WAV (RF64, BWF) or AIFF.", Arity = ArgumentArity.OneOrMore };
+        var json = new Option<bool>("--json") { Description = "Write the figures as JSON to standard output; nothing else goes there." };
+        var command = new Command("measure", "Measure sound files: loudness, peaks, crest, offset, correlation, decay.") { paths, json };
+        Guard.Run(command, (parsed, cancel) =>
+        {
+            var results = ProgressDisplay.Run(!parsed.GetValue(json) && !Console.IsErrorRedirected, progress => Measure(parsed.GetRequiredValue(paths), progress, cancel));
+            FileMeasurement[] files = [.. results.Select(r => r.File).OfType<FileMeasurement>()];
+            if (parsed.GetValue(json))
+            {
+                MeasureJson.Write(Console.OpenStandardOutput(), files);
+            }
+            else if (files.Length > 0)
+            {
+                MeasureScreen.Write(files);
+            }
+
+            foreach (var problem in results.Select(r => r.Problem).OfType<string>())
+            {
+                Console.Error.WriteLine(problem);
+            }
+
+            return files.Length == results.Length ? ExitCode.Done : ExitCode.File;
+        });
+        return command;
+    }
+
+    // A file that cannot be read does not keep the others from being measured.
+    private static (FileMeasurement? File, string? Problem)[] Measure(string[] paths, Action<string, double> report, CancellationToken cancel)
+    {
+        var results = new (FileMeasurement?, string?)[paths.Length];
+        var parts = new double[paths.Length];
+        var gate = new Lock();
+        try
+        {
+            Parallel.For(0, paths.Length, new ParallelOptions { CancellationToken = cancel, MaxDegreeOfParallelism = Environment.ProcessorCount }, i =>
+            {
+                try
+                {
+                    var done = 0L;
+                    results[i] = (FileMeter.Measure(paths[i], (frames, all) => Report(i, (double)(done += frames) / all), cancel), null);
+                }
+                catch (AudioFileException e)
+                {
+                    results[i] = (null, e.Message);
+                }
+            });
+        }
+        catch (AggregateException e) when (e.InnerExceptions.All(x => x is OperationCanceledException))
+        {
+            throw new OperationCanceledException(cancel);
+        }
+
+        return results;
+
+        void Report(int file, double part)
+        {
+            lock (gate)
+            {
+                parts[file] = part;
+                report("Measuring", parts.Sum() / parts.Length);
+            }
+        }
+    }
+}

@@ -1,0 +1,46 @@
+using System.CommandLine;
+using DrumPrint.Cli.Output;
+using DrumPrint.Prints.Keeping;
+
+namespace DrumPrint.Cli.Commands;
+
+/// <summary><c>store list|verify|clear SESSION</c>: what is kept beside a chain so that the next print renders only what changed.</summary>
+internal static class StoreCommand
+{
+    public static Command Create() => new("store", "Show, check or empty what is kept so that the next print renders only what changed.")
+    {
+        Verb("list", "Show what is kept, for which bus or print, and how much room it takes.", (folder, _) =>
+        {
+            StoreScreen.List(folder, StoreContents.List(folder));
+            return ExitCode.Done;
+        }),
+        Verb("verify", "Hold every entry against its hashes; drop what is damaged. It is rendered again when it is needed.", (folder, cancel) =>
+        {
+            var check = StoreContents.Verify(folder, cancel);
+            StoreScreen.Verified(folder, check);
+            return check.Dropped.Count > 0 ? ExitCode.Findings : ExitCode.Done;
+        }),
+        Verb("clear", "Drop everything that is kept. Prints stay; the next print renders everything.", (folder, _) =>
+        {
+            StoreScreen.Cleared(folder, StoreContents.Clear(folder));
+            return ExitCode.Done;
+        }),
+    };
+
+    private static Command Verb(string name, string help, Func<string, CancellationToken, int> run)
+    {
+        var session = new Argument<string>("SESSION") { Description = "The chain file, or the folder it lies in. Without it: this folder.", DefaultValueFactory = _ => "." };
+        var command = new Command(name, help) { session };
+        Guard.Run(command, (parsed, cancel) =>
+        {
+            var path = parsed.GetRequiredValue(session);
+            if (!File.Exists(path) && !Directory.Exists(path))
+            {
+                throw new UsageException($"{path}: there is no such file or folder.");
+            }
+
+            return run(StoreOptions.Beside(Directory.Exists(path) ? Path.Combine(path, "chain") : path).Folder, cancel);
+        });
+        return command;
+    }
+}

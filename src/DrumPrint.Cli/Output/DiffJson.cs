@@ -1,0 +1,65 @@
+using System.Text.Json;
+using DrumPrint.Prints;
+using DrumPrint.Prints.Differences;
+using DrumPrint.Prints.Ticketing;
+
+namespace DrumPrint.Cli.Output;
+
+/// <summary>Writes what changed as JSON.</summary>
+internal static class DiffJson
+{
+    public static void Write(Stream stream, DiffReport report)
+    {
+        using var json = new Utf8JsonWriter(stream, new JsonWriterOptions { Indented = true, NewLine = "\n" });
+        json.WriteStartObject();
+        json.WriteBoolean("equal", report.IsEqual);
+        json.WriteStartArray("changes");
+        foreach (var change in report.Changes)
+        {
+            json.WriteStartObject();
+            json.WriteString("subject", change.Subject);
+            json.WriteString("change", change.Text);
+            Strings(json, "reaches", change.Reaches);
+            json.WriteEndObject();
+        }
+
+        json.WriteEndArray();
+        json.WriteStartArray("measured");
+        foreach (var pair in report.Measured)
+        {
+            json.WriteStartObject();
+            json.WriteString("print", pair.Name);
+            json.WriteBoolean("same_audio", pair.IsSameAudio);
+            Side(json, "a", pair.A, pair.LengthA);
+            Side(json, "b", pair.B, pair.LengthB);
+            json.WriteEndObject();
+        }
+
+        json.WriteEndArray();
+        Strings(json, "notes", report.Notes);
+        json.WriteEndObject();
+        json.Flush();
+        stream.WriteByte((byte)'\n');
+    }
+
+    private static void Side(Utf8JsonWriter json, string name, RecordedPrint print, double lengthS)
+    {
+        json.WriteStartObject(name);
+        PrintJson.WriteLevel(json, "peak_dbfs", print.PeakDbfs);
+        PrintJson.WriteLevel(json, "integrated_lufs", print.IntegratedLufs);
+        json.WriteNumber("length_s", Math.Round(lengthS, 3));
+        json.WriteString("audio_sha256", print.AudioSha256);
+        json.WriteEndObject();
+    }
+
+    private static void Strings(Utf8JsonWriter json, string name, IReadOnlyList<string> texts)
+    {
+        json.WriteStartArray(name);
+        foreach (var text in texts)
+        {
+            json.WriteStringValue(text);
+        }
+
+        json.WriteEndArray();
+    }
+}

@@ -1,0 +1,66 @@
+using System.Globalization;
+using DrumPrint.Prints.Differences;
+using Spectre.Console;
+
+namespace DrumPrint.Cli.Output;
+
+/// <summary>Shows what changed.</summary>
+internal static class DiffScreen
+{
+    public static void Write(DiffReport report)
+    {
+        var console = Screen.Create();
+        if (report.IsEqual)
+        {
+            console.WriteLine("Nothing changed.");
+        }
+
+        // Changes that reach the same prints stand together.
+        foreach (var group in report.Changes.GroupBy(c => string.Join(", ", c.Reaches)))
+        {
+            foreach (var change in group)
+            {
+                console.MarkupLineInterpolated($"{change.ToString()}");
+            }
+
+            console.MarkupLineInterpolated($"{(group.Key.Length == 0 ? "    reaches no print" : $"    reaches {group.Key}")}");
+        }
+
+        var moved = report.Measured.Where(m => !m.IsSameAudio).ToList();
+        if (moved.Count > 0)
+        {
+            var table = new Table().Border(TableBorder.SimpleHeavy);
+            table.AddColumn("Print");
+            table.AddColumn(new TableColumn("Peak\ndBFS").RightAligned());
+            table.AddColumn(new TableColumn("Loudness\nLUFS").RightAligned());
+            table.AddColumn(new TableColumn("Length\ns").RightAligned());
+            foreach (var pair in moved)
+            {
+                table.AddRow(
+                    Markup.Escape(pair.Name),
+                    Level(pair.A.PeakDbfs, pair.B.PeakDbfs),
+                    Level(pair.A.IntegratedLufs, pair.B.IntegratedLufs),
+                    Both(pair.LengthA.ToString("0.000", CultureInfo.InvariantCulture), pair.LengthB.ToString("0.000", CultureInfo.InvariantCulture)));
+            }
+
+            console.Write(table);
+        }
+
+        var same = report.Measured.Count - moved.Count;
+        if (same > 0)
+        {
+            console.WriteLine(moved.Count == 0 ? $"All {same} prints hold the same samples." : $"{(same == 1 ? "1 other print holds" : $"{same} other prints hold")} the same samples in both.");
+        }
+
+        foreach (var note in report.Notes)
+        {
+            console.MarkupLineInterpolated($"{note}");
+        }
+    }
+
+    private static string Level(double a, double b) => Both(Text(a), Text(b));
+
+    private static string Both(string a, string b) => a == b ? a : $"{a} → {b}";
+
+    private static string Text(double db) => double.IsFinite(db) ? db.ToString("0.00", CultureInfo.InvariantCulture).Replace('-', '−') : "silent";
+}

@@ -1,0 +1,97 @@
+using System.Globalization;
+using DrumPrint.Audio;
+using DrumPrint.Measuring;
+using Spectre.Console;
+
+namespace DrumPrint.Cli.Output;
+
+/// <summary>Shows measured files: one as a sheet, several as a table.</summary>
+internal static class MeasureScreen
+{
+    private const string None = "–";
+
+    private const int ColumnWidth = 7;
+
+    // The order of the sheet. In the table those with the lowest rank stay when the window is narrow.
+    private static readonly Figure[] Figures =
+    [
+        new(1, "Loudness", "LUFS", "Loud\nLUFS", f => Text(f.Sound.IntegratedLufs, "0.0")),
+        new(4, "Loudest 3 s", "LUFS", "3 s\nmax", f => Text(f.Sound.ShortTermMaxLufs, "0.0")),
+        new(7, "Loudest 400 ms", "LUFS", "0.4 s\nmax", f => Text(f.Sound.MomentaryMaxLufs, "0.0")),
+        new(6, "Loudness range", "LU", "Range\nLU", f => Text(f.Sound.RangeLu, "0.0")),
+        new(2, "True peak", "dBTP", "True\npeak", f => Text(f.Sound.TruePeakDbtp, "0.0")),
+        new(10, "Sample peak", "dBFS", "Sample\npeak", f => Text(f.Sound.SamplePeakDbfs, "0.0")),
+        new(11, "Mean level (RMS)", "dBFS", "RMS\ndBFS", f => Text(f.Sound.RmsDbfs, "0.0")),
+        new(3, "Crest: peak over mean", "dB", "Crest\ndB", f => Text(f.Sound.CrestDb, "0.0")),
+        new(12, "Offset (DC)", "of full scale", "DC", f => Text(f.Sound.Dc, "0.0000")),
+        new(5, "Left like right", "1 same, 0 unrelated, −1 opposite", "L like\nR", f => Text(f.Sound.Correlation, "0.00")),
+        new(9, "Dies away by 60 dB in", "s", "Decay\ns", f => Text(f.Sound.DecayS, "0.00")),
+        new(8, "Sounds for", "of the time", "Sounds\nfor", f => f.Sound.ActiveShare is null ? None : Text(100 * f.Sound.ActiveShare, "0") + " %"),
+        new(0, "Length", "s", "Length\ns", f => Text((double)f.Info.Frames / f.Info.SampleRate, "0.00")),
+    ];
+
+    public static void Write(IReadOnlyList<FileMeasurement> files)
+    {
+        if (files.Count == 1)
+        {
+            Sheet(files[0]);
+        }
+        else
+        {
+            Table(files);
+        }
+    }
+
+    private static void Sheet(FileMeasurement file)
+    {
+        var console = Screen.Create();
+        console.WriteLine(file.Info.Path);
+        console.WriteLine(string.Create(CultureInfo.InvariantCulture, $"{file.Info.SampleRate} Hz, {Format(file.Info)}, {file.Info.Frames} frames"));
+        console.WriteLine();
+        var grid = new Grid().AddColumn(new GridColumn().NoWrap()).AddColumn(new GridColumn().RightAligned()).AddColumn();
+        foreach (var figure in Figures)
+        {
+            var text = figure.Of(file);
+            grid.AddRow(figure.Name, text, text == None ? "" : figure.Unit);
+        }
+
+        console.Write(grid);
+    }
+
+    private static void Table(IReadOnlyList<FileMeasurement> files)
+    {
+        var console = Screen.Create();
+        string[] names = [.. files.Select(f => Path.GetFileNameWithoutExtension(f.Info.Path))];
+        var room = Math.Max(3, (console.Profile.Width - names.Max(n => n.Length) - 4) / ColumnWidth);
+        Figure[] shown = [.. Figures.Where(f => f.Rank < room)];
+        var table = new Table().Border(TableBorder.SimpleHeavy);
+        table.AddColumn(new TableColumn("File"));
+        foreach (var figure in shown)
+        {
+            table.AddColumn(new TableColumn(figure.Heading).RightAligned().NoWrap().PadLeft(1).PadRight(0));
+        }
+
+        foreach (var (file, name) in files.Zip(names))
+        {
+            table.AddRow([Markup.Escape(name), .. shown.Select(f => f.Of(file))]);
+        }
+
+        console.Write(table);
+        if (shown.Length < Figures.Length)
+        {
+            console.WriteLine("Not every figure fits here. For all of them: one file at a time, or --json.");
+        }
+    }
+
+    private static string Format(AudioFileInfo info) => info.Channels switch
+    {
+        1 => "mono",
+        2 => "stereo",
+        _ => string.Create(CultureInfo.InvariantCulture, $"{info.Channels} channels"),
+    } + string.Create(CultureInfo.InvariantCulture, $", {info.ValidBits} bit{(info.Encoding.IsFloat() ? " float" : "")}");
+
+    private static string Text(double? value, string format) =>
+        value is { } v ? v.ToString(format + ";−" + format + ";" + format, CultureInfo.InvariantCulture) : None;
+
+    private sealed record Figure(int Rank, string Name, string Unit, string Heading, Func<FileMeasurement, string> Of);
+}

@@ -1,0 +1,69 @@
+using System.Globalization;
+using DrumPrint.Prints.Keeping;
+using Spectre.Console;
+
+namespace DrumPrint.Cli.Output;
+
+/// <summary>Shows what a store holds.</summary>
+internal static class StoreScreen
+{
+    public static void List(string folder, IReadOnlyList<StoreEntry> entries)
+    {
+        var console = Screen.Create();
+        if (entries.Count == 0)
+        {
+            console.MarkupLineInterpolated($"{folder} holds nothing.");
+            return;
+        }
+
+        var table = new Table().Border(TableBorder.SimpleHeavy);
+        table.AddColumn("Kept");
+        table.AddColumn("For");
+        table.AddColumn(new TableColumn("Channels").RightAligned());
+        table.AddColumn(new TableColumn("Frames").RightAligned());
+        table.AddColumn(new TableColumn("Size").RightAligned());
+        table.AddColumn("Key");
+        foreach (var entry in entries)
+        {
+            table.AddRow(
+                entry.Kind switch
+                {
+                    StoreEntryKind.Signal => "signal",
+                    StoreEntryKind.Print => "figures",
+                    _ => "damaged",
+                },
+                Markup.Escape(entry.Name),
+                entry.Channels == 0 ? "" : entry.Channels.ToString(CultureInfo.InvariantCulture),
+                entry.Frames == 0 ? "" : entry.Frames.ToString(CultureInfo.InvariantCulture),
+                Size(entry.Bytes),
+                entry.Key[..Math.Min(8, entry.Key.Length)]);
+        }
+
+        console.Write(table);
+        console.MarkupLineInterpolated($"{Count(entries.Count)}, {Size(entries.Sum(e => e.Bytes))}, in {folder}");
+    }
+
+    public static void Verified(string folder, StoreCheck check)
+    {
+        var console = Screen.Create();
+        foreach (var entry in check.Dropped)
+        {
+            console.MarkupLineInterpolated($"Damaged and dropped: {entry.Name} ({entry.Key[..Math.Min(8, entry.Key.Length)]}, {Size(entry.Bytes)})");
+        }
+
+        console.MarkupLineInterpolated($"{Count(check.Whole)} whole, {check.Dropped.Count.ToString(CultureInfo.InvariantCulture)} damaged, in {folder}");
+    }
+
+    public static void Cleared(string folder, (int Files, long Bytes) cleared) =>
+        Screen.Create().MarkupLineInterpolated($"{Count(cleared.Files)} dropped, {Size(cleared.Bytes)} freed, in {folder}");
+
+    private static string Count(int entries) => entries == 1 ? "1 entry" : string.Create(CultureInfo.InvariantCulture, $"{entries} entries");
+
+    private static string Size(long bytes) => bytes switch
+    {
+        < 1 << 10 => string.Create(CultureInfo.InvariantCulture, $"{bytes} B"),
+        < 1 << 20 => string.Create(CultureInfo.InvariantCulture, $"{bytes / 1024.0:0.0} KB"),
+        < 1 << 30 => string.Create(CultureInfo.InvariantCulture, $"{bytes / 1048576.0:0.0} MB"),
+        _ => string.Create(CultureInfo.InvariantCulture, $"{bytes / 1073741824.0:0.00} GB"),
+    };
+}

@@ -1,0 +1,52 @@
+using DrumPrint.Audio;
+using DrumPrint.Dsp;
+using DrumPrint.Dsp.Metering;
+
+namespace DrumPrint.Measuring;
+
+/// <summary>Measures a sound file in one pass.</summary>
+public static class FileMeter
+{
+    private const int BlockFrames = 1 << 13;
+
+    /// <summary>Reads a file from its start to its end.</summary>
+    /// <param name="path">Any file <see cref="AudioReader"/> reads.</param>
+    /// <param name="progress">Told the frames read since it was last told, and how many there are.</param>
+    /// <param name="cancel">Stops between blocks.</param>
+    /// <exception cref="AudioFileException">The file cannot be read, or a sample is not a number or infinite.</exception>
+    public static FileMeasurement Measure(string path, Action<int, long>? progress = null, CancellationToken cancel = default)
+    {
+        using var reader = AudioReader.Open(path);
+        var info = reader.Info;
+        var meter = new SoundMeter(new AudioFormat(info.SampleRate, info.Channels), info.Frames, ChannelWeights.Of(info));
+        var channels = new double[info.Channels][];
+        for (var channel = 0; channel < channels.Length; channel++)
+        {
+            channels[channel] = new double[BlockFrames];
+        }
+
+        var whole = new AudioBlock(channels, 0, BlockFrames);
+        for (long frame = 0; reader.Read(whole) is var frames and > 0; frame += frames)
+        {
+            cancel.ThrowIfCancellationRequested();
+            var block = whole.Slice(0, frames);
+            ThrowIfNotFinite(path, block, frame);
+            meter.Add(block);
+            progress?.Invoke(frames, info.Frames);
+        }
+
+        return new FileMeasurement(info, meter.Read());
+    }
+
+    private static void ThrowIfNotFinite(string path, AudioBlock block, long start)
+    {
+        for (var channel = 0; channel < block.Channels; channel++)
+        {
+            var n = SampleEncoder.IndexOfNotFinite(block[channel]);
+            if (n >= 0)
+            {
+                throw new AudioFileException(path, $"frame {start + n} of channel {channel + 1} is not a number; the program that wrote the file went wrong there.");
+            }
+        }
+    }
+}

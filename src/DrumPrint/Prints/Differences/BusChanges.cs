@@ -1,0 +1,107 @@
+using System.Globalization;
+using DrumPrint.Chains;
+using DrumPrint.Chains.Format;
+using DrumPrint.Dsp.Parameters;
+
+namespace DrumPrint.Prints.Differences;
+
+/// <summary>What changed in one bus.</summary>
+internal static class BusChanges
+{
+    /// <summary>One sentence for each change, without the bus.</summary>
+    /// <param name="a">The bus before.</param>
+    /// <param name="b">The bus now.</param>
+    /// <param name="text">A text of a delay.</param>
+    public static IEnumerable<string> Of(Bus a, Bus b, Func<Delay, string> text)
+    {
+        foreach (var feed in b.Feeds)
+        {
+            var before = a.Feeds.FirstOrDefault(f => f.Source == feed.Source);
+            if (before is null)
+            {
+                yield return $"{feed.Source} added at {ChangeWords.Number(feed.LevelDb)} dB";
+                continue;
+            }
+
+            foreach (var change in Of(before, feed, text))
+            {
+                yield return $"{feed.Source} {change}";
+            }
+        }
+
+        foreach (var feed in a.Feeds.Where(f => b.Feeds.All(o => o.Source != f.Source)))
+        {
+            yield return $"{feed.Source} left out (it was at {ChangeWords.Number(feed.LevelDb)} dB)";
+        }
+
+        var common = b.Feeds.Select(f => f.Source).Where(s => a.Feeds.Any(f => f.Source == s)).ToList();
+        if (!a.Feeds.Select(f => f.Source).Where(common.Contains).SequenceEqual(common))
+        {
+            yield return $"summed in another order: {string.Join(", ", b.Feeds.Select(f => f.Source))}";
+        }
+
+        if (a.Channels != b.Channels)
+        {
+            yield return ChangeWords.Moved("channels", Channels(a.Channels), Channels(b.Channels));
+        }
+
+        foreach (var change in StageChanges.Of(a.Stages, b.Stages))
+        {
+            yield return change;
+        }
+    }
+
+    private static IEnumerable<string> Of(Feed a, Feed b, Func<Delay, string> text)
+    {
+        if (a.LevelDb != b.LevelDb)
+        {
+            yield return ChangeWords.Moved(FeedKeys.Level.Key, Unit.Decibels, a.LevelDb, b.LevelDb);
+        }
+
+        if (a.PanPct != b.PanPct)
+        {
+            yield return ChangeWords.Moved(FeedKeys.Pan.Key, Unit.Percent, a.PanPct, b.PanPct);
+        }
+
+        if (a.IsInverted != b.IsInverted)
+        {
+            yield return ChangeWords.Moved("polarity", ChangeWords.Polarity(a.IsInverted), ChangeWords.Polarity(b.IsInverted));
+        }
+
+        if (a.Delay != b.Delay)
+        {
+            yield return ChangeWords.Moved("delay", text(a.Delay), text(b.Delay));
+        }
+
+        foreach (var (one, other) in Alignment.Of(a.Rides, b.Rides, (_, _) => true, (x, y) => x == y))
+        {
+            switch (one, other)
+            {
+                case ({ } x, { } y) when x != y:
+                    yield return $"ride {Text(x)} → {Text(y)}";
+                    break;
+                case ({ } x, null):
+                    yield return $"ride {Text(x)} left out";
+                    break;
+                case (null, { } y):
+                    yield return $"ride {Text(y)} added";
+                    break;
+            }
+        }
+    }
+
+    private static string Text(Ride ride)
+    {
+        var place = ride.InBars
+            ? $"bars {ChangeWords.Number(ride.From)} to {ChangeWords.Number(ride.To)}"
+            : $"{ChangeWords.Number(ride.From)} to {ChangeWords.Number(ride.To)} s";
+        return string.Create(CultureInfo.InvariantCulture, $"{place} {(ride.Db > 0 ? "+" : "")}{ChangeWords.Number(ride.Db)} dB in {ChangeWords.Number(ride.FadeMs)} ms");
+    }
+
+    private static string Channels(int? channels) => channels switch
+    {
+        1 => BusKeys.Mono,
+        2 => BusKeys.Stereo,
+        _ => BusKeys.Auto,
+    };
+}

@@ -1,0 +1,51 @@
+using System.Globalization;
+using DrumPrint.Dsp.Parameters;
+
+namespace DrumPrint.Prints.Differences;
+
+/// <summary>How changes are put into words.</summary>
+internal static class ChangeWords
+{
+    private static readonly Dictionary<string, string> Names = new(StringComparer.Ordinal)
+    {
+        ["compress"] = "compressor",
+        ["saturate"] = "saturation",
+        ["duck"] = "ducker",
+        ["convolve"] = "convolution",
+    };
+
+    // Levels of a signal, where up and down mean louder and softer.
+    private static readonly HashSet<string> Levels = new(StringComparer.Ordinal) { "level_db", "gain_db", "make_up_db", "output_db" };
+
+    /// <summary>What people call a processor.</summary>
+    public static string Processor(string key) => Names.GetValueOrDefault(key, key);
+
+    public static string Number(double number) => (number == 0 ? 0 : number).ToString("0.######", CultureInfo.InvariantCulture).Replace('-', '−');
+
+    public static string Seconds(long frames, int rateHz) => string.Create(CultureInfo.InvariantCulture, $"{(double)frames / rateHz:0.000}");
+
+    /// <summary>A key without its unit, its words apart.</summary>
+    public static string Label(string key, Unit unit)
+    {
+        var suffix = unit.Suffix();
+        return (suffix.Length > 0 && key.EndsWith(suffix, StringComparison.Ordinal) ? key[..^suffix.Length] : key).Replace('_', ' ');
+    }
+
+    /// <summary>A number that changed, such as <c>level −5 → −7 dB (2 dB down)</c>; null is off.</summary>
+    public static string Moved(string key, Unit unit, double? a, double? b)
+    {
+        var symbol = unit == Unit.None ? "" : " " + unit.Symbol();
+        var from = a is { } x ? Number(x) : "off";
+        var to = b is { } y ? Number(y) + symbol : "off";
+        var fromUnit = a is not null && b is null ? symbol : "";
+        var way = a is { } was && b is { } isNow && Levels.Contains(key) ? $" ({Number(Math.Abs(isNow - was))} dB {(isNow > was ? "up" : "down")})" : "";
+        return $"{Label(key, unit)} {from}{fromUnit} → {to}{way}";
+    }
+
+    /// <summary>A word that changed, such as <c>polarity normal → inverted</c>.</summary>
+    public static string Moved(string label, string a, string b) => $"{label} {a.Replace('_', ' ')} → {b.Replace('_', ' ')}";
+
+    public static string Polarity(bool isInverted) => isInverted ? "inverted" : "normal";
+
+    public static string Toggle(bool isOn) => isOn ? "on" : "off";
+}

@@ -1,0 +1,124 @@
+using DrumPrint.Audio;
+using DrumPrint.Chains;
+using DrumPrint.Prints.Ticketing;
+
+namespace DrumPrint.Prints.Differences;
+
+/// <summary>Reads what a ticket, a chain, a print or a folder says of how prints were made.</summary>
+internal static class DiffTarget
+{
+    private const string TicketEnd = ".ticket.json";
+    private const string ChainMark = ".chain.json";
+
+    /// <summary>One entry; or one for each print of a folder without a ticket.</summary>
+    /// <exception cref="UsageException">There is nothing in it to compare.</exception>
+    public static IReadOnlyList<Made> Read(string path)
+    {
+        if (Directory.Exists(path))
+        {
+            return Folder(path);
+        }
+
+        var name = Path.GetFileName(path);
+        if (name.EndsWith(TicketEnd, StringComparison.OrdinalIgnoreCase))
+        {
+            return [Made.Of(path, Ticket.Read(path))];
+        }
+
+        if (name.Contains(".json", StringComparison.OrdinalIgnoreCase))
+        {
+            return [Text(path)];
+        }
+
+        return Print(path) is { } print
+            ? [print]
+            : throw new UsageException($"{path} carries no word of how it was made. It is an excerpt, or another program wrote it; give its ticket instead.");
+    }
+
+    // A ticket under another name is told from a chain by what it holds.
+    private static Made Text(string path)
+    {
+        try
+        {
+            return Made.Of(path, ChainReader.Read(path));
+        }
+        catch (ChainException chain)
+        {
+            try
+            {
+                return Made.Of(path, Ticket.Read(path));
+            }
+            catch (TicketException)
+            {
+                throw chain;
+            }
+        }
+    }
+
+    private static IReadOnlyList<Made> Folder(string folder)
+    {
+        var tickets = Directory.GetFiles(folder, "*" + TicketEnd).Order(StringComparer.Ordinal).ToList();
+        if (tickets.Count > 1)
+        {
+            throw new UsageException($"{folder} holds several tickets: {string.Join(", ", tickets.Select(Path.GetFileName))}. Name one of them.");
+        }
+
+        if (tickets.Count == 1)
+        {
+            return [Made.Of(tickets[0], Ticket.Read(tickets[0]))];
+        }
+
+        var prints = Directory.GetFiles(folder, "*.wav").Order(StringComparer.Ordinal).Select(Readable).OfType<Made>().ToList();
+        if (prints.Count > 0)
+        {
+            return prints.Select(p => p.Number).Distinct().Count() == prints.Count
+                ? prints
+                : throw new UsageException($"{folder} holds several prints of one number and no ticket. Name the print you mean.");
+        }
+
+        var chains = Directory.GetFiles(folder, "*" + ChainMark + "*").Order(StringComparer.Ordinal).ToList();
+        return chains.Count switch
+        {
+            1 => [Text(chains[0])],
+            0 => throw new UsageException($"{folder} holds no ticket, no chain and no print that says how it was made."),
+            _ => throw new UsageException($"{folder} holds several chains: {string.Join(", ", chains.Select(Path.GetFileName))}. Name one of them."),
+        };
+    }
+
+    // Whatever else lies in a folder is none of our business.
+    private static Made? Readable(string path)
+    {
+        try
+        {
+            return Print(path);
+        }
+        catch (AudioFileException)
+        {
+            return null;
+        }
+    }
+
+    private static Made? Print(string path) => PrintPart.Read(path) is { } part ? Made.Of(path, part, Recorded(path, part.Number)) : null;
+
+    // What a ticket beside a print says came out.
+    private static RecordedPrint? Recorded(string path, int number)
+    {
+        var folder = Path.GetDirectoryName(Path.GetFullPath(path))!;
+        foreach (var file in Directory.GetFiles(folder, "*" + TicketEnd).Order(StringComparer.Ordinal))
+        {
+            try
+            {
+                if (Ticket.Read(file).Prints.FirstOrDefault(p => p.Number == number && p.FileName == Path.GetFileName(path)) is { } recorded)
+                {
+                    return recorded;
+                }
+            }
+            catch (Exception e) when (e is TicketException or UnreadableFileException)
+            {
+                // Then nothing is known of what was measured.
+            }
+        }
+
+        return null;
+    }
+}

@@ -1,0 +1,103 @@
+using System.Globalization;
+using System.Text;
+using System.Text.Json;
+using DrumPrint.Chains;
+using DrumPrint.Prints.Ticketing;
+
+namespace DrumPrint.Prints.Keeping;
+
+/// <summary>Print memos as bytes: a line with the hash of the rest, then JSON whose numbers read back to the last bit.</summary>
+internal static class PrintMemoText
+{
+    public static byte[] Of(PrintMemo memo)
+    {
+        var json = Encoding.UTF8.GetString(CanonicalJson.DenseBytes(j => Write(j, memo)));
+        return Encoding.UTF8.GetBytes($"{RecordWriter.Sha256(json)}\n{json}");
+    }
+
+    /// <summary>Null when the bytes are not those that were written.</summary>
+    public static PrintMemo? Parse(byte[] bytes)
+    {
+        try
+        {
+            var parts = Encoding.UTF8.GetString(bytes).Split('\n', 2);
+            if (parts.Length < 2 || RecordWriter.Sha256(parts[1]) != parts[0])
+            {
+                return null;
+            }
+
+            using var document = JsonDocument.Parse(parts[1]);
+            return Parse(document.RootElement);
+        }
+        catch (Exception e) when (e is JsonException or InvalidOperationException or KeyNotFoundException or FormatException)
+        {
+            return null;
+        }
+    }
+
+    private static void Write(Utf8JsonWriter json, PrintMemo memo)
+    {
+        json.WriteStartObject();
+        json.WriteString("name", memo.Name);
+        json.WriteNumber("channels", memo.Channels);
+        Number(json, "peak", memo.Peak);
+        json.WriteNumber("quiet_from", memo.QuietFrom);
+        json.WriteNumber("tail_to", memo.TailTo);
+        json.WriteNumber("latency", memo.LatencyFrames);
+        if (memo.Written is { } written)
+        {
+            json.WriteStartObject("written");
+            json.WriteNumber("frames", written.Frames);
+            json.WriteString("audio_sha256", written.AudioSha256);
+            json.WriteString("file_sha256", written.FileSha256);
+            Number(json, "integrated_lufs", written.IntegratedLufs);
+            Number(json, "range_lu", written.RangeLu);
+            Number(json, "max_momentary_lufs", written.MaxMomentaryLufs);
+            Number(json, "max_short_term_lufs", written.MaxShortTermLufs);
+            if (written.NullPeak is { } peak)
+            {
+                Number(json, "null_peak", peak);
+            }
+
+            json.WriteStartArray("gain_reduction");
+            foreach (var reduction in written.GainReductions)
+            {
+                json.WriteStartObject();
+                json.WriteString("processor", reduction.Processor);
+                Number(json, "median_db", reduction.MedianDb);
+                Number(json, "largest_db", reduction.LargestDb);
+                json.WriteEndObject();
+            }
+
+            json.WriteEndArray();
+            json.WriteEndObject();
+        }
+
+        json.WriteEndObject();
+    }
+
+    private static PrintMemo Parse(JsonElement json) => new(
+        json.GetProperty("name").GetString()!,
+        json.GetProperty("channels").GetInt32(),
+        Number(json, "peak"),
+        json.GetProperty("quiet_from").GetInt64(),
+        json.GetProperty("tail_to").GetInt64(),
+        json.GetProperty("latency").GetInt64(),
+        json.TryGetProperty("written", out var written) ? Written(written) : null);
+
+    private static WrittenMemo Written(JsonElement json) => new(
+        json.GetProperty("frames").GetInt64(),
+        json.GetProperty("audio_sha256").GetString()!,
+        json.GetProperty("file_sha256").GetString()!,
+        Number(json, "integrated_lufs"),
+        Number(json, "range_lu"),
+        Number(json, "max_momentary_lufs"),
+        Number(json, "max_short_term_lufs"),
+        [.. json.GetProperty("gain_reduction").EnumerateArray().Select(r => new GainReduction(r.GetProperty("processor").GetString()!, Number(r, "median_db"), Number(r, "largest_db")))],
+        json.TryGetProperty("null_peak", out _) ? Number(json, "null_peak") : null);
+
+    // As text: JSON has no infinity, and silence is −∞ dB.
+    private static void Number(Utf8JsonWriter json, string key, double value) => json.WriteString(key, value.ToString("R", CultureInfo.InvariantCulture));
+
+    private static double Number(JsonElement json, string key) => double.Parse(json.GetProperty(key).GetString()!, CultureInfo.InvariantCulture);
+}

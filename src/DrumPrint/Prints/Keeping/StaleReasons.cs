@@ -1,0 +1,66 @@
+using System.Globalization;
+using DrumPrint.Audio;
+using DrumPrint.Prints.Differences;
+using DrumPrint.Prints.Ticketing;
+
+namespace DrumPrint.Prints.Keeping;
+
+/// <summary>Says why a print had to be rendered, by what the file that was there says of itself.</summary>
+internal static class StaleReasons
+{
+    /// <param name="setup">The run.</param>
+    /// <param name="attempt">What was rendered, not yet published.</param>
+    /// <param name="frames">Length of every print.</param>
+    /// <param name="number">The print.</param>
+    public static IReadOnlyList<string> Of(RunSetup setup, PrintAttempt attempt, long frames, int number)
+    {
+        var target = setup.Selection.All.First(t => t.Number == number);
+        if (setup.Options.Store!.Anew)
+        {
+            return ["asked for"];
+        }
+
+        if (Earlier(setup, target) is not { } path)
+        {
+            return ["not printed here before"];
+        }
+
+        PrintPart? part;
+        try
+        {
+            part = PrintPart.Read(path);
+        }
+        catch (Exception e) when (e is AudioFileException or TicketException)
+        {
+            return [$"{Path.GetFileName(path)} was damaged"];
+        }
+
+        if (part is null)
+        {
+            return [$"{Path.GetFileName(path)} did not say how it was made"];
+        }
+
+        var now = setup.Record!.Part(target, frames, attempt.TrimDb, setup.Store!.TrackHashes);
+        var changes = ChainChanges.Of(Made.Of(path, part, null), Made.Of(path, now, null));
+        if (changes.Count > 0)
+        {
+            return [.. changes.Select(c => c.ToString())];
+        }
+
+        return attempt.Figures[number].WasKnown
+            ? [$"{Path.GetFileName(path)} was changed or damaged after it was printed"]
+            : ["the store holds no proof that it is what this version would print"];
+    }
+
+    // The file under its name now; else one of the same number under the name of an earlier version.
+    private static string? Earlier(RunSetup setup, PrintTarget target)
+    {
+        var path = setup.PathOf(target);
+        if (File.Exists(path) || !Directory.Exists(setup.Folder))
+        {
+            return File.Exists(path) ? path : null;
+        }
+
+        return Directory.GetFiles(setup.Folder, string.Create(CultureInfo.InvariantCulture, $"{target.Number:00}_*.wav")).Order(StringComparer.Ordinal).LastOrDefault();
+    }
+}

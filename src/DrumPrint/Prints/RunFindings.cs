@@ -1,0 +1,75 @@
+using System.Globalization;
+using DrumPrint.Audio;
+using DrumPrint.Dsp.Numerics;
+using DrumPrint.Planning;
+
+namespace DrumPrint.Prints;
+
+/// <summary>What a run tells beside its figures, in sentences.</summary>
+internal static class RunFindings
+{
+    private const double SilentDb = -80;
+
+    /// <summary>What was done beyond the chain's levels and processors.</summary>
+    public static IReadOnlyList<string> Notes(RunSetup setup, double trimDb)
+    {
+        var notes = new List<string>();
+        foreach (var input in setup.Inputs.Tracks.Values.Where(t => t.IsConverted))
+        {
+            notes.Add($"Track '{input.Track.Name}' was resampled from {input.Info.SampleRate} to {setup.Chain.Song.RateHz} Hz.");
+        }
+
+        foreach (var input in setup.Inputs.ImpulseFiles.Where(i => i.Info.SampleRate != setup.Chain.Song.RateHz))
+        {
+            notes.Add($"Impulse '{input.File.Name}' was resampled from {input.Info.SampleRate} to {setup.Chain.Song.RateHz} Hz.");
+        }
+
+        if (trimDb < 0)
+        {
+            notes.Add(string.Create(CultureInfo.InvariantCulture, $"All prints were lowered together by {-trimDb:0.0} dB so that none goes above 0 dBFS; their balance is unchanged."));
+        }
+
+        if (setup.Record is null && setup.Chain.Output.LowerTogether)
+        {
+            notes.Add("How far this excerpt had to be lowered was worked out from the excerpt alone; the whole session may be lowered further.");
+        }
+
+        return notes;
+    }
+
+    /// <summary>What a user should look at.</summary>
+    public static IReadOnlyList<string> Of(RunSetup setup, PrintReport report, PrintAttempt attempt)
+    {
+        var findings = new List<string>();
+        foreach (var print in report.Prints.Where(p => p.PeakDbfs < SilentDb))
+        {
+            findings.Add($"{print.FileName} is silent (peak below {SilentDb.ToString(CultureInfo.InvariantCulture).Replace('-', '−')} dBFS). Check its feeds.");
+        }
+
+        var bound = NullBoundDb(setup, report.Prints.Count(p => p.Kind == PrintKind.Playing) + 1);
+        if (report.NullPeakDbfs > bound)
+        {
+            findings.Add(string.Create(CultureInfo.InvariantCulture, $"The prints do not add up to the rough: the largest difference is {report.NullPeakDbfs:0.0} dBFS, at most {bound:0.0} is expected at this word length."));
+        }
+
+        if (setup.Planner.MeasuresTails && attempt.Figures.Values.Any(f => f.QuietFrom >= setup.Planner.Cap))
+        {
+            findings.Add(string.Create(CultureInfo.InvariantCulture, $"Tails are cut at tail_cap_s, {setup.Chain.Output.TailCapS:0.###} s after the raw tracks end, before they fall 90 dB below their peak. Raise output.tail_cap_s to keep more."));
+        }
+
+        return findings;
+    }
+
+    // Each file is off by half a step, or by one and a half with dither; half a step more where a peak meets full scale.
+    private static double NullBoundDb(RunSetup setup, int files)
+    {
+        var step = setup.Encoding switch
+        {
+            SampleEncoding.Pcm16 => 1.0 / (1 << 15),
+            SampleEncoding.Pcm24 => 1.0 / (1 << 23),
+            _ => 1.0 / (1 << 24),
+        };
+        var isDithered = setup.Encoding != SampleEncoding.Float32 && (setup.Chain.Output.Dither ?? setup.Encoding == SampleEncoding.Pcm16);
+        return Decibels.FromGain(files * step * (isDithered ? 2 : 1));
+    }
+}

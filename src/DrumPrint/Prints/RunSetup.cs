@@ -1,0 +1,33 @@
+using DrumPrint.Audio;
+using DrumPrint.Chains;
+using DrumPrint.Dsp;
+using DrumPrint.Planning;
+using DrumPrint.Prints.Keeping;
+using DrumPrint.Prints.Ticketing;
+
+namespace DrumPrint.Prints;
+
+/// <summary>What stays the same however often a run tries.</summary>
+internal sealed record RunSetup(
+    Chain Chain,
+    PrintOptions Options,
+    SessionInputs Inputs,
+    PrintSelection Selection,
+    SampleEncoding Encoding,
+    SongStretch Stretch,
+    PlanBuilder Planner,
+    string Folder,
+    RunRecord? Record)
+{
+    /// <summary>What earlier runs kept; null to go without.</summary>
+    public RunStore? Store { get; init; }
+
+    public int Threads => Math.Max(1, Options.Threads ?? Environment.ProcessorCount);
+
+    /// <summary>Files whose figures a run must know.</summary>
+    public IReadOnlyList<PrintTarget> Needed => [.. Selection.All.Where(t => Planner.NeedsAll || Selection.Chosen.Contains(t))];
+
+    public string PathOf(PrintTarget target) => Path.Combine(Folder, PrintFileName.Of(target.Number, target.Name, Chain.Song));
+
+    public AudioFormat Format(int channels) => new(Chain.Song.RateHz, channels);
+}

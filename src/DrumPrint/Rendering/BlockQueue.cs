@@ -1,0 +1,134 @@
+namespace DrumPrint.Rendering;
+
+/// <summary>Which blocks of which nodes can run: a node's next block once its inputs have made theirs and its consumers have
+/// left room. Earlier blocks come first, then nodes in the order given. Not safe for several threads at once.</summary>
+internal sealed class BlockQueue
+{
+    private readonly Slot[] _slots;
+    private readonly PriorityQueue<Slot, (long Block, int Order)> _ready = new();
+    private readonly long _blocks;
+
+    /// <param name="nodes">Nodes, each after its inputs.</param>
+    /// <param name="blocks">Number of blocks.</param>
+    public BlockQueue(IReadOnlyList<Node> nodes, long blocks)
+    {
+        _blocks = blocks;
+        Total = nodes.Count * blocks;
+        Left = Total;
+        var slots = new Dictionary<Node, Slot>();
+        foreach (var node in nodes)
+        {
+            var slot = new Slot(node, slots.Count, [.. node.Inputs.Distinct().Select(i => slots[i])]);
+            slots.Add(node, slot);
+            foreach (var input in slot.Inputs)
+            {
+                input.Consumers.Add(slot);
+            }
+
+            // Blocks that an input made in another's memory must be read before that one makes new ones there.
+            foreach (var host in node.Inputs.Distinct().SelectMany(Hosts).Distinct())
+            {
+                slots[host].Consumers.Add(slot);
+                slot.Frees.Add(slots[host]);
+            }
+        }
+
+        _slots = [.. slots.Values];
+        foreach (var slot in _slots)
+        {
+            Offer(slot);
+        }
+    }
+
+    /// <summary>Blocks of all nodes.</summary>
+    public long Total { get; }
+
+    /// <summary>Blocks not yet finished.</summary>
+    public long Left { get; private set; }
+
+    /// <summary>Blocks that can run now.</summary>
+    public int Ready => _ready.Count;
+
+    /// <summary>Takes the first block that can run: the slot's <see cref="Slot.Done"/>.</summary>
+    public bool TryTake(out Slot slot) => _ready.TryDequeue(out slot!, out _);
+
+    /// <summary>Counts a block as made.</summary>
+    public void Finish(Slot slot)
+    {
+        slot.Done++;
+        slot.IsQueued = false;
+        Left--;
+        Offer(slot);
+        foreach (var consumer in slot.Consumers)
+        {
+            Offer(consumer);
+        }
+
+        foreach (var input in slot.Inputs)
+        {
+            Offer(input);
+        }
+
+        foreach (var host in slot.Frees)
+        {
+            Offer(host);
+        }
+    }
+
+    private static IEnumerable<Node> Hosts(Node node)
+    {
+        for (var host = node.Host; host is not null; host = host.Host)
+        {
+            yield return host;
+        }
+    }
+
+    private void Offer(Slot slot)
+    {
+        if (slot.IsQueued || slot.Done == _blocks)
+        {
+            return;
+        }
+
+        foreach (var input in slot.Inputs)
+        {
+            if (input.Done <= slot.Done)
+            {
+                return;
+            }
+        }
+
+        foreach (var consumer in slot.Consumers)
+        {
+            if (slot.Done - consumer.Done >= Node.RingBlocks)
+            {
+                return;
+            }
+        }
+
+        slot.IsQueued = true;
+        _ready.Enqueue(slot, (slot.Done, slot.Order));
+    }
+
+    /// <summary>How far one node is.</summary>
+    internal sealed class Slot(Node node, int order, Slot[] inputs)
+    {
+        public Node Node { get; } = node;
+
+        public int Order { get; } = order;
+
+        public Slot[] Inputs { get; } = inputs;
+
+        /// <summary>Slots that must have read a block before its memory is used again.</summary>
+        public List<Slot> Consumers { get; } = [];
+
+        /// <summary>Slots other than inputs that may go on once this one has read a block.</summary>
+        public List<Slot> Frees { get; } = [];
+
+        /// <summary>Blocks made, and the number of the next.</summary>
+        public long Done { get; set; }
+
+        /// <summary>Whether the next block waits its turn or is being made.</summary>
+        public bool IsQueued { get; set; }
+    }
+}

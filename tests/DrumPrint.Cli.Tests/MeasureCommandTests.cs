@@ -1,0 +1,117 @@
+using System.Text.Json;
+using DrumPrint.Audio;
+using DrumPrint.Dsp;
+
+namespace DrumPrint.Cli.Tests;
+
+public sealed class MeasureCommandTests : IDisposable
+{
+    private static readonly string[] Keys =
+    [
+        "file", "rate_hz", "channels", "bits", "float", "frames", "length_s", "integrated_lufs", "short_term_max_lufs", "momentary_max_lufs",
+        "range_lu", "true_peak_dbtp", "sample_peak_dbfs", "rms_dbfs", "crest_db", "dc", "correlation", "decay_s", "active_share",
+    ];
+
+    private readonly TemporaryFolder _folder = new();
+
+    public void Dispose() => _folder.Dispose();
+
+    // EBU Tech 3341, 2.9: a 1 kHz stereo sine at −18 dBFS reads −18 LUFS. The rest is textbook: 3.01 dB of crest.
+    [Fact]
+    public void A_steady_tone_gives_every_figure_under_its_documented_key()
+    {
+        Write("tone.wav", Tone(4 * 48000, -18), Tone(4 * 48000, -18));
+
+        var run = Run("measure", "tone.wav", "--json");
+
+        Assert.Equal(0, run.ExitCode);
+        using var json = JsonDocument.Parse(run.Output);
+        var file = json.RootElement.GetProperty("files")[0];
+        Assert.Equal(Keys, file.EnumerateObject().Select(p => p.Name));
+        Assert.InRange(file.GetProperty("integrated_lufs").GetDouble(), -18.1, -17.9);
+        Assert.Equal(-18, file.GetProperty("true_peak_dbtp").GetDouble(), 0.02);
+        Assert.Equal(3.01, file.GetProperty("crest_db").GetDouble());
+        Assert.Equal(1, file.GetProperty("correlation").GetDouble());
+        Assert.Equal(1, file.GetProperty("active_share").GetDouble());
+        Assert.Equal(0, file.GetProperty("range_lu").GetDouble());
+        Assert.Equal(JsonValueKind.Null, file.GetProperty("decay_s").ValueKind);
+    }
+
+    [Fact]
+    public void Every_key_stands_in_the_description_of_the_format()
+    {
+        var text = File.ReadAllText(Path.Combine(CommandLineTests.Repository(), "docs", "measure-format.md"));
+
+        Assert.All(Keys, key => Assert.Contains($"`{key}`", text, StringComparison.Ordinal));
+    }
+
+    [Fact]
+    public void Silence_has_a_length_and_an_offset_and_no_level()
+    {
+        Write("silence.wav", new double[48000 * 4]);
+
+        var run = Run("measure", "silence.wav", "--json");
+
+        using var json = JsonDocument.Parse(run.Output);
+        var told = json.RootElement.GetProperty("files")[0].EnumerateObject().Where(p => p.Value.ValueKind != JsonValueKind.Null).Select(p => p.Name);
+        Assert.Equal([.. Keys[..7], "dc"], told);
+    }
+
+    [Fact]
+    public void A_file_that_cannot_be_read_is_named_and_the_others_are_measured()
+    {
+        Write("one.wav", Tone(48000, -6));
+        File.WriteAllText(_folder.File("song.txt"), "la la la la la");
+
+        var run = Run("measure", "nowhere.wav", "one.wav", "song.txt");
+
+        Assert.Equal(3, run.ExitCode);
+        Assert.Contains("nowhere.wav: there is no such file", run.Error, StringComparison.Ordinal);
+        Assert.Contains("song.txt: this is not a WAV or AIFF file", run.Error, StringComparison.Ordinal);
+        Assert.Contains("True peak", run.Output, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void A_sample_that_is_not_a_number_is_named_by_its_frame()
+    {
+        Write("bad.wav", new double[9000]);
+        var bytes = File.ReadAllBytes(_folder.File("bad.wav"));
+        BitConverter.TryWriteBytes(bytes.AsSpan(bytes.Length - (10 * 8)), double.NaN);
+        File.WriteAllBytes(_folder.File("bad.wav"), bytes);
+
+        var run = Run("measure", "bad.wav");
+
+        Assert.Equal(3, run.ExitCode);
+        Assert.Contains("bad.wav: frame 8990 of channel 1 is not a number", run.Error, StringComparison.Ordinal);
+        Assert.Empty(run.Output);
+    }
+
+    [Fact]
+    public void Several_files_stand_below_each_other_in_the_order_given()
+    {
+        Write("b.wav", Tone(48000, -6));
+        Write("a.wav", Tone(48000, -12));
+
+        var run = Run("measure", "b.wav", "a.wav");
+
+        Assert.Equal(0, run.ExitCode);
+        var rows = run.Output.Split('\n').Where(l => l.Contains(" −6.0 ", StringComparison.Ordinal) || l.Contains(" −12.0 ", StringComparison.Ordinal)).Select(l => l.Trim()[..1]);
+        Assert.Equal(["b", "a"], rows);
+    }
+
+    [Fact]
+    public void Without_a_file_it_is_a_usage_error() => Assert.Equal(2, Run("measure").ExitCode);
+
+    private static double[] Tone(int frames, double peakDb) =>
+        [.. Enumerable.Range(0, frames).Select(n => Math.Pow(10, peakDb / 20) * Math.Sin(2 * Math.PI * 1000 * n / 48000))];
+
+    private void Write(string name, params double[][] channels)
+    {
+        using var writer = WaveWriter.Create(_folder.File(name), new AudioFormat(48000, channels.Length), SampleEncoding.Float64, null, channels[0].Length);
+        writer.Write(new AudioBlock(channels, 0, channels[0].Length));
+        writer.Finish(channels[0].Length);
+        writer.Publish();
+    }
+
+    private ProgramRun Run(params string[] arguments) => ProgramRun.Of(_folder.Path, arguments);
+}

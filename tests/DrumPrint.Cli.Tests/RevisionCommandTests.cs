@@ -1,0 +1,170 @@
+using System.Text.Json;
+using DrumPrint.Audio;
+using DrumPrint.Dsp;
+
+namespace DrumPrint.Cli.Tests;
+
+/// <summary>What <c>print</c>, <c>diff</c> and <c>store</c> say of a revised session.</summary>
+public sealed class RevisionCommandTests : IDisposable
+{
+    private const string Chain = """
+        { "chain": 1, "song": { "title": "Test", "code": "Test", "rate_hz": 48000 },
+          "tracks": { "in": "raw/in.wav", "sub": "raw/sub.wav" },
+          "buses": { "kick": { "from": { "in": -6, "sub": -5 } }, "squeezed": { "from": { "in": -12 }, "through": [ { "saturate": { } } ] } },
+          "prints": [ { "number": 1, "name": "Kick", "bus": "kick" }, { "number": 2, "name": "Squeezed", "bus": "squeezed" } ] }
+        """;
+
+    private readonly TemporaryFolder _folder = new();
+
+    public RevisionCommandTests()
+    {
+        Directory.CreateDirectory(_folder.File("raw"));
+        WriteRaw("in", 1);
+        WriteRaw("sub", 3);
+        File.WriteAllText(_folder.File("a.chain.json"), Chain);
+        Assert.Equal(0, Run("print", "a.chain.json", "--quiet").ExitCode);
+    }
+
+    public void Dispose() => _folder.Dispose();
+
+    [Fact]
+    public void Print_says_what_it_rendered_and_why_and_that_the_rest_is_unchanged()
+    {
+        Revise();
+
+        var run = Run("print", "a.chain.json");
+
+        Assert.Equal(0, run.ExitCode);
+        Assert.Contains("2 rendered, 1 proved unchanged", run.Output, StringComparison.Ordinal);
+        Assert.Contains("01, 90: kick: sub level −5 → −7 dB (2 dB down)", run.Output, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void Print_tells_the_same_as_json()
+    {
+        Revise();
+
+        var run = Run("print", "a.chain.json", "--json");
+
+        using var json = JsonDocument.Parse(run.Output);
+        var prints = json.RootElement.GetProperty("prints").EnumerateArray().ToList();
+        Assert.Equal([true, false, true], prints.Select(p => p.GetProperty("rendered").GetBoolean()));
+        Assert.Equal("kick: sub level −5 → −7 dB (2 dB down)", prints[0].GetProperty("because")[0].GetString());
+        Assert.Equal(0, json.RootElement.GetProperty("store_notes").GetArrayLength());
+    }
+
+    [Fact]
+    public void Print_that_finds_nothing_changed_says_so_and_anew_renders_all()
+    {
+        Assert.Contains("Nothing was rendered", Run("print", "a.chain.json").Output, StringComparison.Ordinal);
+        Assert.Contains("All of them were rendered.", Run("print", "a.chain.json", "--anew").Output, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void Print_without_store_keeps_nothing()
+    {
+        Directory.Delete(_folder.File(".drumprint"), recursive: true);
+
+        var run = Run("print", "a.chain.json", "--no-store");
+
+        Assert.Equal(0, run.ExitCode);
+        Assert.False(Directory.Exists(_folder.File(".drumprint")));
+        Assert.DoesNotContain("rendered", run.Output, StringComparison.Ordinal);
+    }
+
+    [Theory]
+    [InlineData("0")]
+    [InlineData("-1")]
+    [InlineData("much")]
+    public void A_store_of_no_size_is_a_usage_error(string size)
+    {
+        var run = Run("print", "a.chain.json", "--store-gb", size);
+
+        Assert.Equal(2, run.ExitCode);
+        Assert.Contains("--store-gb", run.Error, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void A_store_that_cannot_be_used_is_said_on_standard_error_and_the_print_is_done()
+    {
+        Directory.Delete(_folder.File(".drumprint"), recursive: true);
+        File.WriteAllText(_folder.File(".drumprint"), "");
+
+        var run = Run("print", "a.chain.json");
+
+        Assert.Equal(0, run.ExitCode);
+        Assert.Contains("could not be used", run.Error, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void Store_lists_verifies_and_clears()
+    {
+        var list = Run("store", "list");
+        Assert.Equal(0, list.ExitCode);
+        Assert.Contains("squeezed", list.Output, StringComparison.Ordinal);
+        Assert.Contains("4 entries", list.Output, StringComparison.Ordinal);
+
+        var signal = Assert.Single(Directory.GetFiles(_folder.File(".drumprint/signals")));
+        var bytes = File.ReadAllBytes(signal);
+        bytes[bytes.Length / 2] ^= 1;
+        File.WriteAllBytes(signal, bytes);
+        var verify = Run("store", "verify", "a.chain.json");
+        Assert.Equal(1, verify.ExitCode);
+        Assert.Contains("Damaged and dropped: squeezed", verify.Output, StringComparison.Ordinal);
+        Assert.Equal(0, Run("store", "verify", _folder.Path).ExitCode);
+
+        Assert.Contains("3 entries dropped", Run("store", "clear").Output, StringComparison.Ordinal);
+        Assert.Contains("holds nothing", Run("store", "list").Output, StringComparison.Ordinal);
+        Assert.Equal(2, Run("store", "list", "nowhere").ExitCode);
+    }
+
+    [Fact]
+    public void Diff_ends_with_0_for_the_same_1_for_a_difference_and_2_for_trouble()
+    {
+        File.Copy(_folder.File("a.chain.json"), _folder.File("b.chain.json"));
+        var same = Run("diff", "a.chain.json", "b.chain.json");
+        Revise();
+        var other = Run("diff", "b.chain.json", "a.chain.json");
+        var trouble = Run("diff", "a.chain.json", "nowhere.ticket.json");
+
+        Assert.Equal(0, same.ExitCode);
+        Assert.Contains("Nothing changed.", same.Output, StringComparison.Ordinal);
+        Assert.Equal(1, other.ExitCode);
+        Assert.Contains("kick: sub level −5 → −7 dB (2 dB down)", other.Output, StringComparison.Ordinal);
+        Assert.Contains("reaches 01 Kick, 90 RoughPreBus", other.Output, StringComparison.Ordinal);
+        Assert.Equal(2, trouble.ExitCode);
+        Assert.Contains("nowhere.ticket.json", trouble.Error, StringComparison.Ordinal);
+        Assert.Empty(trouble.Output);
+    }
+
+    [Fact]
+    public void Diff_tells_what_was_measured_as_table_and_as_json()
+    {
+        Revise();
+        Assert.Equal(0, Run("print", "a.chain.json", "--quiet", "--out", "revised").ExitCode);
+
+        var screen = Run("diff", "prints", "revised");
+        using var json = JsonDocument.Parse(Run("diff", "prints", "revised", "--json").Output);
+
+        Assert.Contains("1 other print holds the same samples", screen.Output, StringComparison.Ordinal);
+        Assert.False(json.RootElement.GetProperty("equal").GetBoolean());
+        Assert.Equal("01 Kick", json.RootElement.GetProperty("changes")[0].GetProperty("reaches")[0].GetString());
+        var kick = json.RootElement.GetProperty("measured")[0];
+        Assert.False(kick.GetProperty("same_audio").GetBoolean());
+        Assert.True(kick.GetProperty("a").GetProperty("peak_dbfs").GetDouble() > kick.GetProperty("b").GetProperty("peak_dbfs").GetDouble());
+    }
+
+    private void Revise() => File.WriteAllText(_folder.File("a.chain.json"), Chain.Replace("\"sub\": -5", "\"sub\": -7", StringComparison.Ordinal));
+
+    private void WriteRaw(string name, int seed)
+    {
+        var samples = new double[1][];
+        samples[0] = [.. Enumerable.Range(0, 4800).Select(n => ((n * 7919 * seed) % 1000 / 2000.0) - 0.25)];
+        using var writer = WaveWriter.Create(_folder.File($"raw/{name}.wav"), new AudioFormat(48000, 1), SampleEncoding.Float32, null, 4800);
+        writer.Write(new AudioBlock(samples, 0, 4800));
+        writer.Finish(4800);
+        writer.Publish();
+    }
+
+    private ProgramRun Run(params string[] arguments) => ProgramRun.Of(_folder.Path, arguments);
+}

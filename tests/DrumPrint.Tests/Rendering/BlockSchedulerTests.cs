@@ -1,0 +1,69 @@
+using DrumPrint.Rendering;
+
+namespace DrumPrint.Tests.Rendering;
+
+public class BlockSchedulerTests
+{
+    private const int Blocks = 3000;
+
+    [Theory]
+    [InlineData(1)]
+    [InlineData(2)]
+    [InlineData(7)]
+    public void No_node_reads_a_block_that_was_not_made_or_was_made_over(int threads)
+    {
+        // Two chains in shared memory, one read by two others, and a sum of everything.
+        var a = Make();
+        var b = Make(a);
+        var c = Make(b);
+        var d = Make(a);
+        var e = Make();
+        var f = Make(e);
+        var g = Make(f);
+        var h = Make(g, c, d);
+        Step[] nodes = [a, b, c, d, e, f, g, h];
+        Node.Share(nodes);
+        foreach (var node in nodes)
+        {
+            node.Prepare(16);
+        }
+
+        BlockScheduler.Run(nodes, Blocks, threads, progress: null, CancellationToken.None);
+
+        Assert.All(nodes, n => Assert.Empty(n.Wrong));
+        Assert.Equal([null, null, b, null, null, e, f, null], nodes.Select(n => n.Host));
+    }
+
+    [Fact]
+    public void A_node_that_fails_stops_the_run_on_every_thread()
+    {
+        var fine = Make();
+        var faulty = new FaultyNode(fine) { Name = "faulty", Channels = 1 };
+        Node[] nodes = [fine, faulty];
+        foreach (var node in nodes)
+        {
+            node.Prepare(16);
+        }
+
+        var run = () => BlockScheduler.Run(nodes, Blocks, 4, progress: null, CancellationToken.None);
+
+        Assert.Equal("Block 5.", Assert.Throws<InvalidOperationException>(run).Message);
+    }
+
+    // Works in its input's memory where that is its only input.
+    private static Step Make(params Node[] inputs) =>
+        new(inputs) { Name = "step", Channels = 1, Changes = inputs.Length == 1 ? inputs[0] : null };
+
+    private sealed class FaultyNode(Node input) : Node
+    {
+        public override IEnumerable<Node> Inputs => [input];
+
+        public override void Process(long block)
+        {
+            if (block == 5)
+            {
+                throw new InvalidOperationException("Block 5.");
+            }
+        }
+    }
+}

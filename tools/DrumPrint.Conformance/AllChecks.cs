@@ -1,0 +1,25 @@
+using DrumPrint.Conformance.Checks;
+
+namespace DrumPrint.Conformance;
+
+/// <summary>Every check, in the order of the sheet.</summary>
+internal static class AllChecks
+{
+    public static IReadOnlyList<(string Title, string Note, IReadOnlyList<Check> Checks)> Sections { get; } =
+    [
+        ("eq", EqChecks.Note, [.. EqChecks.All()]),
+        ("compress", CompressChecks.Note, [.. CompressChecks.All()]),
+        ("gate", GateChecks.Note, [.. GateChecks.All()]),
+        ("saturate", SaturateChecks.Note, [.. SaturateChecks.All()]),
+        ("tape", TapeChecks.Note, [.. TapeChecks.All()]),
+        ("convolve", ConvolveChecks.Note, [.. ConvolveChecks.All()]),
+        ("resample", ResampleChecks.Note, [.. ResampleChecks.All()]),
+        ("delay", "", [.. DelayChecks.All()]),
+        ("measure", MeasureChecks.Note, [.. MeasureChecks.All()]),
+        ("dither", "", [.. DitherChecks.All()]),
+        ("session: many microphones", SessionChecks.Note, [.. SessionChecks.All()]),
+        ("robust", RobustChecks.Note, [.. RobustChecks.All()]),
+    ];
+
+    public static IEnumerable<Check> Flat => Sections.SelectMany(s => s.Checks);
+}

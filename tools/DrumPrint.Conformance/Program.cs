@@ -1,0 +1,20 @@
+using System.Text;
+using DrumPrint.Conformance;
+
+// Without arguments the sheet is written; with --check it is held against the one there.
+var fresh = Sheet.Text();
+if (args is ["--check"])
+{
+    var difference = Sheet.Difference(File.ReadAllText(Repository.Sheet), fresh);
+    var wrong = AllChecks.Flat.Where(c => c.IsMet == (c.Missed is not null)).Select(c => $"{c}: {c.Bar.Shown(c.Measured)}").ToArray();
+    foreach (var line in wrong.Prepend(difference is null ? null : $"docs/conformance.md is stale: {difference}").OfType<string>())
+    {
+        Console.Error.WriteLine(line);
+    }
+
+    return difference is null && wrong.Length == 0 ? 0 : 1;
+}
+
+File.WriteAllText(Repository.Sheet, fresh, new UTF8Encoding(encoderShouldEmitUTF8Identifier: false));
+Console.Out.WriteLine($"{AllChecks.Flat.Count()} checks, {AllChecks.Flat.Count(c => !c.IsMet)} not met: docs/conformance.md");
+return 0;
