@@ -68,6 +68,7 @@ public sealed class CompareCommandTests : IDisposable
     [InlineData(2, "no such file", "compare", "none.wav", "raw/in.wav")]
     [InlineData(2, "Did you mean 'impact'", "compare", "a.chain.json", "--without", "impct")]
     [InlineData(2, "does not go with an album", "compare", "song one", "song two", "--album", "--from", "1")]
+    [InlineData(2, "there is no folder nowhere", "compare", "raw/in.wav", "raw/in.wav", "--page", "nowhere/page.html")]
     [InlineData(2, "not a time", "compare", "raw/in.wav", "raw/in.wav", "--from", "soon")]
     [InlineData(3, "broken.wav", "compare", "broken.wav", "raw/in.wav")]
     public void What_cannot_be_compared_is_told_on_standard_error(int code, string words, params string[] arguments)

@@ -1,11 +1,11 @@
 using System.Globalization;
 using DrumPrint.Audio;
+using DrumPrint.Chains;
 using DrumPrint.Comparing;
 using DrumPrint.Comparing.Album;
 using DrumPrint.Dsp;
 using DrumPrint.Dsp.Numerics;
 using DrumPrint.Prints;
-using DrumPrint.Chains;
 
 namespace DrumPrint.Page.Tests;
 

@@ -11,8 +11,16 @@ namespace DrumPrint.Cli.Output;
 /// <param name="quiet">Whether nothing does.</param>
 internal sealed class CompareOutput(string? page, bool json, bool quiet)
 {
-    public T Run<T>(Func<IProgress<PrintProgress>, T> job) =>
-        ProgressDisplay.Run(!quiet && !json, progress => job(new OutputOptions.Progress(progress)));
+    /// <exception cref="UsageException">The page has nowhere to go; better told before the work than after it.</exception>
+    public T Run<T>(Func<IProgress<PrintProgress>, T> job)
+    {
+        if (page is not null && !Directory.Exists(Path.GetDirectoryName(Path.GetFullPath(page))))
+        {
+            throw new UsageException($"--page {page}: there is no folder {Path.GetDirectoryName(page)}.");
+        }
+
+        return ProgressDisplay.Run(!quiet && !json, progress => job(new OutputOptions.Progress(progress)));
+    }
 
     public void Tell(ComparisonReport report)
     {

@@ -1,5 +1,6 @@
 using System.Text;
 using System.Text.Json;
+using DrumPrint.Audio;
 using DrumPrint.Comparing.Measuring;
 using DrumPrint.Dsp.Resampling;
 
@@ -12,7 +13,7 @@ public static class ComparisonPage
     private const int HighestRate = 48000;
 
     /// <summary>Writes the page.</summary>
-    /// <exception cref="IOException">The file cannot be written.</exception>
+    /// <exception cref="AudioFileException">The file cannot be written.</exception>
     public static void Write(string path, ComparisonReport report)
     {
         ArgumentNullException.ThrowIfNull(path);

@@ -76,6 +76,11 @@ internal static class ComparisonVerdict
     {
         var matched = comparison.Matching.Metric == LevelMatch.TrueLevel ? "" : " at matched level";
         yield return $"A and B differ in more than level: what is left when one is taken from the other{matched} is {Words.Number(Math.Abs(comparison.Null.RmsDb))} dB {(comparison.Null.RmsDb <= 0 ? "below" : "above")} A.";
+        if (!comparison.Alignment.IsTelling)
+        {
+            yield return $"Their waves have next to nothing in common (correlation {Words.Number(comparison.Alignment.Correlation, 2)}), so that depth says little: they may be other drums, or another take.";
+        }
+
         yield return Level(comparison);
         if (comparison.Alignment.IsInverted)
         {

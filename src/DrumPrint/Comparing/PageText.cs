@@ -1,4 +1,5 @@
 using System.Net;
+using DrumPrint.Audio;
 
 namespace DrumPrint.Comparing;
 
@@ -29,7 +30,7 @@ internal static class PageText
     public static string Html(string text) => WebUtility.HtmlEncode(text);
 
     /// <summary>Writes a template with its slots filled, each once.</summary>
-    /// <exception cref="IOException">The file cannot be written.</exception>
+    /// <exception cref="AudioFileException">The file cannot be written.</exception>
     public static void Write(string path, string template, IReadOnlyDictionary<string, string> slots)
     {
         var partial = Path.Combine(Path.GetDirectoryName(Path.GetFullPath(path))!, $".{Path.GetFileName(path)}.partial");
@@ -55,9 +56,10 @@ internal static class PageText
 
             File.Move(partial, path, overwrite: true);
         }
-        finally
+        catch (Exception e) when (FileTrouble.IsFileTrouble(e))
         {
             File.Delete(partial);
+            throw FileTrouble.Writing(path, e);
         }
     }
 }

@@ -95,6 +95,18 @@ public sealed class ComparerTests : IDisposable
     }
 
     [Fact]
+    public void Of_unrelated_sounds_the_verdict_says_that_their_null_says_little()
+    {
+        Write("a.wav", SampleEncoding.Float32, Music.Hits(3));
+        Write("b.wav", SampleEncoding.Float32, Music.Hits(3, seed: 2));
+
+        var verdict = Comparer.Compare(File("a.wav"), File("b.wav"), new ComparisonOptions()).Main.Verdict;
+
+        Assert.Contains("next to nothing in common", verdict, StringComparison.Ordinal);
+        Assert.DoesNotContain("polarity", verdict, StringComparison.Ordinal);
+    }
+
+    [Fact]
     public void A_delay_is_reported_and_taken_out()
     {
         Write("a.wav", SampleEncoding.Float32, Music.Hits(3));

@@ -41,7 +41,11 @@ public sealed class MeasuringTests
         var x = Music.Hits(3);
 
         Assert.Equal(0, Alignment.Find(Music.Sound(x), Wide(x.Dulled())).DelayFrames);
-        Assert.Equal(0, Alignment.Find(Music.Sound(x), Wide(Music.Hits(3, seed: 2))).DelayFrames);
+        foreach (var sign in new[] { 1, -1 })
+        {
+            var found = Alignment.Find(Music.Sound(x), Wide(Music.Hits(3, seed: 2).Times(sign)));
+            Assert.Equal((0, false, false), (found.DelayFrames, found.IsInverted, found.IsTelling));
+        }
     }
 
     [Theory]

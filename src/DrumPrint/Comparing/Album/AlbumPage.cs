@@ -1,5 +1,6 @@
 using System.Text;
 using System.Text.Json;
+using DrumPrint.Audio;
 
 namespace DrumPrint.Comparing.Album;
 
@@ -7,7 +8,7 @@ namespace DrumPrint.Comparing.Album;
 public static class AlbumPage
 {
     /// <summary>Writes the page.</summary>
-    /// <exception cref="IOException">The file cannot be written.</exception>
+    /// <exception cref="AudioFileException">The file cannot be written.</exception>
     public static void Write(string path, AlbumReport report)
     {
         ArgumentNullException.ThrowIfNull(path);

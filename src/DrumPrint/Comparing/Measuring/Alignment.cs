@@ -14,8 +14,13 @@ public sealed record Alignment(int DelayFrames, int RateHz, bool IsInverted, dou
 
     // Moving B must halve what is left of the difference (3 dB), or it stays: an equaliser alone moves the best fit by a frame.
     private const double Worthwhile = 0.5;
+    // Below this, likeness says nothing of polarity: unrelated sounds are a little alike by chance, one way or the other.
+    private const double Telling = 0.3;
     private const double Nothing = 1e-12;
     private const double Tie = 1e-9;
+
+    /// <summary>Whether both sides are alike enough for a null and a polarity to say anything.</summary>
+    public bool IsTelling => Math.Abs(Correlation) >= Telling;
 
     public double DelayMs => 1000.0 * DelayFrames / RateHz;
 
@@ -47,7 +52,7 @@ public sealed record Alignment(int DelayFrames, int RateHz, bool IsInverted, dou
         var here = 1 - (Likeness(0) * Likeness(0));
         var there = 1 - (Likeness(best) * Likeness(best));
         var delay = here > Nothing && there <= here * Worthwhile ? best : 0;
-        return new Alignment(delay, a.RateHz, Likeness(delay) < 0, Likeness(delay));
+        return new Alignment(delay, a.RateHz, Likeness(delay) <= -Telling, Likeness(delay));
     }
 
     // Σ a[n]·b[n + lag] over both channels, for lags from −reach to reach.

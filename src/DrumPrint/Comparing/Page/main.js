@@ -28,6 +28,7 @@ function matchWords() {
 
 function boostWords() {
   if (desk.state.isSilent) return 'Nothing is left of the difference: there is nothing to raise.';
+  if (desk.state.capDb === 0) return 'The difference is as loud as the sides themselves: there is nothing to raise.';
   if (desk.state.side !== 'D') return `Only while A−B is heard, by at most ${desk.state.capDb} dB; it falls back to 0 by itself.`;
   return `By at most ${desk.state.capDb} dB, so that it stays below the louder side. It falls back to 0 when you leave it.`;
 }
@@ -128,7 +129,7 @@ function redrawAll() {
 function drawRest() {
   byId('rest-words').textContent = data.null.is_identical
     ? 'Nothing is left: every sample is the same.'
-    : `A less ${data.match.metric === 'true_level' ? '' : 'matched '}B: ${number(data.null.rms_db)} dB against A, peaks at ${number(data.null.peak_dbfs)} dBFS. The darker, the louder; 80 dB from end to end.`;
+    : `A less ${data.match.metric === 'true_level' ? '' : 'matched '}B: ${number(data.null.rms_db)} dB against A, peaks at ${number(data.null.peak_dbfs)} dBFS. The darker, the louder; 80 dB from end to end.${sign < 0 ? ' B’s polarity is turned back for this and for A−B.' : ''}`;
   const isDark = window.matchMedia('(prefers-color-scheme: dark)').matches;
   if (isDark) byId('rest-words').textContent = byId('rest-words').textContent.replace('darker', 'brighter');
   drawSpectrogram(byId('spectrogram'), sides, desk.gains(), sign, rate);

@@ -74,7 +74,7 @@ function createPlayer(sides, rate) {
     },
 
     repeat(from, to) {
-      const least = Math.round(0.1 * rate);
+      const least = Math.min(frames, Math.round(0.1 * rate));
       const start = Math.min(Math.max(0, Math.round(Math.min(from, to))), frames - least);
       const end = Math.max(start + least, Math.min(frames, Math.round(Math.max(from, to))));
       const place = player.position();
