@@ -1,5 +1,6 @@
 using System.Numerics;
 using DrumPrint.Dsp.Filters;
+using DrumPrint.Dsp.Mixing;
 using DrumPrint.Dsp.Numerics;
 
 namespace DrumPrint.Dsp.Metering;
@@ -19,7 +20,14 @@ public sealed class TruePeakMeter
     private const double HighestHz = 20000;
     private const int ChunkFrames = 1024;
 
+    // Frames that are passed over together when they cannot hold a new peak.
+    private const int PieceFrames = 64;
+
+    // More than all rounding together can add.
+    private const double Slack = 1 + 1e-9;
+
     private readonly double[][] _phases;
+    private readonly double _mostGain;
     private readonly double[][] _lines;
     private readonly double[] _peaks;
     private readonly int _history;
@@ -31,6 +39,7 @@ public sealed class TruePeakMeter
         _highestPart = Math.Min(HighestPart, HighestHz / format.SampleRate);
         var half = SincKernel.Half(AttenuationDb, Transition);
         _phases = [.. Enumerable.Range(1, Oversampling - 1).Select(p => SincKernel.Taps(half - 1 + ((double)p / Oversampling), half, AttenuationDb))];
+        _mostGain = Slack * Math.Max(1, _phases.Max(taps => taps.Sum(Math.Abs)));
         _history = (2 * half) - 1;
         _lines = [.. Enumerable.Range(0, format.Channels).Select(_ => new double[_history + ChunkFrames])];
         _peaks = new double[format.Channels];
@@ -54,7 +63,7 @@ public sealed class TruePeakMeter
                 // The last samples, with silence after them.
                 var rest = new double[(2 * _history) + 1];
                 _lines[channel].AsSpan(0, _history).CopyTo(rest);
-                peak = Math.Max(peak, Math.Max(_peaks[channel], Peak(rest, rest.Length - _history)));
+                peak = Math.Max(peak, Higher(_peaks[channel], rest));
             }
 
             return Decibels.FromGain(peak);
@@ -72,18 +81,25 @@ public sealed class TruePeakMeter
             {
                 var frames = Math.Min(ChunkFrames, samples.Length);
                 samples[..frames].CopyTo(line.AsSpan(_history));
-                _peaks[channel] = Math.Max(_peaks[channel], Peak(line, frames));
+                for (var start = 0; start < frames; start += PieceFrames)
+                {
+                    _peaks[channel] = Higher(_peaks[channel], line.AsSpan(start, _history + Math.Min(PieceFrames, frames - start)));
+                }
+
                 line.AsSpan(frames, _history).CopyTo(line);
                 samples = samples[frames..];
             }
         }
     }
 
+    // No point between samples is higher than the highest sample times the sum of the taps' magnitudes.
+    private double Higher(double peak, ReadOnlySpan<double> line) => Blend.Peak(line, 0) * _mostGain <= peak ? peak : Math.Max(peak, Peak(line, line.Length - _history));
+
     // Lanes hold different frames, and the largest of all does not depend on their order.
-    private double Peak(double[] line, int frames)
+    private double Peak(ReadOnlySpan<double> line, int frames)
     {
         var peak = 0.0;
-        foreach (var sample in line.AsSpan(_history, frames))
+        foreach (var sample in line.Slice(_history, frames))
         {
             peak = Math.Max(peak, Math.Abs(sample));
         }
@@ -97,7 +113,7 @@ public sealed class TruePeakMeter
                 var sums = Vector<double>.Zero;
                 for (var tap = 0; tap < taps.Length; tap++)
                 {
-                    sums += new Vector<double>(line.AsSpan(frame + _history - tap)) * taps[tap];
+                    sums += new Vector<double>(line[(frame + _history - tap)..]) * taps[tap];
                 }
 
                 highest = Vector.Max(highest, Vector.Abs(sums));

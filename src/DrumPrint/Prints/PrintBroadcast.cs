@@ -3,6 +3,7 @@ using DrumPrint.Audio;
 using DrumPrint.Chains;
 using DrumPrint.Dsp;
 using DrumPrint.Dsp.Metering;
+using DrumPrint.Rendering;
 
 namespace DrumPrint.Prints;
 
@@ -14,16 +15,17 @@ internal static class PrintBroadcast
     /// <param name="format">Rate and channels.</param>
     /// <param name="encoding">Word length.</param>
     /// <param name="startFrame">Song time of the first frame.</param>
-    /// <param name="loudness">Readings; null before they are known.</param>
-    public static BroadcastExtension Of(Song song, PrintTarget target, AudioFormat format, SampleEncoding encoding, long startFrame, LoudnessMeter? loudness) => new()
+    /// <param name="written">Where it was measured; null before that.</param>
+    public static BroadcastExtension Of(Song song, PrintTarget target, AudioFormat format, SampleEncoding encoding, long startFrame, WriterNode? written) => new()
     {
         Description = string.Create(CultureInfo.InvariantCulture, $"{Ascii(song.Title)}, v{song.Version}: {target.Number:00} {target.Name}"),
         Originator = "DrumPrint",
         TimeReference = startFrame,
-        LoudnessLufs = Reading(loudness?.IntegratedLufs),
-        LoudnessRangeLu = Range(loudness),
-        MaxMomentaryLufs = Reading(loudness?.MomentaryMaxLufs),
-        MaxShortTermLufs = Reading(loudness?.ShortTermMaxLufs),
+        LoudnessLufs = Reading(written?.Loudness.IntegratedLufs),
+        LoudnessRangeLu = Range(written?.Loudness),
+        MaxTruePeakDbtp = Reading(written?.TruePeakDb),
+        MaxMomentaryLufs = Reading(written?.Loudness.MomentaryMaxLufs),
+        MaxShortTermLufs = Reading(written?.Loudness.ShortTermMaxLufs),
         CodingHistory = CodingHistory.PcmRow(format, encoding.Bits(), $"DrumPrint {EngineVersion.Text}"),
     };
 

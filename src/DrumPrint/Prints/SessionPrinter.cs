@@ -168,7 +168,7 @@ public sealed class SessionPrinter
             {
                 writer.Finish(
                     frames,
-                    PrintBroadcast.Of(_chain.Song, figures.Target, _setup.Format(figures.Channels), _setup.Encoding, _setup.Stretch.From, figures.Planned.Writer.Loudness),
+                    PrintBroadcast.Of(_chain.Song, figures.Target, _setup.Format(figures.Channels), _setup.Encoding, _setup.Stretch.From, figures.Planned.Writer),
                     _setup.Record is null ? [] : [_setup.Record.Part(figures.Target, frames, attempt.TrimDb, hashes).ToChunk()]);
                 _ = writer.FileSha256;
             }

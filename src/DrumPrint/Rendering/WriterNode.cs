@@ -17,6 +17,7 @@ internal sealed class WriterNode(Node input, WrittenStretch stretch, int sampleR
 
     private readonly TailPeaks _peaks = new(stretch, sampleRate);
     private LoudnessMeter? _loudness;
+    private TruePeakMeter? _truePeak;
 
     public override IEnumerable<Node> Inputs => [input];
 
@@ -30,10 +31,14 @@ internal sealed class WriterNode(Node input, WrittenStretch stretch, int sampleR
 
     public LoudnessMeter Loudness => _loudness!;
 
+    /// <summary>Highest level between samples; −∞ for silence.</summary>
+    public double TruePeakDb => _truePeak!.PeakDb;
+
     public override void Prepare(int blockFrames)
     {
         base.Prepare(blockFrames);
         _loudness = new LoudnessMeter(new AudioFormat(sampleRate, Channels), stretch.To - stretch.From);
+        _truePeak = new TruePeakMeter(new AudioFormat(sampleRate, Channels));
     }
 
     public override void Process(long block)
@@ -70,6 +75,7 @@ internal sealed class WriterNode(Node input, WrittenStretch stretch, int sampleR
         var written = body.Slice(start, end - start);
 
         _loudness!.Add(written);
+        _truePeak!.Add(written);
         _peaks.Add(first + start, written);
         round(body);
         writer?.Write(written);

@@ -69,6 +69,19 @@ public sealed class TruePeakMeterTests
         Assert.Equal(double.NegativeInfinity, Measure(Signals.Silence(100)).PeakDb);
     }
 
+    [Fact]
+    public void A_peak_between_samples_is_found_after_a_higher_sample()
+    {
+        // A quarter of the rate, its samples an eighth of a turn beside the peaks: 3 dB below them.
+        var tone = Signals.Sine(2000, Rate / 4.0, phase: Math.PI / 4);
+        double[] signal = [.. Signals.Impulse(2000, at: 1000, level: 0.9), .. tone.Select((x, n) => x * Math.Sin(Math.PI * n / 2000))];
+
+        var meter = Measure(signal);
+
+        Assert.InRange(signal.Max(Math.Abs), 0.9, 0.9);
+        Assert.Equal(0, meter.PeakDb, MeterTolerance.InterpolatorDb);
+    }
+
     [Theory]
     [InlineData(1)]
     [InlineData(7)]

@@ -1,3 +1,4 @@
+using DrumPrint.Measuring;
 using System.Globalization;
 using System.Text.Json;
 using DrumPrint.Audio;
@@ -93,6 +94,7 @@ public sealed class TicketTests : IDisposable
         var print = report.Prints[1];
         Assert.Equal(print.IntegratedLufs, broadcast.LoudnessLufs!.Value, 0.0051);
         Assert.Equal(print.MaxMomentaryLufs, broadcast.MaxMomentaryLufs!.Value, 0.0051);
+        Assert.Equal(FileMeter.Measure(reader.Info.Path).Sound.TruePeakDbtp!.Value, broadcast.MaxTruePeakDbtp!.Value, 0.0051);
         Assert.Equal($"A=PCM,F=48000,W=24,M=stereo,T=DrumPrint {EngineVersion.Text}\r\n", broadcast.CodingHistory);
     }
 
