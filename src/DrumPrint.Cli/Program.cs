@@ -1,11 +1,20 @@
 using System.CommandLine;
+using System.CommandLine.Help;
 using System.Text;
 using DrumPrint.Cli;
 using DrumPrint.Cli.Commands;
 
 Console.OutputEncoding = new UTF8Encoding(encoderShouldEmitUTF8Identifier: false);
 var parsed = CommandLine.Root().Parse(args);
-var code = await parsed.InvokeAsync(new InvocationConfiguration { EnableDefaultExceptionHandler = false, ProcessTerminationTimeout = Timeout.InfiniteTimeSpan });
+if (args.Length == 0)
+{
+    return await CommandLine.Root().Parse("--help").InvokeAsync();
+}
 
-// The parser's own code for a command it does not understand is 1, which here means findings.
-return parsed.Errors.Count > 0 && code == 1 ? ExitCode.Usage : code;
+if (parsed.Errors.Count > 0 && parsed.Action is not HelpAction)
+{
+    Misunderstanding.Write(parsed, Console.Error);
+    return ExitCode.Usage;
+}
+
+return await parsed.InvokeAsync(new InvocationConfiguration { EnableDefaultExceptionHandler = false, ProcessTerminationTimeout = Timeout.InfiniteTimeSpan });

@@ -35,7 +35,13 @@ internal static class Guard
             Console.Error.WriteLine(e.Message);
             return ExitCode.Usage;
         }
-        catch (Exception e) when (e is InputException or AudioFileException or UnreadableFileException or TicketException)
+        catch (InputException e)
+        {
+            Console.Error.WriteLine(e.Message);
+            Console.Error.WriteLine("Nothing was written.");
+            return ExitCode.File;
+        }
+        catch (Exception e) when (e is AudioFileException or UnreadableFileException or TicketException)
         {
             Console.Error.WriteLine(e.Message);
             return ExitCode.File;

@@ -16,7 +16,8 @@ public abstract class AudioReader : IDisposable
     /// over 64 MiB are left out.</summary>
     public abstract IReadOnlyList<WaveChunk> Chunks { get; }
 
-    /// <summary>SHA-256 of all sample bytes of the file, in lower-case hexadecimal.</summary>
+    /// <summary>SHA-256 of all samples of the file, each with its lowest byte first (8-bit ones as WAV has them), in lower-case
+    /// hexadecimal: the same sound has the same hash in WAV and AIFF.</summary>
     /// <exception cref="InvalidOperationException">The end has not been reached.</exception>
     public abstract string AudioSha256 { get; }
 

@@ -11,12 +11,13 @@ internal sealed class EarlyFlush(SafeFileHandle handle) : IThreadPoolWorkItem, I
 
     private readonly ManualResetEventSlim _isIdle = new(initialState: true);
     private long _bytesOffered;
+    private bool _isDisposed;
 
     /// <summary>Flushes on a pool thread when enough has been stored and no flush is under way.</summary>
     /// <param name="bytesStored">Bytes stored so far.</param>
     public void Offer(long bytesStored)
     {
-        if (bytesStored - _bytesOffered >= BytesBetween && _isIdle.IsSet)
+        if (!_isDisposed && bytesStored - _bytesOffered >= BytesBetween && _isIdle.IsSet)
         {
             _bytesOffered = bytesStored;
             _isIdle.Reset();
@@ -40,9 +41,15 @@ internal sealed class EarlyFlush(SafeFileHandle handle) : IThreadPoolWorkItem, I
         }
     }
 
-    /// <summary>Waits for a flush under way.</summary>
+    /// <summary>Waits for a flush under way; until then the file stays open, and nobody else can read it.</summary>
     public void Dispose()
     {
+        if (_isDisposed)
+        {
+            return;
+        }
+
+        _isDisposed = true;
         _isIdle.Wait();
         _isIdle.Dispose();
     }

@@ -7,7 +7,7 @@ public static class FileHash
 {
     private const int BufferBytes = 1 << 18;
 
-    /// <summary>SHA-256 of the sample bytes of a sound file, in lower-case hexadecimal.</summary>
+    /// <summary>SHA-256 of the samples of a sound file, lowest bytes first, in lower-case hexadecimal.</summary>
     /// <exception cref="AudioFileException">The file cannot be read.</exception>
     public static string AudioSha256(string path)
     {

@@ -24,7 +24,7 @@ internal static class FileTrouble
         var problem = e switch
         {
             _ when Directory.Exists(path) => "this is a folder, not an audio file.",
-            FileNotFoundException or DirectoryNotFoundException => "there is no such file.",
+            FileNotFoundException or DirectoryNotFoundException => "there is no such file." + NearbyFile.Hint(path),
             UnauthorizedAccessException => "the file may not be read; its permissions forbid it.",
             ArgumentException or NotSupportedException => "this is not a usable file name.",
             _ when IsInUse(e) => "the file cannot be read while another program is writing it.",

@@ -3,7 +3,8 @@ using Microsoft.Win32.SafeHandles;
 
 namespace DrumPrint.Audio;
 
-/// <summary>Reads the samples of a file in large requests, one buffer ahead, hashing them as they pass.</summary>
+/// <summary>Reads the samples of a file in large requests, one buffer ahead, hashing them as they pass: in one byte order, so that the same
+/// samples have one hash however a file holds them.</summary>
 internal sealed class HashingReader : IDisposable
 {
     private const int BufferBytes = 1 << 18;
@@ -65,8 +66,8 @@ internal sealed class HashingReader : IDisposable
     {
         var bytes = _ahead.AsSpan(0, (int)Math.Min(_bufferBytes, _layout.Samples.Bytes - _bytesFetched));
         FileView.ReadExactly(_handle, bytes, _layout.Samples.Offset + _bytesFetched, _layout.Info.Path);
-        _hash.AppendData(bytes);
         SampleDecoder.ToLittleEndian(bytes, _layout.Info.Encoding, _layout.ByteOrder);
+        _hash.AppendData(bytes);
         _bytesFetched += bytes.Length;
         _aheadBytes = bytes.Length;
     }

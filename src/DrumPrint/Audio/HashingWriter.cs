@@ -61,6 +61,7 @@ internal sealed class HashingWriter : IDisposable
     {
         Store();
         _store.Complete();
+        _flush.Dispose();
         if (bytes < _bytesHashed)
         {
             _hash.GetHashAndReset();

@@ -19,12 +19,19 @@ public static class DemoSession
     /// <param name="full">The whole song of 200 s, or the cut of bars 17 to 26.</param>
     /// <param name="progress">Told how far the work has come, from any thread.</param>
     /// <param name="cancel">Stops the work; nothing half-written is left.</param>
+    /// <exception cref="UsageException">The folder holds the session with a chain that has been changed since.</exception>
     /// <exception cref="AudioFileException">A file cannot be written.</exception>
     /// <exception cref="OperationCanceledException">The work was stopped.</exception>
     public static DemoFiles Write(string folder, bool full, IProgress<DemoProgress>? progress, CancellationToken cancel)
     {
         var map = full ? SongForm.Whole : SongForm.Cut;
         var frames = (long)((full ? WholeS : CutS) * SongForm.SampleRate);
+        var chainPath = Path.Combine(folder, "SlowFerry.chain.json");
+        if (TextFile.Find(chainPath) is { } there && there != ChainText.Of(full: true) && there != ChainText.Of(full: false))
+        {
+            throw new UsageException($"{chainPath} has been changed since demo wrote it, and demo would put the first one back. Print it with: drumprint print {chainPath} — or give demo another folder. Nothing was written.");
+        }
+
         TextFile.MakeFolder(folder);
         TextFile.MakeFolder(Path.Combine(folder, "raw"));
         TextFile.MakeFolder(Path.Combine(folder, "ir"));
@@ -34,7 +41,7 @@ public static class DemoSession
         var chamber = ImpulseWriter.Write(Path.Combine(folder, "ir", "chamber_4ch.wav"), Chamber.Make());
         var smallSpace = ImpulseWriter.Write(Path.Combine(folder, "ir", "small_space.wav"), SmallSpace.Make());
         var tempo = TextFile.Write(Path.Combine(folder, SongForm.TempoFile), TempoText.Of(map));
-        var chain = TextFile.Write(Path.Combine(folder, "SlowFerry.chain.json"), ChainText.Of(full));
+        var chain = TextFile.Write(chainPath, ChainText.Of(full));
         progress?.Report(new DemoProgress("Done", 1));
         return new DemoFiles(chain, tempo, tracks, [chamber, smallSpace], SongForm.SampleRate, frames);
     }

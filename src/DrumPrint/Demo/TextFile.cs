@@ -17,6 +17,19 @@ internal static class TextFile
         }
     }
 
+    /// <summary>The text of a file; null when there is none.</summary>
+    public static string? Find(string path)
+    {
+        try
+        {
+            return File.Exists(path) ? File.ReadAllText(path) : null;
+        }
+        catch (Exception e) when (FileTrouble.IsFileTrouble(e))
+        {
+            throw FileTrouble.Reading(path, e);
+        }
+    }
+
     /// <summary>Writes a file under a temporary name, then gives it its own.</summary>
     public static string Write(string path, string text)
     {

@@ -102,7 +102,10 @@ internal sealed class PlanBuilder(Chain chain, SessionInputs inputs, PrintSelect
 
         var tails = sums.ToDictionary(s => s.Node, s => TailTo(builder.End(s.Node), request.ToCap));
         var end = MeasuresTails ? RenderEnd(Math.Max(request.KnownTailTo, tails.Values.Max())) : stretch.To ?? Cap;
-        var tooShort = builder.Kept.Where(k => k.Header.Frames - k.Header.Latency < end).ToList();
+        var frames = end + sums.Max(s => s.Node.Latency);
+
+        // Whoever looks ahead reads a kept signal past the end of the files, as it reads a computed one.
+        var tooShort = builder.Kept.Where(k => k.Header.Frames < frames).ToList();
         if (tooShort.Count > 0)
         {
             tooShort.ForEach(k => shelf!.Leave(k.Header.Key));
@@ -115,7 +118,7 @@ internal sealed class PlanBuilder(Chain chain, SessionInputs inputs, PrintSelect
             .Select(s => AddWriter(builder, s, MeasuresTails ? written with { TailTo = tails[s.Node] } : written, open))
             .ToList();
         var proof = AddNull(builder, prints, written);
-        var keeping = AddKeeping(builder, request, shelf, kept is null ? rough : null, end);
+        var keeping = AddKeeping(builder, request, shelf, kept is null ? rough : null, frames);
         Node.Share(builder.Nodes);
         return new RenderPlan
         {
@@ -126,7 +129,7 @@ internal sealed class PlanBuilder(Chain chain, SessionInputs inputs, PrintSelect
             Sources = builder.Sources,
             Traces = builder.Traces,
             Kept = builder.Kept,
-            Frames = end + sums.Max(s => s.Node.Latency),
+            Frames = frames,
         };
     }
 
@@ -157,7 +160,7 @@ internal sealed class PlanBuilder(Chain chain, SessionInputs inputs, PrintSelect
     }
 
     // What is costly to compute and goes on to another bus or the rough; and the rough, for the next change of the drum bus.
-    private List<SignalWriter> AddKeeping(GraphBuilder builder, PlanRequest request, SignalShelf? shelf, Node? rough, long end)
+    private List<SignalWriter> AddKeeping(GraphBuilder builder, PlanRequest request, SignalShelf? shelf, Node? rough, long frames)
     {
         var writers = new List<SignalWriter>();
         if (shelf is null)
@@ -172,12 +175,12 @@ internal sealed class PlanBuilder(Chain chain, SessionInputs inputs, PrintSelect
             .ToHashSet(StringComparer.Ordinal);
         foreach (var (bus, node) in builder.Computed.Where(c => heard.Contains(c.Bus.Name) && SignalShelf.IsCostly(c.Bus)).ToList())
         {
-            Add(node, shelf.KeepBus(bus.Name, node.Channels, node.Latency + end, node.Latency, builder.End(node), builder.Traces[bus.Name]));
+            Add(node, shelf.KeepBus(bus.Name, node.Channels, frames, node.Latency, builder.End(node), builder.Traces[bus.Name]));
         }
 
         if (rough is not null && selection.All.Any(t => t.Kind == PrintKind.RoughWithBus))
         {
-            Add(rough, shelf.KeepRough(request.TrimDb, rough.Latency + end, rough.Latency, builder.End(rough)));
+            Add(rough, shelf.KeepRough(request.TrimDb, frames, rough.Latency, builder.End(rough)));
         }
 
         return writers;

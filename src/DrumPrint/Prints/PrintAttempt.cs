@@ -131,6 +131,11 @@ internal sealed class PrintAttempt(RunSetup setup, double trimDb, bool toCap, IP
             throw new UsageException($"{path} is a file that this chain reads; a print may not replace it. Print to another folder with --out. Nothing was written.");
         }
 
+        if (!EarlierPrint.MayReplace(path))
+        {
+            throw new UsageException($"{path} was not made by DrumPrint; a print may not replace it. Move it away, or print to another folder with --out. Nothing was written.");
+        }
+
         var format = setup.Format(channels);
         var broadcast = PrintBroadcast.Of(setup.Chain.Song, target, format, setup.Encoding, setup.Stretch.From, null);
         var writer = WaveWriter.Create(path, format, setup.Encoding, broadcast, written.To - written.From, setup.Record is null ? [] : [setup.Record.Blank(target)], Math.Max(0, written.TailFrom - written.From));

@@ -1,4 +1,5 @@
 using System.Globalization;
+using System.Text;
 using DrumPrint.Audio;
 using DrumPrint.Chains;
 using DrumPrint.Dsp;
@@ -10,6 +11,9 @@ namespace DrumPrint.Prints;
 /// <summary>What a print says of itself in its <c>bext</c> chunk.</summary>
 internal static class PrintBroadcast
 {
+    /// <summary>Who made the file, as it stands in it.</summary>
+    public static ReadOnlySpan<byte> Maker => "DrumPrint"u8;
+
     /// <param name="song">The session.</param>
     /// <param name="target">The print.</param>
     /// <param name="format">Rate and channels.</param>
@@ -19,7 +23,7 @@ internal static class PrintBroadcast
     public static BroadcastExtension Of(Song song, PrintTarget target, AudioFormat format, SampleEncoding encoding, long startFrame, WriterNode? written) => new()
     {
         Description = string.Create(CultureInfo.InvariantCulture, $"{Ascii(song.Title)}, v{song.Version}: {target.Number:00} {target.Name}"),
-        Originator = "DrumPrint",
+        Originator = Encoding.ASCII.GetString(Maker),
         TimeReference = startFrame,
         LoudnessLufs = Reading(written?.Loudness.IntegratedLufs),
         LoudnessRangeLu = Range(written?.Loudness),

@@ -45,14 +45,18 @@ public sealed class AiffReadingTests
         Assert.Equal(expected, ExtendedFloat.ToDouble(Convert.FromHexString(bytes)));
 
     [Fact]
-    public void The_hash_is_that_of_the_bytes_in_the_file()
+    public void The_same_sound_has_the_same_hash_in_either_order_of_bytes_and_another_sound_has_not()
     {
         using var folder = new TestFolder();
         byte[] samples = [1, 2, 3, 4, 5, 6];
-        using var reader = AudioReader.Open(folder.Put("a.aif", Form("AIFF", Common(1, 2, 24), Sound(samples))));
+        byte[] turned = [3, 2, 1, 6, 5, 4];
 
-        reader.Skip(2);
+        var big = FileHash.AudioSha256(folder.Put("big.aif", Form("AIFF", Common(1, 2, 24), Sound(samples))));
+        var little = FileHash.AudioSha256(folder.Put("little.wav", Riff(Format(1, 1, 24), Chunk("data", turned))));
+        var other = FileHash.AudioSha256(folder.Put("other.wav", Riff(Format(1, 1, 24), Chunk("data", samples))));
 
-        Assert.Equal(Convert.ToHexStringLower(System.Security.Cryptography.SHA256.HashData(samples)), reader.AudioSha256);
+        Assert.Equal(Convert.ToHexStringLower(System.Security.Cryptography.SHA256.HashData(turned)), big);
+        Assert.Equal(big, little);
+        Assert.NotEqual(big, other);
     }
 }

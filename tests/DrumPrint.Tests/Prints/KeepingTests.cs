@@ -103,6 +103,28 @@ public sealed class KeepingTests : IDisposable
         }
     }
 
+    // A tape looks ahead, so its last frames hold what its input does after the end of the files.
+    [Theory]
+    [InlineData("\"tail_s\": 0.04")]
+    [InlineData("\"tail_cap_s\": 0.03")]
+    [InlineData("\"tail_s\": 0")]
+    public void A_tail_that_is_cut_gives_the_bytes_of_a_print_from_nothing(string output)
+    {
+        var body = BusySession.Body
+            .Replace("\"wet\": { \"from\"", "\"taped\": { \"from\": { \"wet\": 0, \"b\": -9 }, \"through\": [ { \"tape\": { } } ] }, \"wet\": { \"from\"", StringComparison.Ordinal)
+            .Replace("\"prints\": [", "\"prints\": [ { \"number\": 4, \"name\": \"Taped\", \"bus\": \"taped\" },", StringComparison.Ordinal)
+            .Replace("{ \"compress\": { \"ratio\": 2 } }", "{ \"tape\": { \"drive_db\": 1 } }", StringComparison.Ordinal)
+            .Replace("\"click\": true", output, StringComparison.Ordinal);
+        _kept.PrintAsCold(_session.Chain(body, BusySession.Song));
+
+        var feed = _kept.PrintAsCold(_session.Chain(body.Replace("\"b\": -9", "\"b\": -10", StringComparison.Ordinal), BusySession.Song));
+        var bus = _kept.PrintAsCold(_session.Chain(body.Replace("\"drive_db\": 1", "\"drive_db\": 2", StringComparison.Ordinal), BusySession.Song));
+
+        Assert.Equal(["04", "90", "91"], Kept.Rendered(feed));
+        Assert.Contains(feed.Profile!.Steps, n => n.Name == "wet (kept)");
+        Assert.Contains(bus.Profile!.Steps, n => n.Name == "rough (kept)");
+    }
+
     [Fact]
     public void Other_names_of_raw_files_and_a_new_version_render_no_bus_again()
     {

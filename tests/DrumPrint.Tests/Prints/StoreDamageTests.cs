@@ -75,6 +75,18 @@ public sealed class StoreDamageTests : IDisposable
     }
 
     [Fact]
+    public void Figures_of_another_print_under_this_one_s_name_are_made_again()
+    {
+        var figures = Directory.GetFiles(Path.Combine(_kept.Store, "prints")).Order(StringComparer.Ordinal).ToList();
+        File.Copy(figures[0], figures[1], overwrite: true);
+        File.Copy(figures[2], figures[3], overwrite: true);
+
+        var report = _kept.PrintAsCold(BusySession.Chain(_session));
+
+        Assert.Equal(2, Kept.Rendered(report).Length);
+    }
+
+    [Fact]
     public void Figures_that_were_tampered_with_are_dropped_and_the_print_is_rendered()
     {
         Assert.All(Directory.GetFiles(Path.Combine(_kept.Store, "prints")), f => Kept.Flip(f, 0.6));

@@ -1,3 +1,5 @@
+using DrumPrint.Audio;
+
 namespace DrumPrint.Chains.Reading;
 
 /// <summary>Reads the bytes of a chain or tempo file.</summary>
@@ -8,7 +10,10 @@ internal static class SourceFile
     {
         try
         {
-            return File.ReadAllBytes(path);
+            var bytes = File.ReadAllBytes(path);
+            return Sound(bytes) is { } kind
+                ? throw new UnreadableFileException(path, $"this is a sound file ({kind}); a chain file is wanted, text that names the sound files.")
+                : bytes;
         }
         catch (Exception exception) when (exception is IOException or UnauthorizedAccessException or ArgumentException or NotSupportedException)
         {
@@ -18,9 +23,17 @@ internal static class SourceFile
 
     private static string Reason(string path, Exception exception) => exception switch
     {
-        _ when Directory.Exists(path) => "this is a folder, not a file.",
-        FileNotFoundException or DirectoryNotFoundException => "there is no such file.",
+        _ when Directory.Exists(path) => "this is a folder, not a file." + InFolder(path),
+        FileNotFoundException or DirectoryNotFoundException => "there is no such file." + NearbyFile.Hint(path),
         UnauthorizedAccessException => "this file may not be read with your rights.",
         _ => $"this file cannot be read ({exception.Message})",
     };
+
+    private static string? Sound(ReadOnlySpan<byte> bytes) => bytes.StartsWith("RIFF"u8) || bytes.StartsWith("RF64"u8) || bytes.StartsWith("BW64"u8) ? "WAV" : bytes.StartsWith("FORM"u8) ? "AIFF" : null;
+
+    private static string InFolder(string path)
+    {
+        var chains = Directory.GetFiles(path, "*.chain.json");
+        return chains.Length == 1 ? $" Did you mean {Path.Combine(path, Path.GetFileName(chains[0]))}?" : "";
+    }
 }

@@ -9,14 +9,16 @@ namespace DrumPrint.Prints.Keeping;
 /// <summary>Print memos as bytes: a line with the hash of the rest, then JSON whose numbers read back to the last bit.</summary>
 internal static class PrintMemoText
 {
-    public static byte[] Of(PrintMemo memo)
+    /// <param name="key">What the memo is kept under.</param>
+    /// <param name="memo">What is known.</param>
+    public static byte[] Of(string key, PrintMemo memo)
     {
-        var json = Encoding.UTF8.GetString(CanonicalJson.DenseBytes(j => Write(j, memo)));
+        var json = Encoding.UTF8.GetString(CanonicalJson.DenseBytes(j => Write(j, key, memo)));
         return Encoding.UTF8.GetBytes($"{RecordWriter.Sha256(json)}\n{json}");
     }
 
-    /// <summary>Null when the bytes are not those that were written.</summary>
-    public static PrintMemo? Parse(byte[] bytes)
+    /// <summary>Null when the bytes are not those that were written under the key.</summary>
+    public static PrintMemo? Parse(string key, byte[] bytes)
     {
         try
         {
@@ -27,7 +29,7 @@ internal static class PrintMemoText
             }
 
             using var document = JsonDocument.Parse(parts[1]);
-            return Parse(document.RootElement);
+            return document.RootElement.GetProperty("key").GetString() == key ? Parse(document.RootElement) : null;
         }
         catch (Exception e) when (e is JsonException or InvalidOperationException or KeyNotFoundException or FormatException)
         {
@@ -35,9 +37,10 @@ internal static class PrintMemoText
         }
     }
 
-    private static void Write(Utf8JsonWriter json, PrintMemo memo)
+    private static void Write(Utf8JsonWriter json, string key, PrintMemo memo)
     {
         json.WriteStartObject();
+        json.WriteString("key", key);
         json.WriteString("name", memo.Name);
         json.WriteNumber("channels", memo.Channels);
         Number(json, "peak", memo.Peak);

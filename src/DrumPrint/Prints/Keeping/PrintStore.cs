@@ -54,7 +54,7 @@ internal sealed class PrintStore
                 return null;
             }
 
-            if (PrintMemoText.Parse(File.ReadAllBytes(path)) is { } memo)
+            if (PrintMemoText.Parse(key, File.ReadAllBytes(path)) is { } memo)
             {
                 StoreFiles.Touch(path);
                 return memo;
@@ -76,7 +76,7 @@ internal sealed class PrintStore
         try
         {
             var partial = Partial(path);
-            File.WriteAllBytes(partial, PrintMemoText.Of(memo));
+            File.WriteAllBytes(partial, PrintMemoText.Of(key, memo));
             File.Move(partial, path, overwrite: true);
         }
         catch (Exception e) when (FileTrouble.IsFileTrouble(e))
@@ -126,8 +126,9 @@ internal sealed class PrintStore
     /// <summary>Begins to keep a signal; null when the store has no room for it.</summary>
     /// <param name="header">What it is.</param>
     /// <param name="traces">What its processors do to the gain.</param>
-    /// <param name="claimedBytes">Room that the signals of this run take already.</param>
-    public SignalWriter? Begin(SignalHeader header, IReadOnlyList<GainTrace> traces, long claimedBytes)
+    /// <param name="claimedBytes">Room that the signals of this run take in the store.</param>
+    /// <param name="begunBytes">Part of it that is not on the disk yet.</param>
+    public SignalWriter? Begin(SignalHeader header, IReadOnlyList<GainTrace> traces, long claimedBytes, long begunBytes)
     {
         var bytes = SignalLayout.BodyBytes(header.Channels, header.Frames);
         if (claimedBytes + bytes > _options.CapBytes)
@@ -138,7 +139,7 @@ internal sealed class PrintStore
 
         try
         {
-            if (StoreFiles.FreeBytes(_options.Folder) - claimedBytes - bytes < SpareBytes)
+            if (StoreFiles.FreeBytes(_options.Folder) - begunBytes - bytes < SpareBytes)
             {
                 Add("The disk is too full to keep {0} for the next run.", header.Name);
                 return null;

@@ -11,6 +11,7 @@ internal sealed class SignalShelf(PrintStore store, SoundKeys keys, bool keeps)
 {
     private readonly HashSet<string> _left = new(StringComparer.Ordinal);
     private readonly Dictionary<string, long> _claimed = new(StringComparer.Ordinal);
+    private long _begunBytes;
 
     /// <summary>Opens the kept signal of a bus; null when there is none.</summary>
     public SignalReader? Bus(string name) => Find(keys.Of(name));
@@ -29,7 +30,11 @@ internal sealed class SignalShelf(PrintStore store, SoundKeys keys, bool keeps)
     public SignalWriter? KeepRough(double trimDb, long frames, long latency, long end) =>
         Begin(new SignalHeader(keys.Rough(trimDb), "rough", 2, frames, latency, end), []);
 
-    public void Commit(IEnumerable<SignalWriter> writers) => store.Commit(writers);
+    public void Commit(IEnumerable<SignalWriter> writers)
+    {
+        store.Commit(writers);
+        _begunBytes = 0;
+    }
 
     /// <summary>Whether the signal of a bus is worth keeping. A sum, an equaliser or a compressor is as quickly computed again as
     /// read.</summary>
@@ -54,10 +59,11 @@ internal sealed class SignalShelf(PrintStore store, SoundKeys keys, bool keeps)
         }
 
         _claimed.Remove(header.Key);
-        var writer = store.Begin(header, traces, _claimed.Values.Sum());
+        var writer = store.Begin(header, traces, _claimed.Values.Sum(), _begunBytes);
         if (writer is not null)
         {
             _claimed[header.Key] = SignalLayout.BodyBytes(header.Channels, header.Frames);
+            _begunBytes += _claimed[header.Key];
         }
 
         return writer;

@@ -45,8 +45,16 @@ internal sealed class SignalWriter : IDisposable
     public static SignalWriter Create(string path, string partial, SignalHeader header, IReadOnlyList<GainTrace> traces)
     {
         var writer = new SignalWriter(path, partial, File.OpenHandle(partial, FileMode.Create, FileAccess.ReadWrite, FileShare.None), header, traces);
-        writer.WriteHeader();
-        return writer;
+        try
+        {
+            writer.WriteHeader();
+            return writer;
+        }
+        catch
+        {
+            writer.Dispose();
+            throw;
+        }
     }
 
     /// <summary>Takes the next frames.</summary>

@@ -72,7 +72,7 @@ public static class StoreContents
                     : new StoreEntry(StoreEntryKind.Damaged, key, header.Name, 0, 0, Length(path));
             }
 
-            return PrintMemoText.Parse(File.ReadAllBytes(path)) is { } memo
+            return PrintMemoText.Parse(key, File.ReadAllBytes(path)) is { } memo
                 ? new StoreEntry(StoreEntryKind.Print, key, memo.Name, memo.Channels, memo.Written?.Frames ?? 0, Length(path))
                 : new StoreEntry(StoreEntryKind.Damaged, key, "a print", 0, 0, Length(path));
         }

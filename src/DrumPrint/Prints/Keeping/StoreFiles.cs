@@ -83,10 +83,14 @@ internal static class StoreFiles
         var memos = 0;
         foreach (var file in files)
         {
+            // Memos are small and prove whole prints: they never go to make room for signals.
             var isMemo = !IsSignal(file.Name);
-            memos += isMemo ? 1 : 0;
-            bytes += file.Length;
-            if (bytes > capBytes || (isMemo && memos > mostMemos))
+            if (isMemo ? memos < mostMemos : bytes + file.Length <= capBytes)
+            {
+                memos += isMemo ? 1 : 0;
+                bytes += isMemo ? 0 : file.Length;
+            }
+            else
             {
                 Delete(file.FullName);
             }

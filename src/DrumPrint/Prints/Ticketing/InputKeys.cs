@@ -10,7 +10,7 @@ internal static class InputKeys
 
     public static readonly TextParameter File = new("file", TextKind.Path, "Its path, as the chain gives it.") { IsRequired = true };
 
-    public static readonly TextParameter AudioSha256 = new("audio_sha256", TextKind.Sha256, "Hash of the sample bytes; other names and tags do not change it.") { IsRequired = true };
+    public static readonly TextParameter AudioSha256 = new("audio_sha256", TextKind.Sha256, "Hash of the samples, lowest byte first; other names, tags and byte orders do not change it.") { IsRequired = true };
 
     public static readonly TextParameter FileSha256 = new("file_sha256", TextKind.Sha256, "Hash of the whole file.");
 

@@ -1,0 +1,53 @@
+using System.CommandLine;
+using DrumPrint.Chains;
+
+namespace DrumPrint.Cli.Commands;
+
+/// <summary>Says what a command line holds that the program does not understand, and what may have been meant.</summary>
+internal static class Misunderstanding
+{
+    public static void Write(ParseResult parsed, TextWriter output)
+    {
+        var command = parsed.CommandResult.Command;
+        var isProgram = command is RootCommand;
+        var unknown = Unknown(parsed.UnmatchedTokens).ToList();
+        foreach (var word in unknown)
+        {
+            var known = word.StartsWith('-') ? command.Options.Select(o => o.Name) : command.Subcommands.Select(c => c.Name);
+            var nearest = Spelling.Nearest(word, known);
+            var kind = word.StartsWith('-') ? "there is no such option" : command.Subcommands.Count > 0 ? "there is no such command" : "this is one word too many (put a name with spaces in quotes)";
+            output.WriteLine($"{word}: {kind}.{(nearest is null ? "" : $" Did you mean {nearest}?")}");
+        }
+
+        if (unknown.Count == 0)
+        {
+            foreach (var error in parsed.Errors)
+            {
+                output.WriteLine(string.Join(' ', error.Message.Split(['\n', '\r', '\t'], StringSplitOptions.RemoveEmptyEntries | StringSplitOptions.TrimEntries)));
+            }
+        }
+
+        output.WriteLine($"Nothing was done. See: drumprint {(isProgram ? "" : Path(command) + " ")}--help");
+    }
+
+    // What follows an unknown option was meant as its value.
+    private static IEnumerable<string> Unknown(IReadOnlyList<string> words)
+    {
+        for (var i = 0; i < words.Count; i++)
+        {
+            if (i == 0 || words[i].StartsWith('-') || !words[i - 1].StartsWith('-'))
+            {
+                yield return words[i];
+            }
+
+            if (i == 0 && !words[0].StartsWith('-'))
+            {
+                // After a command that does not exist nothing can be told.
+                yield break;
+            }
+        }
+    }
+
+    private static string Path(Command command) =>
+        command.Parents.OfType<Command>().FirstOrDefault() is { } parent and not RootCommand ? $"{Path(parent)} {command.Name}" : command.Name;
+}
