@@ -81,13 +81,48 @@ public sealed class CommandLineTests : IDisposable
         Assert.Empty(run.Output);
     }
 
-    [Fact]
-    public void An_unknown_option_is_a_usage_error()
+    [Theory]
+    [InlineData("--loudness: there is no such option.\nNothing was done. See: drumprint print --help\n", "print", "x.json", "--loudness")]
+    [InlineData("--thread: there is no such option. Did you mean --threads?\nNothing was done. See: drumprint print --help\n", "print", "x.json", "--thread", "2")]
+    [InlineData("prnt: there is no such command. Did you mean print?\nNothing was done. See: drumprint --help\n", "prnt", "x.json")]
+    [InlineData("lst: there is no such command. Did you mean list?\nNothing was done. See: drumprint store --help\n", "store", "lst")]
+    [InlineData("song.json: this is one word too many (put a name with spaces in quotes).\nNothing was done. See: drumprint print --help\n", "print", "my", "song.json")]
+    public void A_mistyped_command_line_is_answered_in_two_lines(string expected, params string[] words)
     {
-        var run = Run("print", "x.json", "--loud");
+        var run = Run(words);
 
         Assert.Equal(2, run.ExitCode);
-        Assert.Contains("--loud", run.Error, StringComparison.Ordinal);
+        Assert.Equal(expected, run.Error.ReplaceLineEndings("\n"));
+        Assert.Empty(run.Output);
+    }
+
+    [Fact]
+    public void Without_a_word_the_program_tells_what_it_can_do()
+    {
+        var run = Run();
+
+        Assert.Equal(0, run.ExitCode);
+        Assert.Contains("reprint", run.Output, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void What_is_no_chain_file_is_named_with_what_may_have_been_meant()
+    {
+        File.WriteAllText(_folder.File("Song.chain.json"), "{}");
+        File.WriteAllText(_folder.File("take.wav"), "RIFFxxxxWAVE");
+
+        Assert.Contains("Did you mean Song.chain.json?", Run("print", "song.chain.jsn").Error, StringComparison.Ordinal);
+        Assert.Contains("Song.chain.json?", Run("print", ".").Error, StringComparison.Ordinal);
+        Assert.Contains("this is a sound file (WAV)", Run("print", "take.wav").Error, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void A_folder_without_a_store_is_not_called_an_empty_store()
+    {
+        var run = Run("store", "list");
+
+        Assert.Equal(2, run.ExitCode);
+        Assert.Contains("There is no store", run.Error, StringComparison.Ordinal);
     }
 
     [Fact]

@@ -45,6 +45,28 @@ public sealed class DemoCommandTests(DemoFolder demo) : IClassFixture<DemoFolder
     }
 
     [Fact]
+    public void A_chain_that_was_changed_and_files_of_others_are_never_replaced()
+    {
+        var own = Path.Combine(demo.Path, "own");
+        Assert.Equal(0, ProgramRun.Of(demo.Path, "demo", own, "--no-print").ExitCode);
+        var chain = Path.Combine(own, "SlowFerry.chain.json");
+        File.AppendAllText(chain, "// mine");
+        Directory.CreateDirectory(Path.Combine(own, "prints"));
+        var foreign = Path.Combine(own, "prints", "01_Kick_SlowFerry_v1.wav");
+        File.WriteAllText(foreign, "RIFF of somebody else");
+
+        var again = ProgramRun.Of(demo.Path, "demo", own);
+        var print = ProgramRun.Of(demo.Path, "print", chain);
+
+        Assert.Equal(2, again.ExitCode);
+        Assert.Contains("has been changed since demo wrote it", again.Error, StringComparison.Ordinal);
+        Assert.EndsWith("// mine", File.ReadAllText(chain), StringComparison.Ordinal);
+        Assert.Equal(2, print.ExitCode);
+        Assert.Contains("was not made by DrumPrint", print.Error, StringComparison.Ordinal);
+        Assert.Equal("RIFF of somebody else", File.ReadAllText(foreign));
+    }
+
+    [Fact]
     public void Printing_again_gives_the_same_bytes_and_clean_json()
     {
         var chain = Path.Combine(demo.Path, "SlowFerry", "SlowFerry.chain.json");

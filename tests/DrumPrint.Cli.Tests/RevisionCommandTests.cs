@@ -128,7 +128,7 @@ public sealed class RevisionCommandTests : IDisposable
         var trouble = Run("diff", "a.chain.json", "nowhere.ticket.json");
 
         Assert.Equal(0, same.ExitCode);
-        Assert.Contains("Nothing changed.", same.Output, StringComparison.Ordinal);
+        Assert.Contains("Nothing changed in what both sides hold", same.Output, StringComparison.Ordinal);
         Assert.Equal(1, other.ExitCode);
         Assert.Contains("kick: sub level −5 → −7 dB (2 dB down)", other.Output, StringComparison.Ordinal);
         Assert.Contains("reaches 01 Kick, 90 RoughPreBus", other.Output, StringComparison.Ordinal);

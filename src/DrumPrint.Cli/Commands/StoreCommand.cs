@@ -39,7 +39,10 @@ internal static class StoreCommand
                 throw new UsageException($"{path}: there is no such file or folder.");
             }
 
-            return run(StoreOptions.Beside(Directory.Exists(path) ? Path.Combine(path, "chain") : path).Folder, cancel);
+            var folder = StoreOptions.Beside(Directory.Exists(path) ? Path.Combine(path, "chain") : path).Folder;
+            return Directory.Exists(folder)
+                ? run(folder, cancel)
+                : throw new UsageException($"There is no store at {folder}. It lies beside the chain file once that has been printed; name the chain file or its folder.");
         });
         return command;
     }

@@ -12,7 +12,7 @@ internal static class DiffScreen
         var console = Screen.Create();
         if (report.IsEqual)
         {
-            console.WriteLine("Nothing changed.");
+            console.WriteLine(report.Notes.Count == 0 ? "Nothing changed." : "Nothing changed in what both sides hold.");
         }
 
         // Changes that reach the same prints stand together.

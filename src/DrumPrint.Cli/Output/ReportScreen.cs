@@ -41,7 +41,7 @@ internal static class ReportScreen
     private static IEnumerable<string> Summary(PrintReport report)
     {
         var rate = report.Chain.Song.RateHz;
-        yield return string.Create(CultureInfo.InvariantCulture, $"{report.Prints.Count} files of {(double)report.Frames / rate:0.000} s ({report.Frames} frames) at {rate} Hz, {Bits(report.Encoding)}, in {report.OutFolder}");
+        yield return string.Create(CultureInfo.InvariantCulture, $"{report.Prints.Count} {(report.Prints.Count == 1 ? "file" : "files")} of {(double)report.Frames / rate:0.000} s ({report.Frames} frames) at {rate} Hz, {Bits(report.Encoding)}, in {report.OutFolder}");
         foreach (var line in Changes(report))
         {
             yield return line;

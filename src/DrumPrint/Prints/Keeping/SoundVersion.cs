@@ -1,3 +1,4 @@
+using System.Runtime.CompilerServices;
 using System.Security.Cryptography;
 
 namespace DrumPrint.Prints.Keeping;
@@ -17,7 +18,7 @@ internal static class SoundVersion
         var files = Files.Select(f => Path.Combine(AppContext.BaseDirectory, f)).Where(File.Exists).ToList();
 
         // Published as one file, the program itself is the build.
-        if (files.Count < Files.Length && Environment.ProcessPath is { } program)
+        if ((files.Count < Files.Length || !RuntimeFeature.IsDynamicCodeSupported) && Environment.ProcessPath is { } program)
         {
             files = [program];
         }
