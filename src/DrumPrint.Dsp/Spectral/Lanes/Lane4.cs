@@ -93,7 +93,7 @@ internal readonly struct Lane4(Vector256<double> value) : ILane<Lane4>
     public static Lane4 Fma(Lane4 a, Lane4 b, Lane4 c) => new(Vector256.FusedMultiplyAdd(a._value, b._value, c._value));
 
     [MethodImpl(MethodImplOptions.AggressiveInlining)]
-    public static Lane4 FmaNegated(Lane4 a, Lane4 b, Lane4 c) => 
+    public static Lane4 FmaNegated(Lane4 a, Lane4 b, Lane4 c) =>
         new(X86Fma.IsSupported ? X86Fma.MultiplyAddNegated(a._value, b._value, c._value) : Vector256.FusedMultiplyAdd(-a._value, b._value, c._value));
 
     /// <summary>Four rows of four become four columns: moves numbers only.</summary>

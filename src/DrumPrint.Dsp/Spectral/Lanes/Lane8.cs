@@ -86,7 +86,7 @@ internal readonly struct Lane8(Vector512<double> value) : ILane<Lane8>
     public static Lane8 Fma(Lane8 a, Lane8 b, Lane8 c) => new(Vector512.FusedMultiplyAdd(a._value, b._value, c._value));
 
     [MethodImpl(MethodImplOptions.AggressiveInlining)]
-    public static Lane8 FmaNegated(Lane8 a, Lane8 b, Lane8 c) => 
+    public static Lane8 FmaNegated(Lane8 a, Lane8 b, Lane8 c) =>
         new(Avx512F.IsSupported ? Avx512F.FusedMultiplyAddNegated(a._value, b._value, c._value) : Vector512.FusedMultiplyAdd(-a._value, b._value, c._value));
 
     [MethodImpl(MethodImplOptions.AggressiveInlining)]
