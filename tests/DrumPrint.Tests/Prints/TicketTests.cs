@@ -1,10 +1,10 @@
-using DrumPrint.Measuring;
 using System.Globalization;
 using System.Text.Json;
 using DrumPrint.Audio;
 using DrumPrint.Chains;
-using DrumPrint.Prints;
+using DrumPrint.Measuring;
 using DrumPrint.Prints.Ticketing;
+using DrumPrint.Prints;
 using DrumPrint.Tests.Chains;
 using DrumPrint.Tests.Support;
 using Json.Schema;
