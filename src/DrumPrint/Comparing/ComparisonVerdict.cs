@@ -108,7 +108,9 @@ internal static class ComparisonVerdict
         var unit = matching.Metric == LevelMatch.Rms ? "dB" : "LU";
         var metric = matching.Metric == LevelMatch.Rms ? "mean level" : "gated loudness";
         var at = comparison.Passage.Words;
-        var louder = Math.Abs(difference) < LevelWorthDb
+        var louder = !double.IsFinite(difference)
+            ? $"Over {at} no level can be stated for both sides (too short or too quiet for {metric})"
+            : Math.Abs(difference) < LevelWorthDb
             ? $"Over {at} A and B are equally loud within {Words.Number(LevelWorthDb)} {unit} ({metric})"
             : $"Over {at} B is {Words.Number(Math.Abs(difference))} {unit} {(difference > 0 ? "louder" : "softer")} than A ({metric})";
         var trim = matching.TrimDb == 0 ? "" : $", with {Words.Signed(matching.TrimDb, 2)} dB given to B by hand";
@@ -162,13 +164,29 @@ internal static class ComparisonVerdict
         }
 
         var width = b.WidthDb - a.WidthDb;
-        if (double.IsFinite(width) && Math.Abs(width) >= WorthDb)
+        if (double.IsNegativeInfinity(b.WidthDb) && !double.IsNegativeInfinity(a.WidthDb))
+        {
+            parts.Add("it is mono, and A is not");
+        }
+        else if (double.IsNegativeInfinity(a.WidthDb) && !double.IsNegativeInfinity(b.WidthDb))
+        {
+            parts.Add("it is stereo, and A is mono");
+        }
+        else if (double.IsFinite(width) && Math.Abs(width) >= WorthDb)
         {
             parts.Add($"it is {(width > 0 ? "wider" : "narrower")} (side against middle {Words.Signed(width)} dB)");
         }
 
         var loss = b.MonoLossDb - a.MonoLossDb;
-        if (double.IsFinite(loss) && Math.Abs(loss) >= WorthDb)
+        if (double.IsPositiveInfinity(b.MonoLossDb) && !double.IsPositiveInfinity(a.MonoLossDb))
+        {
+            parts.Add("it vanishes in mono");
+        }
+        else if (double.IsPositiveInfinity(a.MonoLossDb) && !double.IsPositiveInfinity(b.MonoLossDb))
+        {
+            parts.Add("A vanishes in mono, and it does not");
+        }
+        else if (double.IsFinite(loss) && Math.Abs(loss) >= WorthDb)
         {
             parts.Add($"in mono it loses {Words.Number(Math.Abs(loss))} dB {(loss > 0 ? "more" : "less")}");
         }
@@ -183,7 +201,8 @@ internal static class ComparisonVerdict
         var shares = new[] { ("below 120 Hz", addition.LowDb), ("from 120 Hz to 2 kHz", addition.MiddleDb), ("above 2 kHz", addition.HighDb) };
         var most = shares.MaxBy(s => addition.TotalDb >= 0 ? s.Item2 : -s.Item2);
         var share = addition.TotalDb >= 0 ? most.Item2 : -most.Item2;
-        return share >= 0.05
+        // A share is one only where no region goes the other way.
+        return share >= 0.05 && shares.All(s => s.Item2 * Math.Sign(addition.TotalDb) > -0.05)
             ? $"At true level '{addition.What}' {verb} {total} dB of power, {Words.Number(share)} dB of it {most.Item1}."
             : $"At true level '{addition.What}' {verb} {total} dB of power.";
     }

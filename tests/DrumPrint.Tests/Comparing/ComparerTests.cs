@@ -45,6 +45,23 @@ public sealed class ComparerTests : IDisposable
         Assert.Contains("−∞", report.Main.Verdict, StringComparison.Ordinal);
     }
 
+    [Theory]
+    [InlineData(44100, 12.35)]
+    [InlineData(88200, 13.0007)]
+    public void A_passage_is_found_at_rates_that_do_not_divide_by_a_thousand(int rate, double seconds)
+    {
+        var frames = (int)(seconds * rate);
+        var path = Path.Combine(_session.Folder, "odd.wav");
+        using (var writer = WaveWriter.Create(path, new AudioFormat(rate, 1), SampleEncoding.Pcm24, null, frames))
+        {
+            writer.Write(new AudioBlock([Signals.Hits(frames, 5)], 0, frames));
+            writer.Finish(frames);
+            writer.Publish();
+        }
+
+        Assert.True(Comparer.Compare(path, path, new ComparisonOptions()).Main.Null.IsIdentical);
+    }
+
     [Fact]
     public void A_chain_against_itself_is_identical()
     {

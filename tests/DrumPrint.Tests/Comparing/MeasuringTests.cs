@@ -138,6 +138,27 @@ public sealed class MeasuringTests
         Assert.False(NullTest.Of(Music.Sound(x), Music.Sound(x.Dulled(0.99)), 1, 1, SampleEncoding.Pcm24, SampleEncoding.Pcm24).IsPureGain);
     }
 
+    [Fact]
+    public void Two_quiet_sounds_are_not_one_sound_at_two_levels()
+    {
+        var (x, y) = (Music.Noise(Rate, 1, 3e-5), Music.Noise(Rate, 2, 3e-5));
+
+        Assert.False(NullTest.Of(Music.Sound(Rounded(x, 16, 3)), Music.Sound(Rounded(y, 16, 4)), 1, 1, SampleEncoding.Pcm16, SampleEncoding.Pcm16).IsPureGain);
+    }
+
+    [Theory]
+    [InlineData(44100, 12.35)]
+    [InlineData(88200, 12.351)]
+    [InlineData(44100, 61.0077)]
+    public void Slices_are_counted_at_rates_that_do_not_divide_by_a_thousand(int rate, double seconds)
+    {
+        var frames = (int)(seconds * rate);
+        var count = (int)((long)frames * Onsets.SlicesPerSecond / rate);
+        var short1 = new Sound(rate, [new double[(int)Onsets.FrameAt(count, rate)]]);
+
+        Assert.Equal(count, Onsets.Slices(short1, count).Length);
+    }
+
     // A sine of amplitude a has the power a²/2.
     [Theory]
     [InlineData(31.5, 31.6228)]

@@ -18,13 +18,16 @@ internal static class Onsets
     public static long FrameAt(long slice, int rateHz) => slice * rateHz / SlicesPerSecond;
 
     /// <summary>Energies of the slices of a sound.</summary>
-    public static double[] Slices(Sound sound)
+    public static double[] Slices(Sound sound) => Slices(sound, (int)((long)sound.Frames * SlicesPerSecond / sound.RateHz));
+
+    /// <summary>Energies of so many slices of a sound; where rates do not divide, the last may end a frame past it.</summary>
+    public static double[] Slices(Sound sound, int count)
     {
-        var slices = new double[(long)sound.Frames * SlicesPerSecond / sound.RateHz];
+        var slices = new double[count];
         for (var i = 0; i < slices.Length; i++)
         {
-            var from = (int)FrameAt(i, sound.RateHz);
-            var to = (int)FrameAt(i + 1, sound.RateHz);
+            var from = (int)Math.Min(sound.Frames, FrameAt(i, sound.RateHz));
+            var to = (int)Math.Min(sound.Frames, FrameAt(i + 1, sound.RateHz));
             foreach (var channel in sound.Channels)
             {
                 slices[i] += Levels.Energy(channel.AsSpan(from, to - from));

@@ -71,6 +71,7 @@ function createAudition(context) {
   const stereo = context.createGain();
   const mono = context.createGain();
   const fade = context.createGain();
+  const dip = context.createGain();
   const volume = context.createGain();
   const reach = context.createGain();
   const limiter = context.createWaveShaper();
@@ -84,7 +85,7 @@ function createAudition(context) {
   }
   stereo.connect(fade);
   mono.connect(fade);
-  fade.connect(volume).connect(reach).connect(limiter).connect(context.destination);
+  fade.connect(dip).connect(volume).connect(reach).connect(limiter).connect(context.destination);
 
   const ramps = {
     a: new Ramp(weights[0].gain, 0),
@@ -92,6 +93,7 @@ function createAudition(context) {
     stereo: new Ramp(stereo.gain, 1),
     mono: new Ramp(mono.gain, 0),
     fade: new Ramp(fade.gain, 0),
+    dip: new Ramp(dip.gain, 1),
     volume: new Ramp(volume.gain, gainOf(-20)),
   };
   let voice = null;
@@ -140,10 +142,15 @@ function createAudition(context) {
       voice = null;
     },
 
-    /** Goes over to other gains of both sides. */
-    weigh(a, b, time) {
-      ramps.a.go(a, time, switchSeconds);
-      ramps.b.go(b, time, switchSeconds);
+    /** Goes over to other gains of both sides. @param dips whether through silence, so that no switch can be told from another. */
+    weigh(a, b, time, dips) {
+      const start = dips ? time + switchSeconds : time;
+      if (dips) {
+        ramps.dip.go(0, time, switchSeconds);
+        ramps.dip.go(1, time + 2 * switchSeconds, switchSeconds);
+      }
+      ramps.a.go(a, start, switchSeconds);
+      ramps.b.go(b, start, switchSeconds);
     },
 
     mono(isMono, time) {

@@ -42,6 +42,8 @@ function createBlindTest(desk, player, data, onEnd) {
       answers = [];
       show('run');
       if (!desk.state.match) desk.match(true);
+      desk.trim(0);
+      desk.state.isBlind = true;
       drawTrial();
       byId('trial').focus();
     },
@@ -63,6 +65,7 @@ function createBlindTest(desk, player, data, onEnd) {
         b: data.b.name,
         passage: data.passage,
         match: { metric: data.match.metric === 'rms' ? 'rms' : 'loudness', offset_db: desk.offset, trim_db: desk.state.trimDb },
+        mono: desk.state.mono,
         trials: hidden.length,
         correct,
         probability_by_guessing: chance,
@@ -80,11 +83,13 @@ function createBlindTest(desk, player, data, onEnd) {
       outcome = null;
       end('setup');
       byId('pass-mark').textContent = 'Given up: an unfinished run says nothing and was not kept.';
+      byId('blind-start').focus();
     },
   };
 
   function end(part) {
     hidden = [];
+    desk.state.isBlind = false;
     show(part);
     hear('A');
     onEnd();

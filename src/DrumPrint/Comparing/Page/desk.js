@@ -3,20 +3,23 @@
 const mostBoostDb = 24;
 
 function createDesk(sides, matching, sign, player) {
-  const state = { side: 'A', match: matching.metric !== 'true_level', trimDb: matching.trim_db, boostDb: 0, capDb: 0, mono: false };
+  const state = { side: 'A', match: matching.metric !== 'true_level', trimDb: matching.trim_db, boostDb: 0, capDb: 0, mono: false, isBlind: false };
   const peaks = [peakOf(sides.a), peakOf(sides.b)];
   const offset = matchOffset(matching);
   const listeners = [];
+  let hiddenSide;
 
   function gains() {
     return sideGains(state.match, offset, state.trimDb);
   }
 
-  function apply(hidden) {
+  function apply(isSwitch) {
     const [a, b] = gains();
-    const heard = hidden ?? state.side;
-    if (heard === 'A') player.weigh(a, 0);
-    else if (heard === 'B') player.weigh(0, b);
+    const heard = hiddenSide ?? state.side;
+    // In a blind test every switch sounds the same, also one that changes nothing.
+    const dips = isSwitch && state.isBlind;
+    if (heard === 'A') player.weigh(a, 0, dips);
+    else if (heard === 'B') player.weigh(0, b, dips);
     else player.weigh(a * gainOf(state.boostDb), -sign * b * gainOf(state.boostDb));
     for (const listener of listeners) listener(state);
   }
@@ -42,7 +45,8 @@ function createDesk(sides, matching, sign, player) {
     hear(side, hidden) {
       if (side !== 'D') state.boostDb = 0;
       state.side = side;
-      apply(hidden);
+      hiddenSide = hidden;
+      apply(true);
     },
 
     match(isMatched) { state.match = isMatched; settle(); apply(); },

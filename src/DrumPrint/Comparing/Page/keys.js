@@ -2,7 +2,7 @@
 
 function listenToKeys(actions) {
   document.addEventListener('keydown', event => {
-    if (event.altKey || event.ctrlKey || event.metaKey || event.repeat && event.key === ' ') return;
+    if (event.altKey || event.ctrlKey || event.metaKey || event.repeat && !event.key.startsWith('Arrow')) return;
     const target = event.target;
     const types = target instanceof HTMLInputElement && (target.type === 'number' || target.type === 'text');
     const slides = target instanceof HTMLInputElement && target.type === 'range';

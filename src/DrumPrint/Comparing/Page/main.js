@@ -100,7 +100,9 @@ function hear(side) {
   if (blind.isRunning) {
     if (side === 'D') return;
     blind.hear(side);
-  } else if (side !== 'X') {
+  } else if (side === 'X') {
+    return;
+  } else {
     desk.hear(side);
   }
   say(`Hearing ${side === 'D' ? 'the difference' : side}`);
@@ -173,7 +175,9 @@ byId('blind-listen').addEventListener('click', toggleListening);
 byId('volume').addEventListener('input', event => {
   const db = Number(event.target.value);
   player.volume(db <= -60 ? 0 : gainOf(db));
-  byId('volume-out').textContent = db <= -60 ? 'off' : `${number(db, 0)} dB`;
+  // Browsers may put back what was set before; listening starts quietly every time.
+byId('volume').value = -20;
+byId('volume-out').textContent = db <= -60 ? 'off' : `${number(db, 0)} dB`;
 });
 byId('volume-out').textContent = `${number(-20, 0)} dB`;
 byId('position').max = (player.frames / rate).toFixed(2);

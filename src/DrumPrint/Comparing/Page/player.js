@@ -83,9 +83,9 @@ function createPlayer(sides, rate) {
       player.move(place);
     },
 
-    weigh(a, b) {
+    weigh(a, b, dips) {
       wanted = { ...wanted, a, b };
-      audition?.weigh(a, b, soon());
+      audition?.weigh(a, b, soon(), dips);
     },
 
     mono(isMono) {

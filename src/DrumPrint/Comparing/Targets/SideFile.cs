@@ -83,7 +83,7 @@ internal sealed class SideFile
             var last = Math.Min(slices.Length, first + (Onsets.SlicesPerSecond * 60));
             var start = Onsets.FrameAt(first, rate);
             var part = Read(fromFrame + start, (int)(Onsets.FrameAt(last, rate) - start));
-            Onsets.Slices(part).AsSpan(0, last - first).CopyTo(slices.AsSpan(first));
+            Onsets.Slices(part, last - first).CopyTo(slices.AsSpan(first));
         }
 
         return slices;
