@@ -92,7 +92,7 @@ public sealed class DemoCommandTests(DemoFolder demo) : IClassFixture<DemoFolder
 
         Assert.True(run.ExitCode == 0, run.Error);
         Assert.Empty(run.Output);
-        Assert.Equal(["01_Kick_SlowFerry_v1.wav"], Directory.GetFiles(Path.Combine(demo.Path, "SlowFerry", "excerpt")).Select(Path.GetFileName));
+        Assert.Equal(["01_Kick_SlowFerry_v1_0m11s538-0m12s692.wav"], Directory.GetFiles(Path.Combine(demo.Path, "SlowFerry", "excerpt")).Select(Path.GetFileName));
     }
 
     [Fact]

@@ -22,7 +22,7 @@ internal static class Overloads
 
     private static string Of(RunSetup setup, PrintTarget target, double trimDb, double db)
     {
-        var file = PrintFileName.Of(target.Number, target.Name, setup.Chain.Song);
+        var file = setup.NameOf(target);
         var peaks = string.Create(CultureInfo.InvariantCulture, $"{file} peaks {db:0.00} dB above 0 dBFS;");
         return target switch
         {

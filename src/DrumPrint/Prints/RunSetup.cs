@@ -27,7 +27,10 @@ internal sealed record RunSetup(
     /// <summary>Files whose figures a run must know.</summary>
     public IReadOnlyList<PrintTarget> Needed => [.. Selection.All.Where(t => Planner.NeedsAll || Selection.Chosen.Contains(t))];
 
-    public string PathOf(PrintTarget target) => Path.Combine(Folder, PrintFileName.Of(target.Number, target.Name, Chain.Song));
+    /// <summary>The name of a file of this run; an excerpt's says from where to where, so that two of them lie side by side.</summary>
+    public string NameOf(PrintTarget target) => PrintFileName.Of(target.Number, target.Name, Chain.Song, Record is null ? Stretch : null);
+
+    public string PathOf(PrintTarget target) => Path.Combine(Folder, NameOf(target));
 
     public AudioFormat Format(int channels) => new(Chain.Song.RateHz, channels);
 }

@@ -260,7 +260,7 @@ public sealed class SessionPrinter
             target.Kind,
             target.Number,
             target.Name,
-            PrintFileName.Of(target.Number, target.Name, _chain.Song),
+            _setup.NameOf(target),
             figures.Channels,
             bus?.Feeds ?? [],
             Decibels.FromGain(figures.Peak),

@@ -120,7 +120,7 @@ public sealed class SessionPrinterTests : IDisposable
         Assert.Empty(report.Findings);
 
         var whole = _session.Read("02_B_Test_v1.wav");
-        var part = TestSession.ReadFile(Path.Combine(_session.Folder, "excerpt", "02_B_Test_v1.wav"));
+        var part = TestSession.ReadFile(Path.Combine(_session.Folder, "excerpt", "02_B_Test_v1_0m00s100-0m00s300.wav"));
         Assert.Equal(9600, part[0].Length);
         Assert.Equal(whole[0][4800..14400], part[0]);
         Assert.Equal(whole[1][4800..14400], part[1]);
