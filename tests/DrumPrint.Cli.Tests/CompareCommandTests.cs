@@ -52,6 +52,22 @@ public sealed class CompareCommandTests : IDisposable
         Assert.Equal(["a.chain.json", "page.html"], Directory.GetFiles(_folder.Path).Select(Path.GetFileName).Order(StringComparer.Ordinal));
     }
 
+    [Theory]
+    [InlineData("raw/in.wav")]
+    [InlineData("a.chain.json")]
+    [InlineData("  ")]
+    public void A_page_never_takes_the_place_of_another_file(string page)
+    {
+        var before = File.ReadAllBytes(_folder.File("raw/in.wav"));
+
+        var run = Run("compare", "song one/01_Kick_One_v1.wav", "song two/01_Kick_Two_v1.wav", "--page", page);
+
+        Assert.Equal(2, run.ExitCode);
+        Assert.Contains("--page", run.Error, StringComparison.Ordinal);
+        Assert.Equal(before, File.ReadAllBytes(_folder.File("raw/in.wav")));
+        Assert.Equal(Chain, File.ReadAllText(_folder.File("a.chain.json")));
+    }
+
     [Fact]
     public void Folders_of_songs_make_an_album()
     {

@@ -4,10 +4,29 @@ using DrumPrint.Audio;
 namespace DrumPrint.Comparing;
 
 /// <summary>Puts a page together from its parts, which are files of this folder's <c>Page</c>.</summary>
-internal static class PageText
+public static class PageText
 {
+    private const int FirstCharacters = 64;
+
+    /// <summary>Whether a file is a web page, and so may be replaced by a new one.</summary>
+    /// <exception cref="AudioFileException">The file cannot be read.</exception>
+    public static bool IsPage(string path)
+    {
+        try
+        {
+            using var reader = new StreamReader(path);
+            var start = new char[FirstCharacters];
+            var count = reader.ReadBlock(start);
+            return start.AsSpan(0, count).TrimStart().StartsWith("<!doctype html>", StringComparison.OrdinalIgnoreCase);
+        }
+        catch (Exception e) when (FileTrouble.IsFileTrouble(e))
+        {
+            throw FileTrouble.Reading(path, e);
+        }
+    }
+
     /// <summary>A part as text.</summary>
-    public static string Part(string name)
+    internal static string Part(string name)
     {
         using var stream = typeof(PageText).Assembly.GetManifestResourceStream($"DrumPrint.Comparing.Page.{name}")!;
         using var reader = new StreamReader(stream);
@@ -15,7 +34,7 @@ internal static class PageText
     }
 
     /// <summary>Scripts, one after the other, in one scope of their own.</summary>
-    public static string Script(params ReadOnlySpan<string> names)
+    internal static string Script(params ReadOnlySpan<string> names)
     {
         var parts = new List<string>();
         foreach (var name in names)
@@ -27,11 +46,11 @@ internal static class PageText
     }
 
     /// <summary>Text as HTML.</summary>
-    public static string Html(string text) => WebUtility.HtmlEncode(text);
+    internal static string Html(string text) => WebUtility.HtmlEncode(text);
 
     /// <summary>Writes a template with its slots filled, each once.</summary>
     /// <exception cref="AudioFileException">The file cannot be written.</exception>
-    public static void Write(string path, string template, IReadOnlyDictionary<string, string> slots)
+    internal static void Write(string path, string template, IReadOnlyDictionary<string, string> slots)
     {
         var partial = Path.Combine(Path.GetDirectoryName(Path.GetFullPath(path))!, $".{Path.GetFileName(path)}.partial");
         try

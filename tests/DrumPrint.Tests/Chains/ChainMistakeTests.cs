@@ -121,7 +121,7 @@ public sealed class ChainMistakeTests
     {
         var exception = Assert.Throws<UnreadableFileException>(() => ChainReader.Read("no/such.chain.json"));
 
-        Assert.Equal("no/such.chain.json: there is no such file.", exception.Message);
+        Assert.Equal("no/such.chain.json: there is no such file. There is no such folder either.", exception.Message);
     }
 
     [Fact]
