@@ -8,7 +8,7 @@ namespace DrumPrint.Dsp.Filters;
 /// result, and the processor fills the wait with the other.</remarks>
 public sealed class StereoFilterCascade(IReadOnlyList<BiquadCoefficients> sections)
 {
-    private readonly Lanes[] _sections = [.. sections.Select(s => new Lanes(new Biquad(s)))];
+    private readonly StereoSection[] _sections = [.. sections.Select(s => new StereoSection(new Biquad(s)))];
     private readonly Vector128<double>[] _frames = new Vector128<double>[Biquad.FlushFrames];
     private int _untilFlush = Biquad.FlushFrames;
 
@@ -40,7 +40,7 @@ public sealed class StereoFilterCascade(IReadOnlyList<BiquadCoefficients> sectio
         }
     }
 
-    private static void One(ref Lanes section, Span<Vector128<double>> frames)
+    private static void One(ref StereoSection section, Span<Vector128<double>> frames)
     {
         var (b0, g1, g2, keep, d2) = (section.B0, section.G1, section.G2, section.Keep, section.D2);
         var (s1, s2) = (section.S1, section.S2);
@@ -56,7 +56,7 @@ public sealed class StereoFilterCascade(IReadOnlyList<BiquadCoefficients> sectio
         (section.S1, section.S2) = (s1, s2);
     }
 
-    private static void Two(ref Lanes first, ref Lanes second, Span<Vector128<double>> frames)
+    private static void Two(ref StereoSection first, ref StereoSection second, Span<Vector128<double>> frames)
     {
         var (b0, g1, g2, keep, d2) = (first.B0, first.G1, first.G2, first.Keep, first.D2);
         var (s1, s2) = (first.S1, first.S2);
@@ -105,25 +105,5 @@ public sealed class StereoFilterCascade(IReadOnlyList<BiquadCoefficients> sectio
                 section.Flush();
             }
         }
-    }
-
-    private struct Lanes(Biquad section)
-    {
-        public readonly Vector128<double> B0 = Vector128.Create(section.B0);
-        public readonly Vector128<double> G1 = Vector128.Create(section.G1);
-        public readonly Vector128<double> G2 = Vector128.Create(section.G2);
-        public readonly Vector128<double> Keep = Vector128.Create(section.Keep);
-        public readonly Vector128<double> D2 = Vector128.Create(section.D2);
-        public Vector128<double> S1;
-        public Vector128<double> S2;
-
-        public void Flush()
-        {
-            S1 = Kept(S1);
-            S2 = Kept(S2);
-        }
-
-        private static Vector128<double> Kept(Vector128<double> state) =>
-            Vector128.ConditionalSelect(Vector128.LessThan(Vector128.Abs(state), Vector128.Create(Biquad.Negligible)), Vector128<double>.Zero, state);
     }
 }

@@ -8,8 +8,8 @@ namespace DrumPrint.Dsp.Metering;
 /// a vector, so that nothing is written down between filter and sum.</remarks>
 internal sealed class WeightedPower(int sampleRate)
 {
-    private readonly Section _shelf = new(new Biquad(KWeighting.Sections(sampleRate)[0]));
-    private readonly Section _highPass = new(new Biquad(KWeighting.Sections(sampleRate)[1]));
+    private StereoSection _shelf = new(new Biquad(KWeighting.Sections(sampleRate)[0]));
+    private StereoSection _highPass = new(new Biquad(KWeighting.Sections(sampleRate)[1]));
     private Vector128<double> _sums;
     private int _untilFlush = Biquad.FlushFrames;
 
@@ -63,25 +63,5 @@ internal sealed class WeightedPower(int sampleRate)
         }
 
         (_shelf.S1, _shelf.S2, _highPass.S1, _highPass.S2, _sums) = (s1, s2, t1, t2, sums);
-    }
-
-    private sealed class Section(Biquad section)
-    {
-        public readonly Vector128<double> B0 = Vector128.Create(section.B0);
-        public readonly Vector128<double> G1 = Vector128.Create(section.G1);
-        public readonly Vector128<double> G2 = Vector128.Create(section.G2);
-        public readonly Vector128<double> Keep = Vector128.Create(section.Keep);
-        public readonly Vector128<double> D2 = Vector128.Create(section.D2);
-        public Vector128<double> S1;
-        public Vector128<double> S2;
-
-        public void Flush()
-        {
-            S1 = Kept(S1);
-            S2 = Kept(S2);
-        }
-
-        private static Vector128<double> Kept(Vector128<double> state) =>
-            Vector128.ConditionalSelect(Vector128.LessThan(Vector128.Abs(state), Vector128.Create(Biquad.Negligible)), Vector128<double>.Zero, state);
     }
 }

@@ -94,7 +94,7 @@ internal sealed class AiffHeaderReader
         var frameBytes = channels * encoding.Bytes();
         var samples = Samples(sound, frames, frameBytes, (int)rate);
         var validBits = encoding.IsFloat() ? encoding.Bits() : bits;
-        var info = new AudioFileInfo(_file.Path, (int)rate, channels, frames, encoding, null) { ValidBits = validBits, ByteOrder = order };
+        var info = new AudioFileInfo(_file.Path, (int)rate, channels, frames, encoding, null) { ValidBits = validBits };
         return new AudioFileLayout(info, samples, order, _extras);
     }
 

@@ -13,9 +13,6 @@ public sealed record AudioFileInfo(string Path, int SampleRate, int Channels, lo
     /// zero.</summary>
     public int ValidBits { get; init; } = Encoding.Bits();
 
-    /// <summary>How the bytes of a sample are ordered; the same bytes in another order are another sound.</summary>
-    internal ByteOrder ByteOrder { get; init; }
-
     /// <summary>Which loudspeaker each channel is for, as WAVE_FORMAT_EXTENSIBLE numbers them; 0 when the file does not
     /// say.</summary>
     public uint ChannelMask { get; init; }

@@ -1,4 +1,5 @@
 using System.Text;
+using DrumPrint.Audio;
 using DrumPrint.Chains;
 using DrumPrint.Dsp.Parameters;
 using DrumPrint.Planning;
@@ -45,7 +46,7 @@ internal sealed class SoundKeys(Chain chain, SessionInputs inputs, IReadOnlyDict
     {
         var info = inputs.Tracks[track.Name].Info;
         var bare = track with { Name = "", File = trackHashes[track.Name], Delay = Frames(track.Delay) };
-        return Hash(Bare with { Tracks = [bare] }, FormattableString.Invariant($"{info.SampleRate} {info.Channels} {info.Frames} {info.Encoding} {info.ValidBits} {info.ByteOrder}"));
+        return Hash(Bare with { Tracks = [bare] }, Form(info));
     }
 
     private string Of(Bus bus)
@@ -60,9 +61,11 @@ internal sealed class SoundKeys(Chain chain, SessionInputs inputs, IReadOnlyDict
             .SelectMany(s => s.Definition.Parameters.OfType<ImpulseParameter>().Select(p => s.Settings[p]))
             .Distinct()
             .Select(name => inputs.ImpulseFiles.First(i => i.File.Name == name))
-            .Select(i => FormattableString.Invariant($"{i.File.Name}\n{i.AudioSha256} {inputs.Impulses[i.File.Name].Layout} {i.Info.SampleRate} {i.Info.Channels} {i.Info.Frames} {i.Info.Encoding} {i.Info.ValidBits} {i.Info.ByteOrder}"));
+            .Select(i => $"{i.File.Name}\n{i.AudioSha256} {inputs.Impulses[i.File.Name].Layout} {Form(i.Info)}");
         return Hash(Bare with { Buses = [bare] }, string.Join('\n', impulses));
     }
+
+    private static string Form(AudioFileInfo info) => FormattableString.Invariant($"{info.SampleRate} {info.Channels} {info.Frames} {info.Encoding} {info.ValidBits}");
 
     // What the whole session shares, without names.
     private Chain Bare => new("", new Song("", "", 0, chain.Song.RateHz, null, chain.Song.PanLawDb, 0), [], [], [], [], [], new OutputSettings());
