@@ -1,4 +1,6 @@
 using System.Numerics;
+using System.Runtime.CompilerServices;
+using System.Runtime.InteropServices;
 using DrumPrint.Dsp.Filters;
 using DrumPrint.Dsp.Mixing;
 using DrumPrint.Dsp.Numerics;
@@ -81,61 +83,87 @@ public sealed class TruePeakMeter
             {
                 var frames = Math.Min(ChunkFrames, samples.Length);
                 samples[..frames].CopyTo(line.AsSpan(_history));
-                for (var start = 0; start < frames; start += PieceFrames)
-                {
-                    _peaks[channel] = Higher(_peaks[channel], line.AsSpan(start, _history + Math.Min(PieceFrames, frames - start)));
-                }
-
+                _peaks[channel] = Higher(_peaks[channel], line.AsSpan(0, _history + frames));
                 line.AsSpan(frames, _history).CopyTo(line);
                 samples = samples[frames..];
             }
         }
     }
 
-    // No point between samples is higher than the highest sample times the sum of the taps' magnitudes.
-    private double Higher(double peak, ReadOnlySpan<double> line) => Blend.Peak(line, 0) * _mostGain <= peak ? peak : Math.Max(peak, Peak(line, line.Length - _history));
-
-    // Lanes hold different frames, and the largest of all does not depend on their order.
-    private double Peak(ReadOnlySpan<double> line, int frames)
+    // A piece is passed over when no point between its samples can be a new peak: none is higher than the highest sample near it
+    // times the sum of the taps' magnitudes.
+    private double Higher(double peak, ReadOnlySpan<double> line)
     {
-        var peak = 0.0;
-        foreach (var sample in line.Slice(_history, frames))
+        var highestBefore = Blend.Peak(line[.._history], 0);
+        for (var start = 0; start < line.Length - _history; start += PieceFrames)
         {
-            peak = Math.Max(peak, Math.Abs(sample));
-        }
-
-        foreach (var taps in _phases)
-        {
-            var frame = 0;
-            var highest = Vector<double>.Zero;
-            for (; frame <= frames - Vector<double>.Count; frame += Vector<double>.Count)
+            var frames = Math.Min(PieceFrames, line.Length - _history - start);
+            var highest = Blend.Peak(line.Slice(start + _history, frames), 0);
+            peak = Math.Max(peak, highest);
+            if (!(Math.Max(highestBefore, highest) * _mostGain <= peak))
             {
-                var sums = Vector<double>.Zero;
-                for (var tap = 0; tap < taps.Length; tap++)
+                foreach (var taps in _phases)
                 {
-                    sums += new Vector<double>(line[(frame + _history - tap)..]) * taps[tap];
+                    peak = Math.Max(peak, HighestBetween(line.Slice(start, _history + frames), taps));
                 }
-
-                highest = Vector.Max(highest, Vector.Abs(sums));
             }
 
-            for (var lane = 0; lane < Vector<double>.Count; lane++)
-            {
-                peak = Math.Max(peak, highest[lane]);
-            }
-
-            for (; frame < frames; frame++)
-            {
-                var sum = 0.0;
-                for (var tap = 0; tap < taps.Length; tap++)
-                {
-                    sum += line[frame + _history - tap] * taps[tap];
-                }
-
-                peak = Math.Max(peak, Math.Abs(sum));
-            }
+            highestBefore = frames < _history ? Math.Max(highestBefore, highest) : highest;
         }
 
         return peak;
     }
+
+    // Lanes hold different frames, and the largest of all does not depend on their order.
+    private double HighestBetween(ReadOnlySpan<double> line, double[] taps)
+    {
+        var frames = line.Length - _history;
+        var frame = 0;
+        var highest = Vector<double>.Zero;
+
+        // Eight sums at once hide the time of a fused step.
+        ref var newest = ref Unsafe.Add(ref MemoryMarshal.GetReference(line), _history);
+        for (; frame <= frames - (8 * Vector<double>.Count); frame += 8 * Vector<double>.Count)
+        {
+            Vector<double> a = default, b = default, c = default, d = default, e = default, f = default, g = default, h = default;
+            ref var x = ref Unsafe.Add(ref newest, frame);
+            foreach (var tap in taps)
+            {
+                var t = new Vector<double>(tap);
+                a = Vector.FusedMultiplyAdd(Vector.LoadUnsafe(ref x), t, a);
+                b = Vector.FusedMultiplyAdd(Vector.LoadUnsafe(ref x, (nuint)Vector<double>.Count), t, b);
+                c = Vector.FusedMultiplyAdd(Vector.LoadUnsafe(ref x, (nuint)(2 * Vector<double>.Count)), t, c);
+                d = Vector.FusedMultiplyAdd(Vector.LoadUnsafe(ref x, (nuint)(3 * Vector<double>.Count)), t, d);
+                e = Vector.FusedMultiplyAdd(Vector.LoadUnsafe(ref x, (nuint)(4 * Vector<double>.Count)), t, e);
+                f = Vector.FusedMultiplyAdd(Vector.LoadUnsafe(ref x, (nuint)(5 * Vector<double>.Count)), t, f);
+                g = Vector.FusedMultiplyAdd(Vector.LoadUnsafe(ref x, (nuint)(6 * Vector<double>.Count)), t, g);
+                h = Vector.FusedMultiplyAdd(Vector.LoadUnsafe(ref x, (nuint)(7 * Vector<double>.Count)), t, h);
+                x = ref Unsafe.Subtract(ref x, 1);
+            }
+
+            highest = Highest(Highest(Highest(highest, a, b), c, d), Highest(Vector<double>.Zero, e, f), Highest(Vector<double>.Zero, g, h));
+        }
+
+        var peak = 0.0;
+        for (var lane = 0; lane < Vector<double>.Count; lane++)
+        {
+            peak = Math.Max(peak, highest[lane]);
+        }
+
+        for (; frame < frames; frame++)
+        {
+            var sum = 0.0;
+            for (var tap = 0; tap < taps.Length; tap++)
+            {
+                sum = Math.FusedMultiplyAdd(line[frame + _history - tap], taps[tap], sum);
+            }
+
+            peak = Math.Max(peak, Math.Abs(sum));
+        }
+
+        return peak;
+    }
+
+    private static Vector<double> Highest(Vector<double> highest, Vector<double> a, Vector<double> b) =>
+        Vector.Max(highest, Vector.Max(Vector.Abs(a), Vector.Abs(b)));
 }

@@ -1,4 +1,5 @@
 using System.Numerics;
+using System.Runtime.InteropServices;
 
 namespace DrumPrint.Dsp.Mixing;
 
@@ -9,9 +10,11 @@ public static class Blend
     public static void Copy(ReadOnlySpan<double> source, double gain, Span<double> target)
     {
         var n = 0;
+        ref var from = ref MemoryMarshal.GetReference(source);
+        ref var to = ref MemoryMarshal.GetReference(target[..source.Length]);
         for (; n <= source.Length - Vector<double>.Count; n += Vector<double>.Count)
         {
-            (new Vector<double>(source[n..]) * gain).CopyTo(target[n..]);
+            (Vector.LoadUnsafe(ref from, (nuint)n) * gain).StoreUnsafe(ref to, (nuint)n);
         }
 
         for (; n < source.Length; n++)
@@ -25,9 +28,11 @@ public static class Blend
     {
         // Adding zero turns −0 into 0, as a sum does.
         var n = 0;
+        ref var from = ref MemoryMarshal.GetReference(source);
+        ref var to = ref MemoryMarshal.GetReference(target[..source.Length]);
         for (; n <= source.Length - Vector<double>.Count; n += Vector<double>.Count)
         {
-            ((new Vector<double>(source[n..]) * gain) + Vector<double>.Zero).CopyTo(target[n..]);
+            ((Vector.LoadUnsafe(ref from, (nuint)n) * gain) + Vector<double>.Zero).StoreUnsafe(ref to, (nuint)n);
         }
 
         for (; n < source.Length; n++)
@@ -40,9 +45,15 @@ public static class Blend
     public static void Add(ReadOnlySpan<double> source, double gain, Span<double> target)
     {
         var n = 0;
-        for (; n <= source.Length - Vector<double>.Count; n += Vector<double>.Count)
+        ref var from = ref MemoryMarshal.GetReference(source);
+        ref var to = ref MemoryMarshal.GetReference(target[..source.Length]);
+        for (; n <= source.Length - (2 * Vector<double>.Count); n += 2 * Vector<double>.Count)
         {
-            (new Vector<double>(target[n..]) + (new Vector<double>(source[n..]) * gain)).CopyTo(target[n..]);
+            var next = (nuint)(n + Vector<double>.Count);
+            var first = Vector.LoadUnsafe(ref to, (nuint)n) + (Vector.LoadUnsafe(ref from, (nuint)n) * gain);
+            var second = Vector.LoadUnsafe(ref to, next) + (Vector.LoadUnsafe(ref from, next) * gain);
+            first.StoreUnsafe(ref to, (nuint)n);
+            second.StoreUnsafe(ref to, next);
         }
 
         for (; n < source.Length; n++)
@@ -66,16 +77,32 @@ public static class Blend
         }
     }
 
-    /// <summary>The largest magnitude, or <paramref name="floor"/> where that is larger.</summary>
+    /// <summary>The largest magnitude, or <paramref name="floor"/> where that is larger; not a number where one of them is not.</summary>
     public static double Peak(ReadOnlySpan<double> source, double floor)
     {
         var n = 0;
+        ref var first = ref MemoryMarshal.GetReference(source);
         var peaks = new Vector<double>(floor);
-        for (; n <= source.Length - Vector<double>.Count; n += Vector<double>.Count)
+        var morePeaks = peaks;
+        var odd = Vector<double>.Zero;
+        for (; n <= source.Length - (2 * Vector<double>.Count); n += 2 * Vector<double>.Count)
         {
-            peaks = Vector.Max(peaks, Vector.Abs(new Vector<double>(source[n..])));
+            var value = Vector.LoadUnsafe(ref first, (nuint)n);
+            var more = Vector.LoadUnsafe(ref first, (nuint)(n + Vector<double>.Count));
+            peaks = Vector.MaxNative(peaks, Vector.Abs(value));
+            morePeaks = Vector.MaxNative(morePeaks, Vector.Abs(more));
+            odd += (value - value) + (more - more);
         }
 
+        if (!Vector.EqualsAll(odd, Vector<double>.Zero))
+        {
+            // What is not a number or infinite the quick comparison may lose.
+            n = 0;
+            peaks = new Vector<double>(floor);
+            morePeaks = peaks;
+        }
+
+        peaks = Vector.MaxNative(peaks, morePeaks);
         for (var lane = 0; lane < Vector<double>.Count; lane++)
         {
             floor = Math.Max(floor, peaks[lane]);

@@ -26,12 +26,13 @@ internal sealed class Feeding(Node source, long delayFrames, double[][] gains, R
     /// <summary>Copies the next block of the source, lined up.</summary>
     public void CopyInto(long block, AudioBlock output) => _line!.Move(Source.Output(block), output);
 
-    /// <summary>Adds the next block into a mix.</summary>
+    /// <summary>Adds a piece of the next block into a mix.</summary>
     /// <param name="block">Number of the block.</param>
+    /// <param name="start">First frame of the piece in the block.</param>
     /// <param name="songFrame">Song time of the block's first frame in the mix.</param>
     /// <param name="mix">What is added to.</param>
     /// <param name="begun">Which channels of the mix hold something already; the others are begun here, and marked.</param>
-    public void AddInto(long block, long songFrame, AudioBlock mix, Span<bool> begun)
+    public void AddInto(long block, int start, long songFrame, AudioBlock mix, Span<bool> begun)
     {
         var input = Source.Output(block);
         for (var output = 0; output < gains.Length; output++)
@@ -40,21 +41,23 @@ internal sealed class Feeding(Node source, long delayFrames, double[][] gains, R
             {
                 if (gains[output][channel] != 0)
                 {
-                    Add(input, channel, gains[output][channel], songFrame, mix[output], begun[output]);
+                    Add(input, channel, start, gains[output][channel], songFrame, mix[output], begun[output]);
                     begun[output] = true;
                 }
             }
         }
-
-        _line!.Take(input);
     }
 
-    private void Add(AudioBlock input, int channel, double gain, long songFrame, Span<double> mix, bool isBegun)
+    /// <summary>Takes the next block, once all its pieces have been added.</summary>
+    public void Take(long block) => _line!.Take(Source.Output(block));
+
+    private void Add(AudioBlock input, int channel, int start, double gain, long songFrame, Span<double> mix, bool isBegun)
     {
-        var isRiding = rides is not null && rides.Fill(songFrame, gain, _moving.AsSpan(0, mix.Length));
+        var isRiding = rides is not null && rides.Fill(songFrame + start, gain, _moving.AsSpan(0, mix.Length));
         for (var frame = 0; frame < mix.Length;)
         {
-            var piece = _line!.Delayed(input, channel, frame);
+            var piece = _line!.Delayed(input, channel, start + frame);
+            piece = piece[..Math.Min(piece.Length, mix.Length - frame)];
             var target = mix.Slice(frame, piece.Length);
             if (isRiding)
             {

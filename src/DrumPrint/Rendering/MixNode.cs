@@ -5,6 +5,9 @@ namespace DrumPrint.Rendering;
 /// <summary>Sums feeds, in the order given.</summary>
 internal sealed class MixNode(IReadOnlyList<Feeding> feeds) : Node
 {
+    // Few enough that a piece of the sum stays in the nearest cache while feed after feed is added.
+    private const int PieceFrames = 1024;
+
     public override IEnumerable<Node> Inputs => feeds.Select(f => f.Source);
 
     public override void Prepare(int blockFrames)
@@ -26,17 +29,27 @@ internal sealed class MixNode(IReadOnlyList<Feeding> feeds) : Node
     public static void Sum(IReadOnlyList<Feeding> feeds, long block, long songFrame, AudioBlock sum)
     {
         Span<bool> begun = stackalloc bool[sum.Channels];
-        for (var i = 0; i < feeds.Count; i++)
+        for (var start = 0; start < sum.Frames; start += PieceFrames)
         {
-            feeds[i].AddInto(block, songFrame, sum, begun);
+            var piece = sum.Slice(start, Math.Min(PieceFrames, sum.Frames - start));
+            begun.Clear();
+            for (var i = 0; i < feeds.Count; i++)
+            {
+                feeds[i].AddInto(block, start, songFrame, piece, begun);
+            }
+
+            for (var channel = 0; channel < piece.Channels; channel++)
+            {
+                if (!begun[channel])
+                {
+                    piece[channel].Clear();
+                }
+            }
         }
 
-        for (var channel = 0; channel < sum.Channels; channel++)
+        for (var i = 0; i < feeds.Count; i++)
         {
-            if (!begun[channel])
-            {
-                sum[channel].Clear();
-            }
+            feeds[i].Take(block);
         }
     }
 }
