@@ -1,4 +1,5 @@
 using System.Numerics;
+using System.Runtime.InteropServices;
 using DrumPrint.Dsp.Numerics;
 
 namespace DrumPrint.Dsp.WordLength;
@@ -39,52 +40,60 @@ public sealed class Quantizer
     }
 
     /// <summary>Rounds the next frames in place.</summary>
-    public void Process(AudioBlock block)
+    public void Process(AudioBlock block) => Process(block, block);
+
+    /// <summary>Rounds the next frames.</summary>
+    /// <param name="source">The frames.</param>
+    /// <param name="target">Where they go, as many: <paramref name="source"/> itself, or other memory.</param>
+    public void Process(AudioBlock source, AudioBlock target)
     {
-        if (block.Channels != _channels)
+        if (source.Channels != _channels || target.Channels != _channels)
         {
-            throw new ArgumentException($"The quantizer was made for {_channels} channels, the block has {block.Channels}.", nameof(block));
+            throw new ArgumentException($"The quantizer was made for {_channels} channels, the block has {(source.Channels == _channels ? target : source).Channels}.", nameof(source));
         }
 
         for (var c = 0; c < _channels; c++)
         {
+            var rounded = target[c][..source.Frames];
             if (_isDithered)
             {
-                RoundDithered(block[c], (_frame * _channels) + c);
+                RoundDithered(source[c], rounded, (_frame * _channels) + c);
             }
             else
             {
-                Round(block[c]);
+                Round(source[c], rounded);
             }
         }
 
-        _frame += block.Frames;
+        _frame += source.Frames;
     }
 
-    private void Round(Span<double> samples)
+    private void Round(ReadOnlySpan<double> source, Span<double> target)
     {
         var n = 0;
+        ref var from = ref MemoryMarshal.GetReference(source);
+        ref var to = ref MemoryMarshal.GetReference(target);
         var least = new Vector<double>(-_fullScale);
         var most = new Vector<double>(_fullScale - 1);
-        for (; n <= samples.Length - Vector<double>.Count; n += Vector<double>.Count)
+        for (; n <= source.Length - Vector<double>.Count; n += Vector<double>.Count)
         {
-            var place = samples.Slice(n, Vector<double>.Count);
-            (Vector.Min(Vector.Max(Vector.Round(new Vector<double>(place) * _fullScale), least), most) * _step).CopyTo(place);
+            var steps = Vector.Round(Vector.LoadUnsafe(ref from, (nuint)n) * _fullScale);
+            (Vector.Min(Vector.Max(steps, least), most) * _step).StoreUnsafe(ref to, (nuint)n);
         }
 
-        foreach (ref var sample in samples[n..])
+        for (; n < source.Length; n++)
         {
-            sample = _step * Math.Clamp(Math.Round(sample * _fullScale), -_fullScale, _fullScale - 1);
+            target[n] = _step * Math.Clamp(Math.Round(source[n] * _fullScale), -_fullScale, _fullScale - 1);
         }
     }
 
-    private void RoundDithered(Span<double> samples, long counter)
+    private void RoundDithered(ReadOnlySpan<double> source, Span<double> target, long counter)
     {
-        foreach (ref var sample in samples)
+        for (var n = 0; n < source.Length; n++)
         {
             var bits = _noise.Bits(counter);
             var dither = DrawStep * ((long)(bits >> 32) - (uint)bits);
-            sample = _step * Math.Clamp(Math.Round((sample * _fullScale) + dither), -_fullScale, _fullScale - 1);
+            target[n] = _step * Math.Clamp(Math.Round((source[n] * _fullScale) + dither), -_fullScale, _fullScale - 1);
             counter += _channels;
         }
     }

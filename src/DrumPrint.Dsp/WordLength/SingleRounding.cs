@@ -3,13 +3,18 @@ namespace DrumPrint.Dsp.WordLength;
 /// <summary>Rounds samples to 32-bit float, to the nearest with ties to even, as IEEE 754 has it.</summary>
 public static class SingleRounding
 {
-    public static void Process(AudioBlock block)
+    /// <summary>Rounds the frames of a block.</summary>
+    /// <param name="source">The frames.</param>
+    /// <param name="target">Where they go, as many: <paramref name="source"/> itself, or other memory.</param>
+    public static void Process(AudioBlock source, AudioBlock target)
     {
-        for (var channel = 0; channel < block.Channels; channel++)
+        for (var channel = 0; channel < source.Channels; channel++)
         {
-            foreach (ref var sample in block[channel])
+            var from = source[channel];
+            var to = target[channel][..from.Length];
+            for (var n = 0; n < from.Length; n++)
             {
-                sample = (float)sample;
+                to[n] = (float)from[n];
             }
         }
     }

@@ -1,3 +1,6 @@
+using System.Runtime.InteropServices;
+using System.Runtime.Intrinsics;
+
 namespace DrumPrint.Audio;
 
 /// <summary>Goes between frames, as files hold them, and channels, as blocks hold them.</summary>
@@ -9,6 +12,17 @@ internal static class Interleaving
         for (int n = 0, at = channel; n < target.Length; n++, at += channels)
         {
             target[n] = frames[at];
+        }
+    }
+
+    /// <summary>Puts left and right into frames.</summary>
+    public static void PutBoth(ReadOnlySpan<double> left, ReadOnlySpan<double> right, Span<double> frames)
+    {
+        var pairs = MemoryMarshal.Cast<double, Vector128<double>>(frames)[..left.Length];
+        right = right[..left.Length];
+        for (var n = 0; n < pairs.Length; n++)
+        {
+            pairs[n] = Vector128.Create(left[n], right[n]);
         }
     }
 

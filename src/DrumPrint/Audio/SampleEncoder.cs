@@ -1,4 +1,6 @@
 using System.Buffers.Binary;
+using System.Numerics;
+using System.Runtime.CompilerServices;
 using System.Runtime.InteropServices;
 using System.Runtime.Intrinsics;
 
@@ -47,15 +49,16 @@ internal static class SampleEncoder
     {
         var n = 0;
         ref var values = ref MemoryMarshal.GetReference(samples);
-        for (; n <= samples.Length - Vector128<double>.Count; n += Vector128<double>.Count)
+        var odd = Vector<double>.Zero;
+        for (; n <= samples.Length - (2 * Vector<double>.Count); n += 2 * Vector<double>.Count)
         {
             // Only a finite number less itself is zero.
-            var value = Vector128.LoadUnsafe(ref values, (nuint)n);
-            if (!Vector128.EqualsAll(value - value, Vector128<double>.Zero))
-            {
-                break;
-            }
+            var value = Vector.LoadUnsafe(ref values, (nuint)n);
+            var next = Vector.LoadUnsafe(ref values, (nuint)(n + Vector<double>.Count));
+            odd += (value - value) + (next - next);
         }
+
+        n = Vector.EqualsAll(odd, Vector<double>.Zero) ? n : 0;
 
         for (; n < samples.Length; n++)
         {
@@ -177,6 +180,7 @@ internal static class SampleEncoder
     }
 
     /// <summary>Loads four samples and rounds them to integers.</summary>
+    [MethodImpl(MethodImplOptions.AggressiveInlining)]
     private static Vector128<uint> LoadIntegers(ref double source, int index, int bits)
     {
         var step = 1.0 / (1L << (bits - 1));

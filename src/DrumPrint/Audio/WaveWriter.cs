@@ -222,6 +222,12 @@ public sealed class WaveWriter : IDisposable
         }
 
         var frames = _scratch.AsSpan(0, block.Frames * block.Channels);
+        if (block.Channels == 2)
+        {
+            Interleaving.PutBoth(block[0], block[1], frames);
+            return frames;
+        }
+
         for (var c = 0; c < block.Channels; c++)
         {
             Interleaving.Put(block[c], block.Channels, c, frames);

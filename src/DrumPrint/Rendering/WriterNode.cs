@@ -48,42 +48,40 @@ internal sealed class WriterNode(Node input, WrittenStretch stretch, int sampleR
         for (var done = 0; done < output.Frames; done += PieceFrames)
         {
             var frames = Math.Min(PieceFrames, output.Frames - done);
-            var piece = output.Slice(done, frames);
-            if (Host is null)
-            {
-                for (var channel = 0; channel < piece.Channels; channel++)
-                {
-                    source[channel].Slice(done, frames).CopyTo(piece[channel]);
-                }
-            }
 
             // Song time of the piece's first frame; what comes before 0 is latency and is dropped.
-            Write((block * BlockFrames) + done - Latency, piece);
+            Write((block * BlockFrames) + done - Latency, source.Slice(done, frames), output.Slice(done, frames));
         }
     }
 
     /// <summary>First frame of song time from which the signal stays below a part of its own peak.</summary>
     public long QuietFrom(double partOfPeak) => _peaks.QuietFrom(partOfPeak);
 
-    private void Write(long first, AudioBlock piece)
+    private void Write(long first, AudioBlock source, AudioBlock target)
     {
-        var lead = (int)Math.Clamp(-first, 0, piece.Frames);
-        var body = piece.Slice(lead, piece.Frames - lead);
+        var lead = (int)Math.Clamp(-first, 0, source.Frames);
+        var body = source.Slice(lead, source.Frames - lead);
+        var rounded = target.Slice(lead, body.Frames);
         first += lead;
         var start = (int)Math.Clamp(stretch.From - first, 0, body.Frames);
         var end = (int)Math.Clamp(stretch.To - first, start, body.Frames);
-        var written = body.Slice(start, end - start);
+        var measured = body.Slice(start, end - start);
 
-        _loudness!.Add(written);
-        _truePeak!.Add(written);
-        _peaks.Add(first + start, written);
-        round(body);
-        writer?.Write(written);
+        _loudness!.Add(measured);
+        _truePeak!.Add(measured);
+        _peaks.Add(first + start, measured);
+        for (var channel = 0; Host is null && channel < target.Channels; channel++)
+        {
+            source[channel][..lead].CopyTo(target[channel]);
+        }
+
+        round(body, rounded);
+        writer?.Write(rounded.Slice(start, end - start));
     }
 }
 
-/// <summary>Rounds a block in place.</summary>
-internal delegate void BlockRounding(AudioBlock block);
+/// <summary>Rounds a block into another, which may be the same memory.</summary>
+internal delegate void BlockRounding(AudioBlock source, AudioBlock target);
 
 /// <summary>The part of song time a file holds, in frames.</summary>
 /// <param name="From">First frame.</param>
