@@ -7,12 +7,15 @@ internal sealed class BlockQueue
     private readonly Slot[] _slots;
     private readonly PriorityQueue<Slot, (long Block, int Order)> _ready = new();
     private readonly long _blocks;
+    private readonly Action<Node, long>? _release;
 
     /// <param name="nodes">Nodes, each after its inputs.</param>
     /// <param name="blocks">Number of blocks.</param>
-    public BlockQueue(IReadOnlyList<Node> nodes, long blocks)
+    /// <param name="release">Told of each node's block once everybody has read it, in order.</param>
+    public BlockQueue(IReadOnlyList<Node> nodes, long blocks, Action<Node, long>? release = null)
     {
         _blocks = blocks;
+        _release = release;
         Total = nodes.Count * blocks;
         Left = Total;
         var slots = new Dictionary<Node, Slot>();
@@ -58,6 +61,7 @@ internal sealed class BlockQueue
         slot.Done++;
         slot.IsQueued = false;
         Left--;
+        Release(slot);
         Offer(slot);
         foreach (var consumer in slot.Consumers)
         {
@@ -66,11 +70,13 @@ internal sealed class BlockQueue
 
         foreach (var input in slot.Inputs)
         {
+            Release(input);
             Offer(input);
         }
 
         foreach (var host in slot.Frees)
         {
+            Release(host);
             Offer(host);
         }
     }
@@ -80,6 +86,20 @@ internal sealed class BlockQueue
         for (var host = node.Host; host is not null; host = host.Host)
         {
             yield return host;
+        }
+    }
+
+    private void Release(Slot slot)
+    {
+        var read = slot.Done;
+        foreach (var consumer in slot.Consumers)
+        {
+            read = Math.Min(read, consumer.Done);
+        }
+
+        for (; slot.Released < read; slot.Released++)
+        {
+            _release?.Invoke(slot.Node, slot.Released);
         }
     }
 
@@ -127,6 +147,9 @@ internal sealed class BlockQueue
 
         /// <summary>Blocks made, and the number of the next.</summary>
         public long Done { get; set; }
+
+        /// <summary>Blocks that everybody has read.</summary>
+        public long Released { get; set; }
 
         /// <summary>Whether the next block waits its turn or is being made.</summary>
         public bool IsQueued { get; set; }

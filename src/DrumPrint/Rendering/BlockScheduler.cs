@@ -12,14 +12,17 @@ internal sealed class BlockScheduler : IDisposable
     private readonly Lock _gate = new();
     private readonly SemaphoreSlim _work = new(0);
     private readonly BlockQueue _queue;
+    private readonly BlockMemory _memory;
     private readonly Action<double>? _progress;
     private readonly int _lastOrder;
     private int _offered;
+    private int _finishing;
     private ExceptionDispatchInfo? _failure;
 
-    private BlockScheduler(IReadOnlyList<Node> nodes, long blocks, Action<double>? progress)
+    private BlockScheduler(IReadOnlyList<Node> nodes, long blocks, int threads, Action<double>? progress)
     {
-        _queue = new BlockQueue(nodes, blocks);
+        _memory = new BlockMemory(threads);
+        _queue = new BlockQueue(nodes, blocks, (node, block) => node.Release(block, _memory, _finishing));
         _lastOrder = nodes.Count - 1;
         _progress = progress;
     }
@@ -35,7 +38,7 @@ internal sealed class BlockScheduler : IDisposable
     {
         if (blocks > 0 && nodes.Count > 0)
         {
-            using var scheduler = new BlockScheduler(nodes, blocks, progress);
+            using var scheduler = new BlockScheduler(nodes, blocks, threads, progress);
             scheduler.Run(threads, cancel);
         }
     }
@@ -52,11 +55,12 @@ internal sealed class BlockScheduler : IDisposable
         var helpers = new Thread[threads - 1];
         for (var i = 0; i < helpers.Length; i++)
         {
-            helpers[i] = new Thread(() => Work(cancel)) { IsBackground = true, Name = "render" };
+            var worker = i + 1;
+            helpers[i] = new Thread(() => Work(worker, cancel)) { IsBackground = true, Name = "render" };
             helpers[i].Start();
         }
 
-        Work(cancel);
+        Work(0, cancel);
         foreach (var helper in helpers)
         {
             helper.Join();
@@ -66,7 +70,7 @@ internal sealed class BlockScheduler : IDisposable
         cancel.ThrowIfCancellationRequested();
     }
 
-    private void Work(CancellationToken cancel)
+    private void Work(int worker, CancellationToken cancel)
     {
         while (true)
         {
@@ -83,6 +87,7 @@ internal sealed class BlockScheduler : IDisposable
                 }
 
                 _offered--;
+                slot.Node.Claim(slot.Done, _memory, worker);
             }
 
             try
@@ -91,7 +96,7 @@ internal sealed class BlockScheduler : IDisposable
                 var start = Stopwatch.GetTimestamp();
                 slot.Node.Process(slot.Done);
                 slot.Node.BusyTicks += Stopwatch.GetTimestamp() - start;
-                Finish(slot);
+                Finish(slot, worker);
             }
 #pragma warning disable CA1031 // Whatever stops one thread is thrown again on the thread that asked for the run.
             catch (Exception e)
@@ -108,11 +113,12 @@ internal sealed class BlockScheduler : IDisposable
         }
     }
 
-    private void Finish(BlockQueue.Slot slot)
+    private void Finish(BlockQueue.Slot slot, int worker)
     {
         double part;
         lock (_gate)
         {
+            _finishing = worker;
             _queue.Finish(slot);
             Announce();
             part = 1 - ((double)_queue.Left / _queue.Total);

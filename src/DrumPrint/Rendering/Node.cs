@@ -5,7 +5,7 @@ namespace DrumPrint.Rendering;
 /// <summary>One step of a render: makes its output block by block from the blocks of its inputs.</summary>
 internal abstract class Node
 {
-    /// <summary>Blocks of output kept, so that a producer may run ahead of its consumers.</summary>
+    /// <summary>Blocks of output that may wait to be read, so that a producer may run ahead of its consumers.</summary>
     public const int RingBlocks = 4;
 
     private double[][][] _ring = [];
@@ -42,31 +42,41 @@ internal abstract class Node
         }
     }
 
-    /// <summary>Makes room for output blocks. Called for each node after its inputs.</summary>
+    /// <summary>Gets ready to run. Called for each node after its inputs.</summary>
     public virtual void Prepare(int blockFrames)
     {
         BlockFrames = blockFrames;
-        if (Host is not null)
-        {
-            _ring = Host._ring;
-            return;
-        }
-
-        _ring = new double[RingBlocks][][];
-        for (var slot = 0; slot < RingBlocks; slot++)
-        {
-            _ring[slot] = new double[Channels][];
-            for (var channel = 0; channel < Channels; channel++)
-            {
-                _ring[slot][channel] = new double[blockFrames];
-            }
-        }
+        _ring = Host?._ring ?? [.. Enumerable.Range(0, RingBlocks).Select(_ => new double[Channels][])];
     }
 
     protected int BlockFrames { get; private set; }
 
-    /// <summary>The output for one block; valid until <see cref="RingBlocks"/> later blocks are made.</summary>
+    /// <summary>The output for one block, from when it is made until every node that reads it has done so.</summary>
     public AudioBlock Output(long block) => new(_ring[block % RingBlocks], 0, BlockFrames);
+
+    /// <summary>Gets memory for a block that is to be made; a node that works in another's memory has it already.</summary>
+    public void Claim(long block, BlockMemory memory, int worker)
+    {
+        if (Host is null)
+        {
+            foreach (ref var channel in _ring[block % RingBlocks].AsSpan())
+            {
+                channel = memory.Lend(worker, BlockFrames);
+            }
+        }
+    }
+
+    /// <summary>Gives up the memory of a block that nobody reads any more.</summary>
+    public void Release(long block, BlockMemory memory, int worker)
+    {
+        if (Host is null)
+        {
+            foreach (var channel in _ring[block % RingBlocks])
+            {
+                memory.TakeBack(worker, channel);
+            }
+        }
+    }
 
     /// <summary>Makes one block. Called for 0, 1, 2 … in order, never twice at once.</summary>
     public abstract void Process(long block);
