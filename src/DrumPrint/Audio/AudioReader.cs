@@ -21,10 +21,15 @@ public abstract class AudioReader : IDisposable
     /// <exception cref="InvalidOperationException">The end has not been reached.</exception>
     public abstract string AudioSha256 { get; }
 
+    /// <summary>SHA-256 of the whole file, in lower-case hexadecimal; null before the end, and where it was not asked for.</summary>
+    public abstract string? FileSha256 { get; }
+
     /// <summary>Opens a file and reads its header.</summary>
+    /// <param name="path">The file.</param>
+    /// <param name="hashesFile">Whether <see cref="FileSha256"/> is wanted, which takes as long again as that of the samples.</param>
     /// <exception cref="AudioFileException">The file is missing, unreadable, not audio of a supported kind, unfinished
     /// or shorter than its header says.</exception>
-    public static AudioReader Open(string path) => FileAudioReader.Open(path);
+    public static AudioReader Open(string path, bool hashesFile = false) => FileAudioReader.Open(path, hashesFile);
 
     /// <summary>Fills the block from the file's next frames. Channels the file does not have, and frames after its end,
     /// become silence.</summary>

@@ -18,13 +18,14 @@ internal sealed class FileAudioReader : AudioReader
     private ReadOnlyMemory<byte> _buffer;
     private long _framesLeft;
     private string? _audioSha256;
+    private string? _fileSha256;
     private IReadOnlyList<WaveChunk>? _chunks;
 
-    private FileAudioReader(SafeFileHandle handle, AudioFileLayout layout)
+    private FileAudioReader(SafeFileHandle handle, AudioFileLayout layout, bool hashesFile)
     {
         _handle = handle;
         _layout = layout;
-        _samples = new HashingReader(handle, layout);
+        _samples = new HashingReader(handle, layout, hashesFile);
         _frameBytes = Info.Channels * Info.Encoding.Bytes();
         _scratch = new double[Math.Max(Info.Channels, ScratchSamples)];
         _framesLeft = Info.Frames;
@@ -38,14 +39,16 @@ internal sealed class FileAudioReader : AudioReader
     public override string AudioSha256 => _audioSha256
         ?? throw new InvalidOperationException($"{Info.Path} has been read up to {_framesLeft} frames before its end; its hash is known only at the end.");
 
-    public static new FileAudioReader Open(string path)
+    public override string? FileSha256 => _audioSha256 is null ? null : _fileSha256;
+
+    public static new FileAudioReader Open(string path, bool hashesFile)
     {
         ArgumentNullException.ThrowIfNull(path);
         SafeFileHandle? handle = null;
         try
         {
             handle = File.OpenHandle(path, FileMode.Open, FileAccess.Read, FileShare.Read, FileOptions.SequentialScan);
-            return new FileAudioReader(handle, ReadLayout(new FileView(handle, path)));
+            return new FileAudioReader(handle, ReadLayout(new FileView(handle, path)), hashesFile);
         }
         catch (Exception e)
         {
@@ -172,6 +175,7 @@ internal sealed class FileAudioReader : AudioReader
         if (_framesLeft == 0)
         {
             _audioSha256 = _samples.HashAtEnd();
+            _fileSha256 = _samples.FileHashAtEnd();
         }
     }
 

@@ -12,6 +12,7 @@ internal sealed class HashingReader : IDisposable
     private readonly SafeFileHandle _handle;
     private readonly AudioFileLayout _layout;
     private readonly IncrementalHash _hash = IncrementalHash.CreateHash(HashAlgorithmName.SHA256);
+    private readonly IncrementalHash? _fileHash;
     private readonly EarlyStep _fetch;
     private readonly int _bufferBytes;
     private byte[] _current = [];
@@ -20,10 +21,19 @@ internal sealed class HashingReader : IDisposable
     private long _bytesFetched;
     private bool _hasBegun;
 
-    public HashingReader(SafeFileHandle handle, AudioFileLayout layout)
+    /// <param name="handle">An open file.</param>
+    /// <param name="layout">Where things are in it.</param>
+    /// <param name="hashesFile">Whether the whole file is hashed too, in the same pass.</param>
+    public HashingReader(SafeFileHandle handle, AudioFileLayout layout, bool hashesFile)
     {
         _handle = handle;
         _layout = layout;
+        if (hashesFile)
+        {
+            _fileHash = IncrementalHash.CreateHash(HashAlgorithmName.SHA256);
+            HashRest(0, layout.Samples.Offset);
+        }
+
         _fetch = new EarlyStep(FetchAhead);
         var frameBytes = layout.Info.Channels * layout.Info.Encoding.Bytes();
         _bufferBytes = (int)Math.Min(Math.Max(1, BufferBytes / frameBytes) * (long)frameBytes, layout.Samples.Bytes);
@@ -56,9 +66,22 @@ internal sealed class HashingReader : IDisposable
     /// <summary>Hash of all samples; to be called once, after the end.</summary>
     public string HashAtEnd() => Convert.ToHexStringLower(_hash.GetHashAndReset());
 
+    /// <summary>Hash of the whole file; to be called once, after the end; null where it is not taken.</summary>
+    public string? FileHashAtEnd()
+    {
+        if (_fileHash is null)
+        {
+            return null;
+        }
+
+        HashRest(_layout.Samples.End, RandomAccess.GetLength(_handle));
+        return Convert.ToHexStringLower(_fileHash.GetHashAndReset());
+    }
+
     public void Dispose()
     {
         _fetch.Dispose();
+        _fileHash?.Dispose();
         _hash.Dispose();
     }
 
@@ -66,9 +89,22 @@ internal sealed class HashingReader : IDisposable
     {
         var bytes = _ahead.AsSpan(0, (int)Math.Min(_bufferBytes, _layout.Samples.Bytes - _bytesFetched));
         FileView.ReadExactly(_handle, bytes, _layout.Samples.Offset + _bytesFetched, _layout.Info.Path);
+        _fileHash?.AppendData(bytes);
         SampleDecoder.ToLittleEndian(bytes, _layout.Info.Encoding, _layout.ByteOrder);
         _hash.AppendData(bytes);
         _bytesFetched += bytes.Length;
         _aheadBytes = bytes.Length;
+    }
+
+    // What lies before or after the samples.
+    private void HashRest(long start, long end)
+    {
+        var part = new byte[Math.Min(end - start, BufferBytes)];
+        for (var bytes = 0; start < end; start += bytes)
+        {
+            bytes = (int)Math.Min(part.Length, end - start);
+            FileView.ReadExactly(_handle, part.AsSpan(0, bytes), start, _layout.Info.Path);
+            _fileHash!.AppendData(part, 0, bytes);
+        }
     }
 }

@@ -33,6 +33,8 @@ internal sealed class ConvertedTrackSource : ITrackSource
 
     public string AudioSha256 => _reader.AudioSha256;
 
+    public string? FileSha256 => _reader.FileSha256;
+
     public void Read(AudioBlock block)
     {
         for (var done = 0; done < block.Frames;)

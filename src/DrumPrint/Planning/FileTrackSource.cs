@@ -12,6 +12,8 @@ internal sealed class FileTrackSource(AudioReader reader) : ITrackSource
 
     public string AudioSha256 => reader.AudioSha256;
 
+    public string? FileSha256 => reader.FileSha256;
+
     public void Read(AudioBlock block) => reader.Read(block);
 
     public void Dispose() => reader.Dispose();

@@ -13,8 +13,9 @@ namespace DrumPrint.Planning;
 /// <param name="chain">The chain.</param>
 /// <param name="inputs">Its files.</param>
 /// <param name="renderFrames">Longest render.</param>
+/// <param name="hashesFiles">Whether raw files are hashed whole as they are read.</param>
 /// <param name="shelf">Signals that were kept; null to compute all of them.</param>
-internal sealed class GraphBuilder(Chain chain, SessionInputs inputs, long renderFrames, SignalShelf? shelf) : IDisposable
+internal sealed class GraphBuilder(Chain chain, SessionInputs inputs, long renderFrames, bool hashesFiles, SignalShelf? shelf) : IDisposable
 {
     private readonly Dictionary<string, Track> _tracks = chain.Tracks.ToDictionary(t => t.Name, StringComparer.Ordinal);
     private readonly Dictionary<string, Bus> _buses = chain.Buses.ToDictionary(b => b.Name, StringComparer.Ordinal);
@@ -155,7 +156,7 @@ internal sealed class GraphBuilder(Chain chain, SessionInputs inputs, long rende
     private TrackNode MakeTrack(Track track)
     {
         var input = inputs.Tracks[track.Name];
-        var source = input.Open();
+        var source = input.Open(hashesFiles);
         _sources.Add(track.Name, source);
         var delay = track.Delay.ToFrames(chain.Song.RateHz, chain.Song.TemperatureC);
         var gain = Decibels.ToGain(track.LevelDb) * (track.IsInverted ? -1 : 1);

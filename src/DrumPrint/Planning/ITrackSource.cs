@@ -13,6 +13,9 @@ internal interface ITrackSource : IDisposable
     /// <summary>Hash of the file's samples, once read to the end.</summary>
     string AudioSha256 { get; }
 
+    /// <summary>Hash of the whole file, once read to the end; null where it was not asked for.</summary>
+    string? FileSha256 { get; }
+
     /// <summary>Fills the block with the next frames; silence after the end.</summary>
     void Read(AudioBlock block);
 }

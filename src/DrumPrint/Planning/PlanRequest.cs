@@ -7,4 +7,5 @@ namespace DrumPrint.Planning;
 /// <param name="TrimDb">Common trim of all prints.</param>
 /// <param name="ToCap">Whether tails are rendered to the cap instead of where the buses say they are over.</param>
 /// <param name="KnownTailTo">Where the tails of the other files are over; 0 without others.</param>
-internal sealed record PlanRequest(IReadOnlyList<PrintTarget> Targets, double TrimDb, bool ToCap, long KnownTailTo);
+/// <param name="HashesFiles">Whether raw files are hashed whole, besides their samples, as they are read.</param>
+internal sealed record PlanRequest(IReadOnlyList<PrintTarget> Targets, double TrimDb, bool ToCap, long KnownTailTo, bool HashesFiles = false);

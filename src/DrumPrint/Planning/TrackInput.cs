@@ -16,9 +16,11 @@ internal sealed record TrackInput(Track Track, string Path, AudioFileInfo Info, 
     /// <summary>Length at the session's rate.</summary>
     public long Frames => IsConverted ? RateConverter.OutputFrames(Info.Frames, Info.SampleRate, SessionRateHz) : Info.Frames;
 
-    public ITrackSource Open()
+    /// <summary>Opens the recording.</summary>
+    /// <param name="hashesFile">Whether the whole file is hashed as it is read.</param>
+    public ITrackSource Open(bool hashesFile)
     {
-        var reader = AudioReader.Open(Path);
+        var reader = AudioReader.Open(Path, hashesFile);
         return IsConverted ? new ConvertedTrackSource(reader, SessionRateHz) : new FileTrackSource(reader);
     }
 }

@@ -24,6 +24,9 @@ internal sealed record RunSetup(
 
     public int Threads => Math.Max(1, Options.Threads ?? Environment.ProcessorCount);
 
+    /// <summary>Whether the run writes a ticket: all files of the whole song, and not by an older ticket.</summary>
+    public bool IsTicketed => Record is not null && Options.Settled is null && Selection.IsWhole;
+
     /// <summary>Files whose figures a run must know.</summary>
     public IReadOnlyList<PrintTarget> Needed => [.. Selection.All.Where(t => Planner.NeedsAll || Selection.Chosen.Contains(t))];
 

@@ -157,10 +157,9 @@ public sealed class SessionPrinter
         _cancel.ThrowIfCancellationRequested();
 
         var hashes = _setup.Store?.TrackHashes ?? (_setup.Record is null ? null : Hashes(attempt));
-        var isTicketed = _setup.Record is not null && _setup.Options.Settled is null;
 
         // Meanwhile the prints are brought to the disk.
-        var fileHashes = isTicketed && _setup.Selection.IsWhole ? Task.Run(() => _setup.Record!.FileHashes(hashes!, _setup.Threads), CancellationToken.None) : null;
+        var fileHashes = _setup.IsTicketed ? Task.Run(() => _setup.Record!.FileHashes(hashes!, FileHashes(attempt), _setup.Threads), CancellationToken.None) : null;
         ManyFiles.Do([.. attempt.Figures.Values.Where(f => f.Planned is not null)], _setup.Threads, figures =>
         {
             figures.Planned!.Writer.Loudness.Keep(frames);
@@ -199,7 +198,7 @@ public sealed class SessionPrinter
         }
 
         var ticket = fileHashes is null ? null : _setup.Record!.Ticket(report, hashes!, fileHashes.GetAwaiter().GetResult()).ToText();
-        Publish(chosen, isTicketed, ticket);
+        Publish(chosen, _setup.Record is not null && _setup.Options.Settled is null, ticket);
         Remember(attempt, report, nullPeak);
         return report with { StoreNotes = [.. _storeProblem is { } problem ? [problem] : (IEnumerable<string>)(_setup.Store?.Notes ?? [])] };
     }
@@ -218,6 +217,10 @@ public sealed class SessionPrinter
 
     private static Dictionary<string, string> Hashes(PrintAttempt attempt) =>
         attempt.Plans.SelectMany(p => p.Sources).DistinctBy(s => s.Key).ToDictionary(s => s.Key, s => s.Value.AudioSha256, StringComparer.Ordinal);
+
+    // Of the raw files that were hashed while they were read, by track.
+    private static Dictionary<string, string> FileHashes(PrintAttempt attempt) =>
+        attempt.Plans.SelectMany(p => p.Sources).Where(s => s.Value.FileSha256 is not null).DistinctBy(s => s.Key).ToDictionary(s => s.Key, s => s.Value.FileSha256!, StringComparer.Ordinal);
 
     private double? NullPeak(PrintAttempt attempt, List<PrintFigures> chosen, long end)
     {

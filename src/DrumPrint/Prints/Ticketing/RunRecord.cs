@@ -42,9 +42,19 @@ internal sealed class RunRecord(Chain chain, SessionInputs inputs, SampleEncodin
 
     /// <summary>Hash of each whole file that a run read, by path.</summary>
     /// <param name="trackHashes">Hash of the samples of each raw track that is heard, by name.</param>
+    /// <param name="known">Hash of the whole file of some tracks, by name.</param>
     /// <param name="threads">Files hashed at a time.</param>
-    public IReadOnlyDictionary<string, string> FileHashes(IReadOnlyDictionary<string, string> trackHashes, int threads) =>
-        ManyFiles.Each([.. Heard(trackHashes).Select(t => inputs.Tracks[t.Name].Path), .. inputs.ImpulseFiles.Select(i => i.Path)], threads, FileHash.Sha256);
+    public IReadOnlyDictionary<string, string> FileHashes(IReadOnlyDictionary<string, string> trackHashes, IReadOnlyDictionary<string, string> known, int threads)
+    {
+        var hashes = known.GroupBy(k => inputs.Tracks[k.Key].Path, k => k.Value, StringComparer.Ordinal).ToDictionary(k => k.Key, k => k.First(), StringComparer.Ordinal);
+        var paths = Heard(trackHashes).Select(t => inputs.Tracks[t.Name].Path).Concat(inputs.ImpulseFiles.Select(i => i.Path)).Where(p => !hashes.ContainsKey(p));
+        foreach (var (path, hash) in ManyFiles.Each(paths, threads, FileHash.Sha256))
+        {
+            hashes.Add(path, hash);
+        }
+
+        return hashes;
+    }
 
     /// <summary>The ticket of a whole run.</summary>
     /// <param name="report">What was printed.</param>
