@@ -1,4 +1,5 @@
 using System.Numerics;
+using System.Runtime.InteropServices;
 
 namespace DrumPrint.Dsp.Metering;
 
@@ -63,9 +64,10 @@ public sealed class GainCurve
     {
         var lowest = new Vector<double>(double.PositiveInfinity);
         var i = 0;
+        ref var first = ref MemoryMarshal.GetReference(gains);
         for (; i <= gains.Length - Vector<double>.Count; i += Vector<double>.Count)
         {
-            lowest = Vector.Min(lowest, new Vector<double>(gains[i..]));
+            lowest = Vector.Min(lowest, Vector.LoadUnsafe(ref first, (nuint)i));
         }
 
         var result = double.PositiveInfinity;

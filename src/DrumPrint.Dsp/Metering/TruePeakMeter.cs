@@ -20,8 +20,6 @@ public sealed class TruePeakMeter
     private const double Transition = 0.1;
     private const double HighestPart = 0.45;
     private const double HighestHz = 20000;
-    private const int ChunkFrames = 1024;
-
     // Frames that are passed over together when they cannot hold a new peak.
     private const int PieceFrames = 64;
 
@@ -43,7 +41,7 @@ public sealed class TruePeakMeter
         _phases = [.. Enumerable.Range(1, Oversampling - 1).Select(p => SincKernel.Taps(half - 1 + ((double)p / Oversampling), half, AttenuationDb))];
         _mostGain = Slack * Math.Max(1, _phases.Max(taps => taps.Sum(Math.Abs)));
         _history = (2 * half) - 1;
-        _lines = [.. Enumerable.Range(0, format.Channels).Select(_ => new double[_history + ChunkFrames])];
+        _lines = [.. Enumerable.Range(0, format.Channels).Select(_ => new double[_history + PieceFrames])];
         _peaks = new double[format.Channels];
     }
 
@@ -77,16 +75,18 @@ public sealed class TruePeakMeter
     {
         for (var channel = 0; channel < _lines.Length; channel++)
         {
-            var line = _lines[channel];
+            // The first frames together with those before them, the others where they lie.
             ReadOnlySpan<double> samples = block[channel];
-            while (!samples.IsEmpty)
+            var first = Math.Min(samples.Length, PieceFrames);
+            var line = _lines[channel].AsSpan(0, _history + first);
+            samples[..first].CopyTo(line[_history..]);
+            _peaks[channel] = Higher(_peaks[channel], line);
+            if (samples.Length > PieceFrames)
             {
-                var frames = Math.Min(ChunkFrames, samples.Length);
-                samples[..frames].CopyTo(line.AsSpan(_history));
-                _peaks[channel] = Higher(_peaks[channel], line.AsSpan(0, _history + frames));
-                line.AsSpan(frames, _history).CopyTo(line);
-                samples = samples[frames..];
+                _peaks[channel] = Higher(_peaks[channel], samples[(PieceFrames - _history)..]);
             }
+
+            (samples.Length >= _history ? samples[^_history..] : line[^_history..]).CopyTo(line);
         }
     }
 

@@ -77,6 +77,25 @@ public static class Blend
         }
     }
 
+    /// <summary>Each takes the samples of the other; both have the same length.</summary>
+    public static void Exchange(Span<double> one, Span<double> other)
+    {
+        var n = 0;
+        ref var a = ref MemoryMarshal.GetReference(one);
+        ref var b = ref MemoryMarshal.GetReference(other[..one.Length]);
+        for (; n <= one.Length - Vector<double>.Count; n += Vector<double>.Count)
+        {
+            var held = Vector.LoadUnsafe(ref a, (nuint)n);
+            Vector.LoadUnsafe(ref b, (nuint)n).StoreUnsafe(ref a, (nuint)n);
+            held.StoreUnsafe(ref b, (nuint)n);
+        }
+
+        for (; n < one.Length; n++)
+        {
+            (one[n], other[n]) = (other[n], one[n]);
+        }
+    }
+
     /// <summary>The largest magnitude, or <paramref name="floor"/> where that is larger; not a number where one of them is not.</summary>
     public static double Peak(ReadOnlySpan<double> source, double floor)
     {

@@ -1,3 +1,4 @@
+using DrumPrint.Dsp.Mixing;
 using DrumPrint.Dsp.Parameters;
 using DrumPrint.Dsp.Spectral;
 
@@ -133,12 +134,14 @@ public sealed class Convolve : IProcessor
         var at = _waitingAt;
         for (var channel = 0; channel < _waiting.Length; channel++)
         {
-            var ring = _waiting[channel];
+            var ring = _waiting[channel].AsSpan();
             at = _waitingAt;
-            foreach (ref var sample in _in[channel].AsSpan())
+            for (var samples = _in[channel].AsSpan(); !samples.IsEmpty;)
             {
-                (sample, ring[at]) = (ring[at], sample);
-                at = at + 1 == ring.Length ? 0 : at + 1;
+                var count = Math.Min(samples.Length, ring.Length - at);
+                Blend.Exchange(samples[..count], ring.Slice(at, count));
+                samples = samples[count..];
+                at = at + count == ring.Length ? 0 : at + count;
             }
         }
 

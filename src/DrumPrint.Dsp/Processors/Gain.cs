@@ -1,3 +1,4 @@
+using DrumPrint.Dsp.Mixing;
 using DrumPrint.Dsp.Numerics;
 using DrumPrint.Dsp.Parameters;
 
@@ -19,10 +20,7 @@ public sealed class Gain : IProcessor
     {
         for (var channel = 0; channel < block.Channels; channel++)
         {
-            foreach (ref var sample in block[channel])
-            {
-                sample *= _gain;
-            }
+            Blend.Copy(block[channel], _gain, block[channel]);
         }
     }
 }

@@ -1,4 +1,5 @@
 using DrumPrint.Dsp.Filters;
+using DrumPrint.Dsp.Mixing;
 using DrumPrint.Dsp.Numerics;
 using DrumPrint.Dsp.Oversampling;
 using DrumPrint.Dsp.Parameters;
@@ -105,10 +106,7 @@ public sealed class Tape : IProcessor
             for (var c = 0; c < _dry.Length; c++)
             {
                 _dry[c].Keep(stretch[c]);
-                foreach (ref var sample in stretch[c])
-                {
-                    sample *= _gainIn;
-                }
+                Blend.Copy(stretch[c], _gainIn, stretch[c]);
             }
 
             _before.Process(stretch);

@@ -45,11 +45,7 @@ internal sealed class DryPath
     {
         if (_buffer is not { } buffer)
         {
-            foreach (ref var sample in samples)
-            {
-                sample *= _wet;
-            }
-
+            Mixing.Blend.Copy(samples, _wet, samples);
             return;
         }
 

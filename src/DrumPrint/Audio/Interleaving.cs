@@ -1,3 +1,4 @@
+using System.Runtime.CompilerServices;
 using System.Runtime.InteropServices;
 using System.Runtime.Intrinsics;
 
@@ -18,11 +19,12 @@ internal static class Interleaving
     /// <summary>Puts left and right into frames.</summary>
     public static void PutBoth(ReadOnlySpan<double> left, ReadOnlySpan<double> right, Span<double> frames)
     {
-        var pairs = MemoryMarshal.Cast<double, Vector128<double>>(frames)[..left.Length];
-        right = right[..left.Length];
-        for (var n = 0; n < pairs.Length; n++)
+        ref var l = ref MemoryMarshal.GetReference(left);
+        ref var r = ref MemoryMarshal.GetReference(right[..left.Length]);
+        ref var pairs = ref MemoryMarshal.GetReference(frames[..(2 * left.Length)]);
+        for (var n = 0; n < left.Length; n++)
         {
-            pairs[n] = Vector128.Create(left[n], right[n]);
+            Vector128.Create(Unsafe.Add(ref l, n), Unsafe.Add(ref r, n)).StoreUnsafe(ref pairs, (nuint)(2 * n));
         }
     }
 
