@@ -52,24 +52,43 @@ internal sealed class PhasePolynomials : IPhases
     private double Sum<T>(ReadOnlySpan<double> inputs, double place)
         where T : struct, ILane<T>
     {
+        // For each power the inputs weighted by its coefficients, and only then the powers: twelve sums that wait for nobody.
         var sums = default(EightSums);
         var s = T.Of(place);
         ref var x = ref MemoryMarshal.GetReference(inputs);
         for (var lane = 0; lane < EightSums.Count; lane += T.Width)
         {
-            var sum = T.Of(0);
+            T a = T.Of(0), b = a, c = a, d = a, e = a, f = a, g = a, h = a, i = a, j = a, k = a, l = a;
+            ref var row = ref Unsafe.Add(ref MemoryMarshal.GetArrayDataReference(_coefficients), lane);
             for (var tap = lane; tap < _taps; tap += EightSums.Count)
             {
-                ref var c = ref Unsafe.Add(ref MemoryMarshal.GetArrayDataReference(_coefficients), ((tap - lane) * Points) + lane);
-                var weight = T.Load(ref c);
-                for (var power = 1; power < Points; power++)
-                {
-                    weight = (weight * s) + T.Load(ref Unsafe.Add(ref c, power * EightSums.Count));
-                }
-
-                sum += T.Load(ref Unsafe.Add(ref x, tap)) * weight;
+                var input = T.Load(ref Unsafe.Add(ref x, tap));
+                a = T.Fma(input, T.Load(ref row), a);
+                b = T.Fma(input, T.Load(ref Unsafe.Add(ref row, EightSums.Count)), b);
+                c = T.Fma(input, T.Load(ref Unsafe.Add(ref row, 2 * EightSums.Count)), c);
+                d = T.Fma(input, T.Load(ref Unsafe.Add(ref row, 3 * EightSums.Count)), d);
+                e = T.Fma(input, T.Load(ref Unsafe.Add(ref row, 4 * EightSums.Count)), e);
+                f = T.Fma(input, T.Load(ref Unsafe.Add(ref row, 5 * EightSums.Count)), f);
+                g = T.Fma(input, T.Load(ref Unsafe.Add(ref row, 6 * EightSums.Count)), g);
+                h = T.Fma(input, T.Load(ref Unsafe.Add(ref row, 7 * EightSums.Count)), h);
+                i = T.Fma(input, T.Load(ref Unsafe.Add(ref row, 8 * EightSums.Count)), i);
+                j = T.Fma(input, T.Load(ref Unsafe.Add(ref row, 9 * EightSums.Count)), j);
+                k = T.Fma(input, T.Load(ref Unsafe.Add(ref row, 10 * EightSums.Count)), k);
+                l = T.Fma(input, T.Load(ref Unsafe.Add(ref row, 11 * EightSums.Count)), l);
+                row = ref Unsafe.Add(ref row, Points * EightSums.Count);
             }
 
+            var sum = T.Fma(a, s, b);
+            sum = T.Fma(sum, s, c);
+            sum = T.Fma(sum, s, d);
+            sum = T.Fma(sum, s, e);
+            sum = T.Fma(sum, s, f);
+            sum = T.Fma(sum, s, g);
+            sum = T.Fma(sum, s, h);
+            sum = T.Fma(sum, s, i);
+            sum = T.Fma(sum, s, j);
+            sum = T.Fma(sum, s, k);
+            sum = T.Fma(sum, s, l);
             sum.Store(ref sums[lane]);
         }
 
