@@ -59,6 +59,11 @@ internal static class NoiseSession
             File.Delete(raw);
         }
 
+        // Four tracks more than the demo has: as wide as sessions get.
+        var spare = Enumerable.Range(1, 4).Select(n => $"spare {n}").ToList();
+        chain = chain.Replace("\"tracks\": {", "\"tracks\": { " + string.Concat(spare.Select(s => $"\"{s}\": \"noise.wav\", ")), StringComparison.Ordinal);
+        chain = chain.Replace("\"tambourine\": {", string.Concat(spare.Select(s => $"\"{s}\": -40, ")) + "\"tambourine\": {", StringComparison.Ordinal);
+
         Noise(Path.Combine(folder, "noise.wav"), minutes, rateHz);
         File.WriteAllText(files.Chain, chain);
         return files.Chain;
@@ -76,7 +81,7 @@ internal static class NoiseSession
             for (var n = 0; n < count; n++)
             {
                 var since = (double)((start + n) % (rateHz / 2)) / rateHz;
-                var sample = 0.2 * Math.Exp(-since / 0.05) * ((2.0 * noise.Bits(start + n) / ulong.MaxValue) - 1);
+                var sample = 0.02 * Math.Exp(-since / 0.05) * ((2.0 * noise.Bits(start + n) / ulong.MaxValue) - 1);
                 block[n] = Math.Round(sample * (1 << 23)) / (1 << 23);
             }
 
