@@ -303,4 +303,29 @@ public sealed class WaveReadingTests
         // A wait for the other thread may allocate a little; a copy of a block would take 16 000 bytes each time.
         Assert.InRange(GC.GetAllocatedBytesForCurrentThread() - before, 0, 8000);
     }
+
+    [Fact]
+    public void The_hash_of_a_whole_file_can_be_taken_in_the_pass_that_reads_its_samples()
+    {
+        using var folder = new TestFolder();
+        byte[] samples = [.. Enumerable.Range(0, 700_001).Select(n => (byte)(n * 7))];
+        byte[][] files =
+        [
+            Riff(Format(1, 1, 24), Chunk("note", Ascii("before")), Chunk("data", samples[..699_999]), Chunk("LIST", Ascii("after"))),
+            Riff(Format(1, 1, 8), Chunk("data", samples)),
+            Riff(Format(1, 2, 16), Chunk("data")),
+        ];
+
+        foreach (var file in files)
+        {
+            using var reader = AudioReader.Open(folder.Put("a.wav", file), hashesFile: true);
+            using var without = AudioReader.Open(folder.Put("b.wav", file));
+            reader.Skip(reader.Info.Frames);
+            without.Skip(reader.Info.Frames);
+
+            Assert.Equal(Convert.ToHexStringLower(System.Security.Cryptography.SHA256.HashData(file)), reader.FileSha256);
+            Assert.Equal(without.AudioSha256, reader.AudioSha256);
+            Assert.Null(without.FileSha256);
+        }
+    }
 }

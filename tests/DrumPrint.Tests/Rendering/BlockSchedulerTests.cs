@@ -23,9 +23,10 @@ public class BlockSchedulerTests
         var h = Make(g, c, d);
         Step[] nodes = [a, b, c, d, e, f, g, h];
         Node.Share(nodes);
-        foreach (var node in nodes)
+        for (var n = 0; n < nodes.Length; n++)
         {
-            node.Prepare(16);
+            nodes[n].Number = n;
+            nodes[n].Prepare(16);
         }
 
         BlockScheduler.Run(nodes, Blocks, threads, progress: null, CancellationToken.None);

@@ -2,7 +2,7 @@ using DrumPrint.Rendering;
 
 namespace DrumPrint.Tests.Rendering;
 
-/// <summary>A node that notes which block each input showed it: 1000 × the number of inputs so far, plus the block.</summary>
+/// <summary>A node that fills its blocks with their number and its own, and notes where an input shows it anything else.</summary>
 internal sealed class Step(IReadOnlyList<Node> inputs) : Node
 {
     public override IEnumerable<Node> Inputs => inputs;
@@ -11,6 +11,9 @@ internal sealed class Step(IReadOnlyList<Node> inputs) : Node
 
     public Node? Changes { get; init; }
 
+    /// <summary>What tells it from the others, under 1024.</summary>
+    public int Number { get; set; }
+
     /// <summary>Blocks in which an input held something else than its own number of the block.</summary>
     public List<long> Wrong { get; } = [];
 
@@ -18,14 +21,14 @@ internal sealed class Step(IReadOnlyList<Node> inputs) : Node
     {
         foreach (var input in inputs)
         {
-            if (input.Output(block)[0][0] != block + Depth(input))
+            if (input.Output(block)[0][0] != Mark(input, block))
             {
                 Wrong.Add(block);
             }
         }
 
-        Output(block)[0].Fill(block + Depth(this));
+        Output(block)[0].Fill(Mark(this, block));
     }
 
-    private static double Depth(Node node) => node.Inputs.Any() ? node.Inputs.Max(Depth) + 0.25 : 0;
+    private static double Mark(Node node, long block) => block + (((Step)node).Number / 1024.0);
 }
