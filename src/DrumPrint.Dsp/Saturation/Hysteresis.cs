@@ -14,7 +14,7 @@ namespace DrumPrint.Dsp.Saturation;
 internal struct Hysteresis
 {
     private readonly double _halfPerField;
-    private readonly double _halfShake;
+    private readonly double _wholeShake;
     private readonly double _offKeep;
     private readonly double _offStep;
     private readonly double _irreversible;
@@ -28,17 +28,17 @@ internal struct Hysteresis
     public Hysteresis(double pinning, double reversible, double shake)
     {
         _halfPerField = 0.5 / pinning;
-        _halfShake = 0.5 * shake;
-        _offStep = 1 / (1 + _halfShake);
-        _offKeep = (1 - _halfShake) * _offStep;
+        _wholeShake = 1 + (0.5 * shake);
+        _offStep = 1 / _wholeShake;
+        _offKeep = Math.FusedMultiplyAdd(2, _offStep, -1);
         _irreversible = 1 - reversible;
     }
 
     /// <summary>Half a step's closing of the gap for each unit the field moves.</summary>
     public readonly double HalfPerField => _halfPerField;
 
-    /// <summary>Half a step's closing of the gap by the bias.</summary>
-    public readonly double HalfShake => _halfShake;
+    /// <summary>1 and half a step's closing of the gap by the bias.</summary>
+    public readonly double WholeShake => _wholeShake;
 
     /// <summary>What is kept of the gap where the bias alone closes it.</summary>
     public readonly double OffKeep => _offKeep;
@@ -52,15 +52,25 @@ internal struct Hysteresis
     /// <summary>Moves to the next field and returns the magnetisation.</summary>
     /// <param name="field">Effective field over a.</param>
     /// <param name="anhysteretic">The anhysteretic magnetisation at that field.</param>
-    public double Next(double field, double anhysteretic)
+    public double Next(double field, double anhysteretic) => Next(field, anhysteretic, 1);
+
+    /// <summary>Moves to the next field and returns the magnetisation.</summary>
+    /// <param name="field">Effective field over a.</param>
+    /// <param name="top">The anhysteretic magnetisation at that field, times <paramref name="bottom"/>.</param>
+    /// <param name="bottom">Above zero. One division serves the fraction and the step.</param>
+    public double Next(double field, double top, double bottom)
     {
         var move = field - _field;
+        var whole = Math.FusedMultiplyAdd(Math.Abs(move), _halfPerField, _wholeShake);
+        var part = 1 / (bottom * whole);
+        var anhysteretic = top * (whole * part);
+        var step = bottom * part;
         var rise = anhysteretic - _anhysteretic;
         _field = field;
         _anhysteretic = anhysteretic;
-        var half = Math.FusedMultiplyAdd(Math.Abs(move), _halfPerField, _halfShake);
-        var step = 1 / (1 + half);
-        var on = Math.FusedMultiplyAdd((1 - half) * step, _gap, rise * step);
+
+        // (1 − half)/(1 + half) = 2/(1 + half) − 1.
+        var on = Math.FusedMultiplyAdd(Math.FusedMultiplyAdd(2, step, -1), _gap, rise * step);
         var off = Math.FusedMultiplyAdd(_offKeep, _gap, rise * _offStep);
 
         // The gap closes faster while it points the way the field moves. Rising, closing faster is the smaller outcome exactly

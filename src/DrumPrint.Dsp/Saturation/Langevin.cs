@@ -5,8 +5,9 @@ namespace DrumPrint.Dsp.Saturation;
 
 /// <summary>Langevin's function coth x − 1/x: how far a field of x times the thermal one turns a magnet.</summary>
 /// <remarks>
-/// Up to 4 its continued fraction x/(3 + x²/(5 + x²/(7 + …))), thirteen levels deep and written out as a ratio; above, the
-/// exponential form. Relative error under 2·10⁻¹⁵. Only + − × ÷ and bit moves, so lanes of any width agree.
+/// Up to 4 a ratio of two polynomials of degree four in x², times x: its coefficients make the largest relative error smallest
+/// with the slope at zero held at ⅓, found by Remez's exchange in arithmetic of 40 digits. Relative error under 4·10⁻¹⁴ there.
+/// Above, the exponential form, under 2·10⁻¹⁵. Only + − × ÷ and bit moves, so lanes of any width agree.
 /// </remarks>
 internal static class Langevin
 {
@@ -27,35 +28,45 @@ internal static class Langevin
 
     public static double Of(double x) => Of(new Vector<double>(x))[0];
 
-    public static Vector<double> Of(Vector<double> x) => IsNear(x) ? Near(x) : Far(x);
+    public static Vector<double> Of(Vector<double> x)
+    {
+        Fraction(x, out var top, out var bottom);
+        return top / bottom;
+    }
+
+    /// <summary>The function as a fraction, for those who have something else to divide by.</summary>
+    public static (double Top, double Bottom) Fraction(double x)
+    {
+        Fraction(new Vector<double>(x), out var top, out var bottom);
+        return (top[0], bottom[0]);
+    }
 
     /// <summary>Whether <see cref="Near"/> will do for every lane.</summary>
     [MethodImpl(MethodImplOptions.AggressiveInlining)]
     public static bool IsNear(Vector<double> x) => Vector.LessThanAll(Vector.Abs(x), new Vector<double>(FractionEnd));
 
     /// <summary>The function where the field is below 4.</summary>
+    /// <param name="x">The field.</param>
+    /// <param name="top">What is divided.</param>
+    /// <param name="bottom">What it is divided by, from 1 to 5.</param>
     [MethodImpl(MethodImplOptions.AggressiveInlining)]
-    public static Vector<double> Near(Vector<double> x)
+    public static void Near(Vector<double> x, out Vector<double> top, out Vector<double> bottom)
     {
         var z = x * x;
-        var p = z + new Vector<double>(5355);
-        p = Vector.FusedMultiplyAdd(p, z, new Vector<double>(4408950.0));
-        p = Vector.FusedMultiplyAdd(p, z, new Vector<double>(1222160940.0));
-        p = Vector.FusedMultiplyAdd(p, z, new Vector<double>(135528918525.0));
-        p = Vector.FusedMultiplyAdd(p, z, new Vector<double>(5797625959125.0));
-        p = Vector.FusedMultiplyAdd(p, z, new Vector<double>(71152682225625.0));
-        var q = Vector.FusedMultiplyAdd(z, new Vector<double>(105), new Vector<double>(185640.0));
-        q = Vector.FusedMultiplyAdd(q, z, new Vector<double>(87297210.0));
-        q = Vector.FusedMultiplyAdd(q, z, new Vector<double>(15713497800.0));
-        q = Vector.FusedMultiplyAdd(q, z, new Vector<double>(1159525191825.0));
-        q = Vector.FusedMultiplyAdd(q, z, new Vector<double>(31623414322500.0));
-        q = Vector.FusedMultiplyAdd(q, z, new Vector<double>(213458046676875.0));
-        return x * p / q;
+        var p = Vector.FusedMultiplyAdd(z, new Vector<double>(1.2950288530567114e-09), new Vector<double>(2.0360753619265717e-06));
+        p = Vector.FusedMultiplyAdd(p, z, new Vector<double>(0.00043075473476957914));
+        p = Vector.FusedMultiplyAdd(p, z, new Vector<double>(0.024387010353512563));
+        p = Vector.FusedMultiplyAdd(p, z, new Vector<double>(0.3333333333333333));
+        var q = Vector.FusedMultiplyAdd(z, new Vector<double>(7.528150163818065e-08), new Vector<double>(3.756091209463547e-05));
+        q = Vector.FusedMultiplyAdd(q, z, new Vector<double>(0.00426490437106590292));
+        q = Vector.FusedMultiplyAdd(q, z, new Vector<double>(0.13982769772689318));
+        top = x * p;
+        bottom = Vector.FusedMultiplyAdd(q, z, new Vector<double>(One));
     }
 
-    /// <summary>The function where the field of some lane may be 4 or more.</summary>
+    /// <summary>The function for any field; the bottom is 1 for lanes where that is 4 or more.</summary>
     [MethodImpl(MethodImplOptions.NoInlining)]
-    public static Vector<double> Far(Vector<double> x)
+    public static void Fraction(Vector<double> x, out Vector<double> top, out Vector<double> bottom)
     {
         // (a(1 + t) − (1 − t)) / (a(1 − t)) with a = |x| and t = e^−2a.
         var a = Vector.Abs(x);
@@ -64,7 +75,10 @@ internal static class Langevin
         var rest = one - t;
         var far = ((a * (one + t)) - rest) / (a * rest);
         far = Vector.ConditionalSelect(Vector.LessThan(x, Vector<double>.Zero), -far, far);
-        return Vector.ConditionalSelect(Vector.LessThan(a, new Vector<double>(FractionEnd)), Near(x), far);
+        var isNear = Vector.LessThan(a, new Vector<double>(FractionEnd));
+        Near(x, out top, out bottom);
+        top = Vector.ConditionalSelect(isNear, top, far);
+        bottom = Vector.ConditionalSelect(isNear, bottom, one);
     }
 
     // e^−x for x from 8 to 80, good to 10⁻¹⁶ of 1.

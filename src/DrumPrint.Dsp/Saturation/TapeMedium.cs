@@ -1,7 +1,6 @@
 using System.Numerics;
 using System.Runtime.CompilerServices;
 using System.Runtime.InteropServices;
-using System.Runtime.Intrinsics;
 using DrumPrint.Dsp.Oversampling;
 
 namespace DrumPrint.Dsp.Saturation;
@@ -22,13 +21,12 @@ internal sealed class TapeMedium
     // Frames prepared at a time: whole vectors of any width, and few enough to stay close at hand.
     private const int PartFrames = 16;
 
-    // What is planned for each sample: the curve and what Hysteresis.Prepare makes of it, a row of each in turn for every phase.
-    private const int Kinds = 6;
+    // What is planned for each sample, the curve and the step: a row of each in turn for every phase.
+    private const int Kinds = 2;
 
-    private readonly Hysteresis _memory;
-    private readonly PhaseBuffer _lastCurve;
+    private readonly HysteresisPlan _planner;
     private readonly double[] _plan;
-    private readonly Vector128<double>[] _gap;
+    private readonly HysteresisLanes[] _memory;
     private readonly FirstOrderLanes[] _straightener;
     private int _untilFlush = FirstOrder.FlushFrames;
 
@@ -36,11 +34,11 @@ internal sealed class TapeMedium
     /// <param name="channels">Channels, each with a memory of its own.</param>
     public TapeMedium(double rate, int channels)
     {
-        _memory = Memory(rate);
-        _lastCurve = new PhaseBuffer(1, 1, channels);
+        _planner = new HysteresisPlan(Memory(rate));
         _plan = new double[MostPhases * Kinds * PartFrames * channels];
-        _gap = new Vector128<double>[(channels + 1) / 2];
-        _straightener = new FirstOrderLanes[_gap.Length];
+        _memory = new HysteresisLanes[(channels + 1) / 2];
+        _straightener = new FirstOrderLanes[_memory.Length];
+        Array.Fill(_memory, new HysteresisLanes(Memory(rate)));
         Array.Fill(_straightener, new FirstOrderLanes(Straightener(rate)));
     }
 
@@ -65,8 +63,7 @@ internal sealed class TapeMedium
         {
             var count = Math.Min(PartFrames, frames - frame);
             Turn(fields, frame, count);
-            Prepare(fields, frame, count);
-            for (var pair = 0; pair < _gap.Length; pair++)
+            for (var pair = 0; pair < _memory.Length; pair++)
             {
                 if ((2 * pair) + 1 < fields.Channels)
                 {
@@ -81,75 +78,49 @@ internal sealed class TapeMedium
             _untilFlush -= count;
             _untilFlush += _untilFlush <= 0 ? FirstOrder.FlushFrames : 0;
         }
-
-        _lastCurve.Advance(frames);
     }
 
-    // The anhysteretic curve.
     private void Turn(PhaseBuffer fields, int frame, int frames)
     {
-        var samples = frames * fields.Channels;
+        var channels = fields.Channels;
+        var first = fields.Start(0) + (frame * channels);
+        var (planner, row, end) = (_planner, (nuint)(PartFrames * channels), (nuint)(frames * channels));
         for (var phase = 0; phase < fields.Phases; phase++)
         {
-            ref var field = ref fields.Samples[fields.Start(phase) + (frame * fields.Channels)];
-            ref var curve = ref _plan[phase * Kinds * PartFrames * fields.Channels];
+            // The sample before the first row's is the last row's of the frame before.
+            ref var field = ref fields.Samples[first + (phase * fields.Stride)];
+            ref var before = ref fields.Samples[first + (phase > 0 ? (phase - 1) * fields.Stride : ((fields.Phases - 1) * fields.Stride) - channels)];
+            ref var plan = ref _plan[phase * Kinds * (int)row];
             var greatest = Vector<double>.Zero;
-            for (nuint n = 0; n < (nuint)samples; n += (nuint)Vector<double>.Count)
+            for (nuint n = 0; n < end; n += (nuint)Vector<double>.Count)
             {
                 var x = Vector.LoadUnsafe(ref field, n);
-                Langevin.Near(x).StoreUnsafe(ref curve, n);
+                Langevin.Near(x, out var top, out var bottom);
+                planner.Prepare(x - Vector.LoadUnsafe(ref before, n), top, bottom, out var curve, out var step);
+                curve.StoreUnsafe(ref plan, n);
+                step.StoreUnsafe(ref plan, row + n);
                 greatest = Vector.MaxNative(greatest, Vector.Abs(x));
             }
 
-            for (nuint n = 0; n < (nuint)samples && !Langevin.IsNear(greatest); n += (nuint)Vector<double>.Count)
+            if (!Langevin.IsNear(greatest))
             {
-                Langevin.Of(Vector.LoadUnsafe(ref field, n)).StoreUnsafe(ref curve, n);
+                TurnFar(ref field, ref before, ref plan, row, end);
             }
         }
     }
 
-    // What of the memory depends on the field alone.
-    private void Prepare(PhaseBuffer fields, int frame, int frames)
+    // Once more where some lane's field is far.
+    private void TurnFar(ref double field, ref double before, ref double plan, nuint row, nuint end)
     {
-        var (channels, stride) = (fields.Channels, fields.Stride);
-        var row = PartFrames * channels;
-        var step = (nuint)(Kinds * row);
-        var end = (nuint)(fields.Phases - 1) * step;
-        ref var firstField = ref fields.Samples[fields.Start(0) + (frame * channels)];
-        ref var lastField = ref fields.Samples[fields.Start(fields.Phases - 1) + ((frame - 1) * channels)];
-        ref var lastCurve = ref _lastCurve.Samples[_lastCurve.Start(0) + (frame * channels)];
-        ref var curves = ref _plan[0];
-        ref var weights = ref _plan[row];
-        ref var keeps = ref _plan[2 * row];
-        ref var ons = ref _plan[3 * row];
-        ref var offKeeps = ref _plan[4 * row];
-        ref var offs = ref _plan[5 * row];
-        var plan = new HysteresisPlan(_memory);
-        for (var n = 0; n < frames * channels; n += Vector<double>.Count)
+        for (nuint n = 0; n < end; n += (nuint)Vector<double>.Count)
         {
-            Vector.LoadUnsafe(ref curves, end + (nuint)n).StoreUnsafe(ref Unsafe.Add(ref lastCurve, n));
-        }
-
-        for (var n = 0; n < frames * channels; n += Vector<double>.Count)
-        {
-            // The sample before the first row's is the last row's of the frame before.
-            var curveBefore = Vector.LoadUnsafe(ref Unsafe.Add(ref lastCurve, n - channels));
-            var fieldBefore = Vector.LoadUnsafe(ref Unsafe.Add(ref lastField, n));
-            var directionBefore = HysteresisPlan.Direction(fieldBefore - Vector.LoadUnsafe(ref Unsafe.Add(ref lastField, n - stride)));
-            ref var fieldNow = ref Unsafe.Add(ref firstField, n);
-            for (var i = (nuint)n; i <= end + (nuint)n; i += step)
+            var x = Vector.LoadUnsafe(ref field, n);
+            if (!Langevin.IsNear(x))
             {
-                var field = Vector.LoadUnsafe(ref fieldNow);
-                var curve = Vector.LoadUnsafe(ref curves, i);
-                var direction = HysteresisPlan.Direction(field - fieldBefore);
-                plan.Prepare(field - fieldBefore, curve - curveBefore, directionBefore, direction, out var keep, out var on, out var offKeep, out var off, out var weight);
-                weight.StoreUnsafe(ref weights, i);
-                keep.StoreUnsafe(ref keeps, i);
-                on.StoreUnsafe(ref ons, i);
-                offKeep.StoreUnsafe(ref offKeeps, i);
-                off.StoreUnsafe(ref offs, i);
-                (fieldBefore, curveBefore, directionBefore) = (field, curve, direction);
-                fieldNow = ref Unsafe.Add(ref fieldNow, stride);
+                Langevin.Fraction(x, out var top, out var bottom);
+                _planner.Prepare(x - Vector.LoadUnsafe(ref before, n), top, bottom, out var curve, out var step);
+                curve.StoreUnsafe(ref plan, n);
+                step.StoreUnsafe(ref plan, row + n);
             }
         }
     }
@@ -161,14 +132,9 @@ internal sealed class TapeMedium
         var channels = output.Channels;
         var (phases, stride) = (output.Phases, output.Stride);
         var row = PartFrames * channels;
-        var step = Kinds * row;
         ref var curve = ref _plan[0];
-        ref var weight = ref _plan[row];
-        ref var keep = ref _plan[2 * row];
-        ref var on = ref _plan[3 * row];
-        ref var offKeep = ref _plan[4 * row];
-        ref var off = ref _plan[5 * row];
-        var gap = _gap[pair];
+        ref var step = ref _plan[row];
+        var memory = _memory[pair];
         var straightener = _straightener[pair];
         var untilFlush = _untilFlush;
         for (var n = 0; n < frames; n++)
@@ -177,24 +143,21 @@ internal sealed class TapeMedium
             var o = output.Start(0) + (frame * channels) + i;
             for (var phase = 0; phase < phases; phase++)
             {
-                var faster = Vector128.FusedMultiplyAdd(TLanes.Load(ref Unsafe.Add(ref keep, i)), gap, TLanes.Load(ref Unsafe.Add(ref on, i)));
-                var slower = Vector128.FusedMultiplyAdd(TLanes.Load(ref Unsafe.Add(ref offKeep, i)), gap, TLanes.Load(ref Unsafe.Add(ref off, i)));
-                gap = Vector128.MinNative(faster, slower);
-                var bent = Vector128.FusedMultiplyAdd(TLanes.Load(ref Unsafe.Add(ref weight, i)), gap, TLanes.Load(ref Unsafe.Add(ref curve, i)));
+                var bent = memory.Next(TLanes.Load(ref Unsafe.Add(ref curve, i)), TLanes.Load(ref Unsafe.Add(ref step, i)));
                 TLanes.Store(straightener.Next(bent), ref Unsafe.Add(ref results, o));
-                i += step;
+                i += Kinds * row;
                 o += stride;
             }
 
             if (--untilFlush == 0)
             {
                 untilFlush = FirstOrder.FlushFrames;
-                gap = FirstOrderLanes.Kept(gap);
+                memory.Flush();
                 straightener.Flush();
             }
         }
 
-        _gap[pair] = gap;
+        _memory[pair] = memory;
         _straightener[pair] = straightener;
     }
 }

@@ -31,6 +31,12 @@ internal static class SaturationTolerance
     /// stage's droop, most at 2 times.</summary>
     public const double BlendDb = -110;
 
+    /// <summary>Langevin's function below 4, relative: the design value of its ratio of polynomials, −268 dB.</summary>
+    public const double LangevinPart = 4e-14;
+
+    /// <summary>Langevin's function from 4, relative: a few roundings.</summary>
+    public const double FarLangevinPart = 2e-15;
+
     /// <summary>Curves against their formulas: a few roundings.</summary>
     public const double Curve = 1e-14;
 }
