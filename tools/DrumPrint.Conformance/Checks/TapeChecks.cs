@@ -17,6 +17,9 @@ internal static class TapeChecks
 
     private const string Hysteresis = "Jiles and Atherton; closed form of DAFx-19 (from memory), integrated by fourth-order Runge-Kutta";
     private const string Iasa = "IASA TC-04, 5.4.10, table 1";
+
+    // Half of the last digit that the figures are given to, and a little.
+    private const double FormulaDb = 0.0001;
     private static readonly (double Speed, string Curve)[] Machines = [(7.5, "iec"), (15, "iec"), (30, "iec"), (7.5, "nab"), (15, "nab")];
 
     public static IEnumerable<Check> All() =>
@@ -29,9 +32,9 @@ internal static class TapeChecks
         .. Machines.Select(m => new Check("tape", $"{Name(m)}: playback equalisation, 20 Hz to 20 kHz, 44.1, 48 and 96 kHz, worst distance", Iasa, Bar.AtMost(SaturationTolerance.TapeResponseDb, "dB", 3), () => EqualizationDb(m))),
         .. new[] { (10000, -1.4324, -6.1992, -0.1094), (20000, -2.8648, -10.6927, -0.4411) }.SelectMany(l => new[]
         {
-            new Check("tape", $"spacing loss of 1 µm at {l.Item1 / 1000} kHz, 15 in/s", "Wallace 1951: 54.575 dB·d/λ", Bar.Near(l.Item2, SaturationTolerance.TapeResponseDb, "dB", 4), () => Spectrum.Decibels(HeadLoss.Spacing(1e-6, 15 * 0.0254 / l.Item1))),
-            new Check("tape", $"thickness loss of 10 µm at {l.Item1 / 1000} kHz, 15 in/s", "Wallace 1951 (formula from memory)", Bar.Near(l.Item3, SaturationTolerance.TapeResponseDb, "dB", 4), () => Spectrum.Decibels(HeadLoss.Thickness(10e-6, 15 * 0.0254 / l.Item1))),
-            new Check("tape", $"gap loss of 3 µm, effective 1.11 times, at {l.Item1 / 1000} kHz, 15 in/s", "Eargle 1994: sin x/x", Bar.Near(l.Item4, SaturationTolerance.TapeResponseDb, "dB", 4), () => Spectrum.Decibels(HeadLoss.Gap(1.11 * 3e-6, 15 * 0.0254 / l.Item1))),
+            new Check("tape", $"spacing loss of 1 µm at {l.Item1 / 1000} kHz, 15 in/s", "computed from Wallace 1951: 54.575 dB·d/λ", Bar.Near(l.Item2, FormulaDb, "dB", 4), () => Spectrum.Decibels(HeadLoss.Spacing(1e-6, 15 * 0.0254 / l.Item1))),
+            new Check("tape", $"thickness loss of 10 µm at {l.Item1 / 1000} kHz, 15 in/s", "computed from Wallace 1951 (formula from memory)", Bar.Near(l.Item3, FormulaDb, "dB", 4), () => Spectrum.Decibels(HeadLoss.Thickness(10e-6, 15 * 0.0254 / l.Item1))),
+            new Check("tape", $"gap loss of 3 µm, effective 1.11 times, at {l.Item1 / 1000} kHz, 15 in/s", "computed from Eargle 1994: sin x/x", Bar.Near(l.Item4, FormulaDb, "dB", 4), () => Spectrum.Decibels(HeadLoss.Gap(1.11 * 3e-6, 15 * 0.0254 / l.Item1))),
         }),
         .. new[] { (7.5, -9.0), (15, -3), (30, -1) }.Select(t => new Check("tape", $"top loss of {t.Item2.ToString(CultureInfo.InvariantCulture).Replace('-', '−')} dB at {Inches(t.Item1)}, through the processor against the three formulas, 1 to 20 kHz, worst distance", "Wallace 1951; Eargle 1994", Bar.AtMost(SaturationTolerance.TapeResponseDb, "dB", 3), () => TopDb(t.Item1, t.Item2))),
         new("tape", "steady level left after one-sided hits on a steady level, as a part of what went in", "own bar: no direct current", Bar.AtMost(-80, "dB", 0, floor: -120), SteadyDb),
