@@ -85,6 +85,15 @@ public sealed class RevisionCommandTests : IDisposable
     }
 
     [Fact]
+    public void To_keep_nothing_and_to_fill_the_store_at_once_is_a_usage_error()
+    {
+        var run = Run("print", "a.chain.json", "--no-store", "--anew");
+
+        Assert.Equal(2, run.ExitCode);
+        Assert.Contains("give one of them", run.Error, StringComparison.Ordinal);
+    }
+
+    [Fact]
     public void A_store_that_cannot_be_used_is_said_on_standard_error_and_the_print_is_done()
     {
         Directory.Delete(_folder.File(".drumprint"), recursive: true);

@@ -65,6 +65,13 @@ internal sealed class OutputOptions
         command.Options.Add(NoStore);
         command.Options.Add(Anew);
         command.Options.Add(StoreGigabytes);
+        command.Validators.Add(result =>
+        {
+            if (result.GetValue(NoStore) && result.GetValue(Anew))
+            {
+                result.AddError("--no-store keeps nothing, --anew fills the store: give one of them.");
+            }
+        });
     }
 
     public PrintOptions Apply(ParseResult parsed, string chainPath, PrintOptions options) => options with
