@@ -10,16 +10,12 @@ internal sealed class PlainRate
     private readonly double[] _samples;
     private readonly double[] _next;
 
-    public PlainRate(int factor)
+    public PlainRate(int factor, int sampleRate)
     {
-        var responses = new List<double[]>();
-        for (var phases = 1; phases < factor; phases *= 2)
-        {
-            responses.Add(BandFilter.HalfBand(responses.Count));
-        }
-
-        _up = [.. responses.Select(r => new Line(r))];
-        _down = [.. responses.Skip(1).Reverse().Append(BandFilter.LowPass(BandFilter.LowPassReach, _ => 1)).Select(r => new Line(r))];
+        var filters = BandFilter.For(sampleRate);
+        var steps = Enumerable.Range(0, int.Log2(factor)).ToArray();
+        _up = [.. steps.Select(step => new Line(filters.Up(step)))];
+        _down = [.. steps.Skip(1).Reverse().Select(BandFilter.Down).Append(filters.LowPass(filters.LowPassReach, _ => 1, true)).Select(r => new Line(r))];
         _samples = new double[factor];
         _next = new double[factor];
     }

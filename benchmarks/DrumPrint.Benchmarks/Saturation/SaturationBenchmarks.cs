@@ -44,8 +44,8 @@ public class SaturationBenchmarks
         var stereo = new ProcessorContext(new AudioFormat(SampleRate, 2), Frames);
         _stereoSaturate = Saturate.Definition.Create(Settings.Of(Saturate.Definition.Parameters, (Saturate.Factor, (double)Oversampling)), stereo);
         _stereoTape = Tape.Definition.Create(Settings.Of(Tape.Definition.Parameters, (Tape.Factor, (double)Oversampling)), stereo);
-        _plainSaturate = new PlainRate(Oversampling);
-        _plainTape = new PlainRate(Oversampling);
+        _plainSaturate = new PlainRate(Oversampling, SampleRate);
+        _plainTape = new PlainRate(Oversampling, SampleRate);
         _plainMedium = new PlainTape((double)SampleRate * Oversampling);
     }
 

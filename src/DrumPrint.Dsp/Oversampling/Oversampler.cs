@@ -20,28 +20,31 @@ internal sealed class Oversampler
 
     /// <param name="factor">2, 4, 8 or 16.</param>
     /// <param name="channels">Channels, processed side by side.</param>
+    /// <param name="sampleRate">Frame rate in hertz.</param>
     /// <param name="stageDelay">Delay of the stage in samples of the full rate.</param>
     /// <param name="gain">Gain to give the pass band on the way down, by frequency as a part of the frame rate.</param>
-    public Oversampler(int factor, int channels, double stageDelay, Func<double, double> gain)
+    /// <param name="cancels">Whether a signal the stage leaves alone is to come back so exactly that it cancels against itself.</param>
+    public Oversampler(int factor, int channels, int sampleRate, double stageDelay, Func<double, double> gain, bool cancels)
     {
+        var filters = BandFilter.For(sampleRate);
         var up = new List<PhaseFilter>();
         var down = new List<PhaseFilter>();
         var delay = stageDelay / factor;
         for (var phases = 1; phases < factor; phases *= 2)
         {
-            var response = BandFilter.HalfBand(up.Count);
-            var responseDelay = (response.Length - 1) / 2.0 / (2 * phases);
+            var response = filters.Up(up.Count);
+            delay += Delay(response, 2 * phases);
             up.Add(PhaseFilter.Doubling(response, phases, channels));
-            delay += responseDelay;
             if (phases > 1)
             {
+                response = BandFilter.Down(down.Count + 1);
+                delay += Delay(response, 2 * phases);
                 down.Insert(0, PhaseFilter.Halving(response, 2 * phases, channels));
-                delay += responseDelay;
             }
         }
 
-        LatencyFrames = (int)Math.Ceiling(delay + (BandFilter.LowPassReach / 2.0));
-        down.Add(PhaseFilter.Halving(BandFilter.LowPass(2 * (LatencyFrames - delay), gain), 2, channels));
+        LatencyFrames = (int)Math.Ceiling(delay + (filters.LowPassReach(cancels) / 2.0));
+        down.Add(PhaseFilter.Halving(filters.LowPass(2 * (LatencyFrames - delay), gain, cancels), 2, channels));
         _up = [.. up];
         _down = [.. down];
         _raised = new PhaseBuffer(factor, CoreHistory, channels);
@@ -75,4 +78,7 @@ internal sealed class Oversampler
         _down[^1].Run(_lowered, frames);
         _lowered.Take(stretch, 0);
     }
+
+    // In frames.
+    private static double Delay(double[] response, int phases) => (response.Length - 1) / 2.0 / phases;
 }

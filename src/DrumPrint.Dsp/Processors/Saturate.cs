@@ -51,7 +51,7 @@ public sealed class Saturate : IProcessor
         };
 
         // The mean of two neighbours at the full rate droops as a cosine.
-        _oversampler = new Oversampler(factor, format.Channels, CurveStage<SoftCurve>.Delay, f => 1 / Elementary.Cos(Math.PI * f / factor));
+        _oversampler = new Oversampler(factor, format.Channels, format.SampleRate, CurveStage<SoftCurve>.Delay, f => 1 / Elementary.Cos(Math.PI * f / factor), cancels: true);
         _centre = bias == 0 ? null : new ChannelCascade(BiquadDesign.HighPass(CentreHz, 1, format.SampleRate), format.Channels);
         _dry = DryPath.ForEach(format.Channels, LatencyFrames, Decibels.ToGain(settings[Output]), settings[Mix]);
     }

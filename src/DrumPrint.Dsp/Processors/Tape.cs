@@ -77,7 +77,7 @@ public sealed class Tape : IProcessor
 
         _gainIn = Decibels.ToGain(settings[Drive]) * fieldGain;
         _before = new ChannelCascade([.. steady, .. bass], channels);
-        _oversampler = new Oversampler(factor, channels, 0, f => loss.GainAt(f * rate));
+        _oversampler = new Oversampler(factor, channels, rate, 0, f => loss.GainAt(f * rate), cancels: false);
         _stage = new TapeStage(equalization, rate, factor, channels);
         _after = new ChannelCascade([.. bass.Select(b => b.Inverse()), .. steady, .. bump], channels);
         _dry = DryPath.ForEach(channels, LatencyFrames, Decibels.ToGain(settings[Output]) / (fieldGain * TapeMedium.SmallSignalGain), settings[Mix]);

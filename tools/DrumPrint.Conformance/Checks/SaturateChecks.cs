@@ -12,6 +12,9 @@ internal static class SaturateChecks
 
     private const string Adaa = "own bar; mean between samples after Parker, Zavalishin and Le Bivic, DAFx-16";
 
+    private const string AllRates = "44.1 to 192 kHz";
+    private static readonly int[] Rates = [44100, 48000, 88200, 96000, 192000];
+
     public static IEnumerable<Check> All() =>
     [
         .. from shape in new[] { "soft", "cubic", "hard" }
@@ -21,9 +24,10 @@ internal static class SaturateChecks
         .. new[] { "soft", "cubic" }.Select(shape => new Check("saturate", $"{shape}: rise of the third harmonic's ratio for 6.02 dB more of a small signal", "Taylor series: x³", Bar.Near(12.04, 0.15, "dB", 2), () => Ratio(shape, -20) - Ratio(shape, -26.0206))),
         new("saturate", "cubic: third harmonic at −1 dBFS against a³/27", "(a sin)³ = a³(3 sin − sin 3)/4", Bar.AtMost(0.01, "dB", 4), () => Math.Abs(Spectrum.Decibels(Harmonics.Of(Saturate.Definition, Of("cubic"), 1000, -1)[2] / (Math.Pow(10, -3.0 / 20) / 27)))),
         .. new[] { "soft", "cubic", "hard" }.Select(shape => new Check("saturate", $"{shape}, bias 80 %, drive 12 dB: steady level left of a full-scale 100 Hz sine", "own bar", Bar.AtMost(-120, "dBFS", 0, floor: -180), () => SteadyDb(shape))),
-        .. new[] { 2, 4, 8, 16 }.Select(factor => new Check("saturate", $"oversampling {factor} times: ripple to 20 kHz at 44.1 kHz", "own bar", Bar.AtMost(SaturationTolerance.PassBandDb, "dB", 4), () => RippleDb(factor))),
-        .. new[] { (0, "first, 2 times"), (1, "second, 4 times"), (2, "third, 8 times"), (3, "fourth, 16 times") }.Select(s => new Check("saturate", $"oversampling filter, {s.Item2}: stop band, worst", "own bar", Bar.AtMost(SaturationTolerance.StopBandDb, "dB", 1), () => HalfBandStopDb(s.Item1))),
-        new("saturate", "oversampling, last filter on the way down: stop band from half the frame rate up, worst", "own bar", Bar.AtMost(SaturationTolerance.StopBandDb, "dB", 1), LowPassStopDb),
+        .. new[] { 2, 4, 8, 16 }.Select(factor => new Check("saturate", $"oversampling {factor} times: ripple to 20 kHz, {AllRates}, worst", "own bar", Bar.AtMost(SaturationTolerance.PassBandDb, "dB", 4), () => Rates.Max(rate => RippleDb(factor, rate)))),
+        .. new[] { (0, "first, 2 times"), (1, "second, 4 times"), (2, "third, 8 times"), (3, "fourth, 16 times") }.Select(s => new Check("saturate", $"oversampling filter on the way up, {s.Item2}: images of the flat band, {AllRates}, worst", "own bar", Bar.AtMost(s.Item1 == 0 ? SaturationTolerance.StopBandDb : SaturationTolerance.LaterStopBandDb, "dB", 1), () => Rates.Max(rate => StopDb(BandFilter.For(rate).Up(s.Item1), FlatBand(rate) / (2 << s.Item1))))),
+        .. new[] { (3, "from 16 times"), (2, "from 8 times"), (1, "from 4 times") }.Select(s => new Check("saturate", $"oversampling filter on the way down, {s.Item2}: what would fold below half the frame rate, worst", "own bar", Bar.AtMost(SaturationTolerance.LaterStopBandDb, "dB", 1), () => StopDb(BandFilter.Down(s.Item1), 0.5 / (2 << s.Item1)))),
+        new("saturate", $"oversampling, last filter on the way down: stop band from half the frame rate up, {AllRates}, worst", "own bar", Bar.AtMost(SaturationTolerance.StopBandDb, "dB", 1), () => Rates.Max(LowPassStopDb)),
     ];
 
     private static Settings Of(string shape, params (Parameter, object)[] more) => Settings.Of(Saturate.Definition.Parameters, [(Saturate.Shape, shape), .. more]);
@@ -54,22 +58,25 @@ internal static class SaturateChecks
         Run.Through(Saturate.Definition, Of(shape, (Saturate.Bias, 80.0), (Saturate.Drive, 12.0)), [Signals.Sine(6 * 48000, 100)])[0].AsSpan(5 * 48000).ToArray().Average()));
 
     // The hard curve does nothing below full scale, so what is left is the filters.
-    private static double RippleDb(int factor)
+    private static double RippleDb(int factor, int rate)
     {
-        var response = Run.Through(Saturate.Definition, Of("hard", (Saturate.Factor, (double)factor)), [Signals.Impulse(2000, 50, 0.5)], sampleRate: 44100)[0];
-        return Enumerable.Range(1, 200).Max(i => Math.Abs(Spectrum.Decibels(2 * Spectrum.ResponseAt(response, i * 100, 44100).Magnitude)));
+        var response = Run.Through(Saturate.Definition, Of("hard", (Saturate.Factor, (double)factor)), [Signals.Impulse(2000, 50, 0.5)], sampleRate: rate)[0];
+        return Enumerable.Range(1, 200).Max(i => Math.Abs(Spectrum.Decibels(2 * Spectrum.ResponseAt(response, i * 100, rate).Magnitude)));
     }
 
-    private static double HalfBandStopDb(int step)
-    {
-        var taps = BandFilter.HalfBand(step);
-        var edge = BandFilter.PassEdge / (2 << step);
-        return Enumerable.Range(0, 501).Max(i => Spectrum.Decibels(Spectrum.ResponseAt(taps, 0.5 - edge + (edge * i / 500), 1).Magnitude));
-    }
+    private static double FlatBand(int rate) => Math.Min(20 / 44.1, Math.Max(20000.0 / rate, 0.4));
 
-    private static double LowPassStopDb()
+    private static double StopDb(double[] taps, double edge) =>
+        Enumerable.Range(0, 501).Max(i => Spectrum.Decibels(Spectrum.ResponseAt(taps, 0.5 - edge + (edge * i / 500), 1).Magnitude));
+
+    // Wherever its middle is, flat and with the droop of the curve's stage at the fewest times.
+    private static double LowPassStopDb(int rate)
     {
-        var taps = BandFilter.LowPass(BandFilter.LowPassReach, _ => 1);
-        return Enumerable.Range(0, 1001).Max(i => Spectrum.Decibels(Spectrum.ResponseAt(taps, 0.25 + (0.25 * i / 1000), 1).Magnitude));
+        var filters = BandFilter.For(rate);
+        return Enumerable.Range(0, 4).Max(quarter => new Func<double, double>[] { _ => 1, f => 1 / Math.Cos(Math.PI * f / 2) }.Max(gain =>
+        {
+            var taps = filters.LowPass(filters.LowPassReach(true) + (quarter / 4.0), gain, true);
+            return Enumerable.Range(0, 1001).Max(i => Spectrum.Decibels(Spectrum.ResponseAt(taps, 0.25 + (0.25 * i / 1000), 1).Magnitude));
+        }));
     }
 }
