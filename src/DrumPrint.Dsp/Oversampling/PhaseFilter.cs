@@ -33,7 +33,10 @@ internal sealed class PhaseFilter
             return;
         }
 
-        _groups = [.. phases.Chunk(Parts).Select(g => (g[0], g[1] - g[0], Group([.. g.Select(p => sums[p])])))];
+        // A sum in a group also passes over the samples that only the others read: short ones are cheaper in pairs.
+        int Products(int[] group) => group.Length * group.SelectMany(p => sums[p]).Select(t => t.Sample).Distinct().Count();
+        var size = phases.Chunk(2).Sum(Products) < phases.Chunk(Parts).Sum(Products) ? 2 : Parts;
+        _groups = [.. phases.Chunk(size).Select(g => (g[0], g[1] - g[0], Group([.. g.Select(p => sums[p])])))];
     }
 
     /// <summary>Where the signal to be filtered is put.</summary>
