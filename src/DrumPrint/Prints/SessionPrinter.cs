@@ -199,6 +199,7 @@ public sealed class SessionPrinter
         }
 
         var ticket = fileHashes is null ? null : _setup.Record!.Ticket(report, hashes!, fileHashes.GetAwaiter().GetResult()).ToText();
+        report = report with { FolderNotes = isTicketed ? FolderNotes.Of(_setup, chosen, frames, f => _setup.Record!.Part(f.Target, frames, attempt.TrimDb, hashes)) : [] };
         Publish(chosen, isTicketed, ticket);
         Remember(attempt, report, nullPeak);
         return report with { StoreNotes = [.. _storeProblem is { } problem ? [problem] : (IEnumerable<string>)(_setup.Store?.Notes ?? [])] };

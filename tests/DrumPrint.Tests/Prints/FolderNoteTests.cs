@@ -1,0 +1,81 @@
+using System.Globalization;
+using DrumPrint.Prints;
+using DrumPrint.Tests.Support;
+
+namespace DrumPrint.Tests.Prints;
+
+public sealed class FolderNoteTests : IDisposable
+{
+    private readonly TestSession _session = new();
+
+    public FolderNoteTests()
+    {
+        _session.Track("a.wav", Signals.Hits(4800, 1));
+        _session.Track("b.wav", Signals.Hits(4800, 2));
+    }
+
+    public void Dispose() => _session.Dispose();
+
+    [Fact]
+    public void Replacing_a_print_that_sounded_different_is_told_by_its_name()
+    {
+        Print(aDb: 0);
+
+        var report = Print(aDb: -3);
+
+        Assert.Equal(
+            "Replaced: 01_A_Test_v1.wav and 90_RoughPreBus_Test_v1.wav, which sounded different. Raise song.version to keep both.",
+            Assert.Single(report.FolderNotes));
+        Assert.Empty(report.Findings);
+    }
+
+    [Fact]
+    public void Replacing_a_print_with_its_like_is_not_worth_a_word()
+    {
+        Assert.Empty(Print(aDb: 0).FolderNotes);
+
+        Assert.Empty(Print(aDb: 0).FolderNotes);
+    }
+
+    [Fact]
+    public void Without_a_ticket_a_replaced_print_itself_tells_that_it_was_made_in_another_way()
+    {
+        Print(aDb: 0);
+        File.Delete(Path.Combine(_session.Prints, "Test_v1.ticket.json"));
+
+        var report = Print(aDb: -3);
+
+        Assert.Equal(
+            "Replaced: 01_A_Test_v1.wav and 90_RoughPreBus_Test_v1.wav, made in another way, which may have sounded different. Raise song.version to keep both.",
+            Assert.Single(report.FolderNotes));
+    }
+
+    [Fact]
+    public void Prints_of_another_length_are_not_claimed_to_have_sounded_different()
+    {
+        Print(aDb: 0, tailS: 0);
+
+        var report = Print(aDb: 0, tailS: 0.5);
+
+        Assert.Contains("with another length or word length, which may have sounded different too.", Assert.Single(report.FolderNotes), StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void What_became_of_a_folder_is_no_part_of_a_ticket()
+    {
+        Print(aDb: 0);
+        var first = File.ReadAllText(Path.Combine(_session.Prints, "Test_v1.ticket.json"));
+        Print(aDb: -3);
+
+        Assert.NotEmpty(Print(aDb: 0).FolderNotes);
+
+        Assert.Equal(first, File.ReadAllText(Path.Combine(_session.Prints, "Test_v1.ticket.json")));
+    }
+
+    private PrintReport Print(double aDb, double tailS = 0) => _session.Print(_session.Chain(string.Create(CultureInfo.InvariantCulture, $$"""
+        "tracks": { "a": "a.wav", "b": "b.wav" },
+        "buses": { "bus a": { "from": { "a": {{aDb}} } }, "bus b": { "from": { "b": -6 } } },
+        "prints": [ { "number": 1, "name": "A", "bus": "bus a" }, { "number": 2, "name": "B", "bus": "bus b" } ],
+        "output": { "tail_s": {{tailS}} }
+        """)));
+}
