@@ -1,4 +1,5 @@
 using System.Globalization;
+using DrumPrint.Chains;
 using DrumPrint.Prints;
 using DrumPrint.Tests.Support;
 
@@ -72,10 +73,48 @@ public sealed class FolderNoteTests : IDisposable
         Assert.Equal(first, File.ReadAllText(Path.Combine(_session.Prints, "Test_v1.ticket.json")));
     }
 
-    private PrintReport Print(double aDb, double tailS = 0) => _session.Print(_session.Chain(string.Create(CultureInfo.InvariantCulture, $$"""
+    [Fact]
+    public void Prints_of_a_name_the_chain_has_no_more_and_of_another_version_are_named_in_one_note()
+    {
+        Print(aDb: 0);
+        Directory.Move(_session.Prints, Path.Combine(_session.Folder, "first"));
+        Directory.CreateDirectory(_session.Prints);
+        var first = Path.Combine(_session.Folder, "first", "02_B_Test_v1.wav");
+        foreach (var name in new[] { "02_Bee_Test_v1.wav", "02_B_Test_v2.wav", "02_B_Other_v1.wav" })
+        {
+            File.Copy(first, Path.Combine(_session.Prints, name));
+        }
+
+        foreach (var name in new[] { "01_A", "02_B", "03_C", "90_RoughPreBus" })
+        {
+            File.Copy(first, Path.Combine(_session.Prints, $"{name}_Test_v7.wav"));
+        }
+
+        File.WriteAllText(Path.Combine(_session.Prints, "05_Mine_Test_v1.wav"), "RIFF of somebody else");
+
+        var note = Assert.Single(Print(aDb: 0).FolderNotes);
+
+        Assert.Equal(
+            $"Also in {_session.Prints}, and no prints of this chain as it is now: 02_Bee_Test_v1.wav, 02_B_Test_v2.wav and 4 files of version 7. Mind them when you hand the folder over.",
+            note);
+    }
+
+    [Fact]
+    public void Prints_that_a_run_of_some_leaves_alone_are_not_stale()
+    {
+        Print(aDb: 0);
+
+        var report = _session.Print(Chain(aDb: 0, tailS: 0), new PrintOptions { Only = ["A"] });
+
+        Assert.DoesNotContain(report.FolderNotes, n => n.Contains("02_B", StringComparison.Ordinal));
+    }
+
+    private PrintReport Print(double aDb, double tailS = 0) => _session.Print(Chain(aDb, tailS));
+
+    private Chain Chain(double aDb, double tailS) => _session.Chain(string.Create(CultureInfo.InvariantCulture, $$"""
         "tracks": { "a": "a.wav", "b": "b.wav" },
         "buses": { "bus a": { "from": { "a": {{aDb}} } }, "bus b": { "from": { "b": -6 } } },
         "prints": [ { "number": 1, "name": "A", "bus": "bus a" }, { "number": 2, "name": "B", "bus": "bus b" } ],
         "output": { "tail_s": {{tailS}} }
-        """)));
+        """));
 }
