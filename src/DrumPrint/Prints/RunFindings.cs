@@ -57,6 +57,8 @@ internal static class RunFindings
             findings.Add(string.Create(CultureInfo.InvariantCulture, $"Tails are cut at tail_cap_s, {setup.Chain.Output.TailCapS:0.###} s after the raw tracks end, before they fall 90 dB below their peak. Raise output.tail_cap_s to keep more."));
         }
 
+        // Where an excerpt ends, a ride may still be on its way.
+        findings.AddRange(ChainFindings.Of(setup, setup.Record is null ? setup.Planner.Cap : report.Frames));
         return findings;
     }
 
