@@ -180,6 +180,38 @@ public sealed class SessionPrinterTests : IDisposable
     }
 
     [Fact]
+    public void Tracks_that_are_all_at_another_rate_are_one_mistake()
+    {
+        _session.Track("a.wav", 44100, Signals.Hits(4800, 1));
+        _session.Track("b.wav", 44100, Signals.Hits(4800, 2));
+        var chain = _session.Chain("""
+            "tracks": { "a": "a.wav", "b": "b.wav" }, "buses": { "all": { "from": { "a": 0, "b": 0 } } },
+            "prints": [ { "number": 1, "name": "All", "bus": "all" } ]
+            """);
+
+        var refused = Assert.Throws<InputException>(() => _session.Print(chain));
+
+        Assert.Equal(
+            $"{chain.Path}: song.rate_hz is 48000, but every one of the 2 tracks is at 44100 Hz. Set rate_hz to 44100, or bring the files at 48000 Hz, or add \"convert\": true to each track to have it resampled.",
+            Assert.Single(refused.Problems));
+    }
+
+    [Fact]
+    public void One_track_of_several_at_another_rate_is_a_mistake_of_that_track()
+    {
+        _session.Track("a.wav", 44100, Signals.Hits(4800, 1));
+        _session.Track("b.wav", Signals.Hits(4800, 2));
+        var chain = _session.Chain("""
+            "tracks": { "a": "a.wav", "b": "b.wav" }, "buses": { "all": { "from": { "a": 0, "b": 0 } } },
+            "prints": [ { "number": 1, "name": "All", "bus": "all" } ]
+            """);
+
+        var refused = Assert.Throws<InputException>(() => _session.Print(chain));
+
+        Assert.Contains("track 'a'", Assert.Single(refused.Problems), StringComparison.Ordinal);
+    }
+
+    [Fact]
     public void A_track_that_says_convert_is_resampled_in_place()
     {
         _session.Track("slow.wav", 44100, [.. new[] { Enumerable.Range(0, 44100).Select(n => 0.5 * Math.Sin(2 * Math.PI * 1000 * n / 44100)).ToArray() }]);
