@@ -131,4 +131,14 @@ public sealed class ChainMistakeTests
 
         Assert.Equal($"{Fixtures.Root}: this is a folder, not a file.", exception.Message);
     }
+
+    [Theory]
+    [InlineData("""{ "ticket": 1, "engine": "0.1.0", "chain": { "chain": 1 } }""", "this is a ticket, the record of prints that were made, and no chain. To make them again: drumprint reprint song.json")]
+    [InlineData("""{ "tempo_map": 1, "bars": [ ] }""", "this is a tempo map and no chain. A chain names it in song.tempo; give that chain instead.")]
+    public void A_ticket_or_tempo_map_in_the_place_of_a_chain_is_told_for_what_it_is(string json, string expected)
+    {
+        var exception = Assert.Throws<UsageException>(() => ChainReader.Parse(json, "song.json"));
+
+        Assert.Equal($"song.json: {expected}", exception.Message);
+    }
 }
