@@ -11,5 +11,8 @@ internal static class FolderNotes
     /// <param name="frames">Length of every print.</param>
     /// <param name="newPart">What a new print carries.</param>
     public static IReadOnlyList<string> Of(RunSetup setup, IReadOnlyList<PrintFigures> chosen, long frames, Func<PrintFigures, PrintPart> newPart) =>
-        [.. new ReplacedPrints(setup, frames, newPart).Notes(chosen), .. StalePrints.Note(setup) is { } stale ? [stale] : (IEnumerable<string>)[]];
+    [
+        .. new ReplacedPrints(setup, frames, newPart).Notes(chosen),
+        .. new[] { StalePrints.Note(setup), TicketNotes.Note(setup, chosen) }.OfType<string>(),
+    ];
 }

@@ -1,6 +1,7 @@
 using System.Globalization;
 using DrumPrint.Chains;
 using DrumPrint.Prints;
+using DrumPrint.Prints.Keeping;
 using DrumPrint.Tests.Support;
 
 namespace DrumPrint.Tests.Prints;
@@ -104,10 +105,45 @@ public sealed class FolderNoteTests : IDisposable
     {
         Print(aDb: 0);
 
-        var report = _session.Print(Chain(aDb: 0, tailS: 0), new PrintOptions { Only = ["A"] });
+        var report = PrintA();
 
         Assert.DoesNotContain(report.FolderNotes, n => n.Contains("02_B", StringComparison.Ordinal));
     }
+
+    [Fact]
+    public void A_run_of_some_prints_tells_that_it_took_the_ticket_away()
+    {
+        Print(aDb: 0);
+
+        var report = PrintA();
+
+        Assert.StartsWith("The ticket Test_v1.ticket.json was taken away", Assert.Single(report.FolderNotes), StringComparison.Ordinal);
+        Assert.False(File.Exists(Path.Combine(_session.Prints, "Test_v1.ticket.json")));
+    }
+
+    [Fact]
+    public void A_run_of_some_prints_tells_that_there_is_no_ticket()
+    {
+        var report = PrintA();
+
+        Assert.StartsWith("No ticket was written", Assert.Single(report.FolderNotes), StringComparison.Ordinal);
+        Assert.False(File.Exists(Path.Combine(_session.Prints, "Test_v1.ticket.json")));
+    }
+
+    [Fact]
+    public void A_run_of_some_prints_that_are_unchanged_leaves_the_ticket_and_says_nothing_of_it()
+    {
+        var options = new PrintOptions { Store = StoreOptions.Beside(Path.Combine(_session.Folder, "test.chain.json")) };
+        _session.Print(Chain(aDb: 0, tailS: 0), options);
+
+        var report = _session.Print(Chain(aDb: 0, tailS: 0), options with { Only = ["A"] });
+
+        Assert.True(Assert.Single(report.Prints).IsUnchanged);
+        Assert.Empty(report.FolderNotes);
+        Assert.True(File.Exists(Path.Combine(_session.Prints, "Test_v1.ticket.json")));
+    }
+
+    private PrintReport PrintA() => _session.Print(Chain(aDb: 0, tailS: 0), new PrintOptions { Only = ["A"] });
 
     private PrintReport Print(double aDb, double tailS = 0) => _session.Print(Chain(aDb, tailS));
 
