@@ -1,3 +1,4 @@
+using System.Globalization;
 using DrumPrint.Audio;
 using DrumPrint.Chains;
 using DrumPrint.Chains.Json;
@@ -24,10 +25,10 @@ internal sealed class ReplacedPrints(RunSetup setup, long frames, Func<PrintFigu
         var ticket = replaced.Count == 0 ? null : Find();
         return
         [
-            .. replaced.Select(f => (Name: setup.NameOf(f.Target), How: Difference(f, ticket)))
+            .. replaced.Select(f => (Name: string.Create(CultureInfo.InvariantCulture, $"{f.Target.Number:00}_{f.Target.Name}"), How: Difference(f, ticket)))
                 .Where(r => r.How is not null)
                 .GroupBy(r => r.How, r => r.Name)
-                .Select(g => $"Replaced: {Show.Some([.. g])}, {g.Key}. Raise song.version to keep both."),
+                .Select(g => $"Replaced: {Show.List([.. g])}, {g.Key}. Raise song.version to keep both."),
         ];
     }
 

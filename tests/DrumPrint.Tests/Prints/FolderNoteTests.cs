@@ -26,7 +26,7 @@ public sealed class FolderNoteTests : IDisposable
         var report = Print(aDb: -3);
 
         Assert.Equal(
-            "Replaced: 01_A_Test_v1.wav and 90_RoughPreBus_Test_v1.wav, which sounded different. Raise song.version to keep both.",
+            "Replaced: 01_A and 90_RoughPreBus, which sounded different. Raise song.version to keep both.",
             Assert.Single(report.FolderNotes));
         Assert.Empty(report.Findings);
     }
@@ -48,7 +48,7 @@ public sealed class FolderNoteTests : IDisposable
         var report = Print(aDb: -3);
 
         Assert.Equal(
-            "Replaced: 01_A_Test_v1.wav and 90_RoughPreBus_Test_v1.wav, made in another way, which may have sounded different. Raise song.version to keep both.",
+            "Replaced: 01_A and 90_RoughPreBus, made in another way, which may have sounded different. Raise song.version to keep both.",
             Assert.Single(report.FolderNotes));
     }
 
