@@ -205,7 +205,7 @@ public sealed class SessionPrinter
             attempt.TrimDb,
             results,
             nullPeak is { } peak ? Decibels.FromGain(peak) : null,
-            RunFindings.Notes(_setup, attempt.TrimDb),
+            RunFindings.Notes(_setup, attempt.TrimDb, results),
             [])
         {
             Profile = _setup.Options.Profiles ? RunProfile.Of([.. attempt.Plans.SelectMany(p => p.Nodes)]) : null,
