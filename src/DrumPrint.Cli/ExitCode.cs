@@ -16,7 +16,7 @@ internal static class ExitCode
           0    done
           1    done, with findings to look at
           2    the command or the chain file needs a change; nothing was written
-          3    a file cannot be read or written
+          3    a file is missing or cannot be read or written
           70   a fault of the program itself
           130  stopped by Ctrl-C; nothing is left half-written
         """;

@@ -70,6 +70,28 @@ public sealed class CommandLineTests : IDisposable
         Assert.Contains("compress", run.Error, StringComparison.Ordinal);
     }
 
+    [Theory]
+    [InlineData("print", "nowhere.chain.json")]
+    [InlineData("reprint", "nowhere.chain.json")]
+    [InlineData("reprint", "nowhere.ticket.json")]
+    [InlineData("reprint", "nowhere.wav")]
+    [InlineData("reprint", "nowhere")]
+    [InlineData("diff", "nowhere.chain.json", "nowhere.wav")]
+    [InlineData("diff", "nowhere", "nowhere")]
+    [InlineData("compare", "nowhere.chain.json", "--without", "tape")]
+    [InlineData("compare", "nowhere", "nowhere", "nowhere")]
+    [InlineData("measure", "nowhere.wav")]
+    [InlineData("store", "list", "nowhere")]
+    public void Whatever_the_command_a_missing_file_ends_with_3(params string[] arguments)
+    {
+        var run = Run(arguments);
+
+        Assert.Equal(3, run.ExitCode);
+        Assert.Contains("nowhere", run.Error, StringComparison.Ordinal);
+        Assert.Contains("there is no such file", run.Error, StringComparison.Ordinal);
+        Assert.Empty(run.Output);
+    }
+
     [Fact]
     public void A_missing_chain_file_is_a_file_error_without_a_stack_trace()
     {

@@ -81,7 +81,7 @@ public sealed class CompareCommandTests : IDisposable
     }
 
     [Theory]
-    [InlineData(2, "no such file", "compare", "none.wav", "raw/in.wav")]
+    [InlineData(3, "no such file", "compare", "none.wav", "raw/in.wav")]
     [InlineData(2, "Did you mean 'impact'", "compare", "a.chain.json", "--without", "impct")]
     [InlineData(2, "does not go with an album", "compare", "song one", "song two", "--album", "--from", "1")]
     [InlineData(2, "there is no folder nowhere", "compare", "raw/in.wav", "raw/in.wav", "--page", "nowhere/page.html")]

@@ -53,6 +53,20 @@ public sealed class ReprintCommandTests : IDisposable
     }
 
     [Fact]
+    public void The_first_frame_that_differs_is_told_in_minutes_and_seconds_too()
+    {
+        var path = _folder.File("prints/01_Kick_Test_v1.wav");
+        var bytes = File.ReadAllBytes(path);
+        bytes[bytes.AsSpan().IndexOf("data"u8) + 8 + (3 * 2400)] ^= 1;
+        File.WriteAllBytes(path, bytes);
+
+        var run = Run("reprint", "prints");
+
+        Assert.Equal(1, run.ExitCode);
+        Assert.Contains("from frame 2400 on (0:00.050)", string.Join(' ', run.Output.Split((char[]?)null, StringSplitOptions.RemoveEmptyEntries)), StringComparison.Ordinal);
+    }
+
+    [Fact]
     public void Missing_raw_files_end_with_3_and_are_named()
     {
         File.Delete(_folder.File("raw/in.wav"));

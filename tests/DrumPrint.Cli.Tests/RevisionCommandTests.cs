@@ -124,11 +124,11 @@ public sealed class RevisionCommandTests : IDisposable
 
         Assert.Contains("3 entries dropped", Run("store", "clear").Output, StringComparison.Ordinal);
         Assert.Contains("holds nothing", Run("store", "list").Output, StringComparison.Ordinal);
-        Assert.Equal(2, Run("store", "list", "nowhere").ExitCode);
+        Assert.Equal(3, Run("store", "list", "nowhere").ExitCode);
     }
 
     [Fact]
-    public void Diff_ends_with_0_for_the_same_1_for_a_difference_and_2_for_trouble()
+    public void Diff_ends_with_0_for_the_same_1_for_a_difference_and_3_for_a_side_that_is_missing()
     {
         File.Copy(_folder.File("a.chain.json"), _folder.File("b.chain.json"));
         var same = Run("diff", "a.chain.json", "b.chain.json");
@@ -141,7 +141,7 @@ public sealed class RevisionCommandTests : IDisposable
         Assert.Equal(1, other.ExitCode);
         Assert.Contains("kick: sub level −5 → −7 dB (2 dB down)", other.Output, StringComparison.Ordinal);
         Assert.Contains("reaches 01 Kick, 90 RoughPreBus", other.Output, StringComparison.Ordinal);
-        Assert.Equal(2, trouble.ExitCode);
+        Assert.Equal(3, trouble.ExitCode);
         Assert.Contains("nowhere.ticket.json", trouble.Error, StringComparison.Ordinal);
         Assert.Empty(trouble.Output);
     }

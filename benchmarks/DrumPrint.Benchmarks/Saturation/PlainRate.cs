@@ -15,7 +15,7 @@ internal sealed class PlainRate
         var filters = BandFilter.For(sampleRate);
         var steps = Enumerable.Range(0, int.Log2(factor)).ToArray();
         _up = [.. steps.Select(step => new Line(filters.Up(step)))];
-        _down = [.. steps.Skip(1).Reverse().Select(BandFilter.Down).Append(filters.LowPass(filters.LowPassReach, _ => 1, true)).Select(r => new Line(r))];
+        _down = [.. steps.Skip(1).Reverse().Select(BandFilter.Down).Append(filters.LowPass(filters.LowPassReach(true), _ => 1, true)).Select(r => new Line(r))];
         _samples = new double[factor];
         _next = new double[factor];
     }

@@ -35,6 +35,7 @@ internal static class CompareCommand
         Guard.Run(command, (parsed, cancel) =>
         {
             var paths = parsed.GetRequiredValue(targets);
+            Array.ForEach(paths, NamedPlace.MustExist);
             var output = new CompareOutput(parsed.GetValue(page), parsed.GetValue(json), parsed.GetValue(quiet));
             if (parsed.GetValue(album) || paths.Length > 2)
             {

@@ -12,22 +12,11 @@ internal static class DiffCommand
         var a = new Argument<string>("A") { Description = "A ticket, a chain, a print, or a folder of prints: how it was." };
         var b = new Argument<string>("B") { Description = "The same, or another kind: how it is now." };
         var json = new Option<bool>("--json") { Description = "Write the result as JSON to standard output; nothing else goes there." };
-        var quiet = new Option<bool>("--quiet") { Description = "Only the exit code: 0 the same, 1 different, 2 cannot be read." };
+        var quiet = new Option<bool>("--quiet") { Description = "Only the exit code: 0 the same, 1 different, 2 or 3 cannot be compared." };
         var command = new Command("diff", "Say what changed between two tickets, chains, prints or folders, and which prints that reaches.") { a, b, json, quiet };
         Guard.Run(command, (parsed, _) =>
         {
-            DiffReport report;
-            try
-            {
-                report = Differ.Compare(parsed.GetRequiredValue(a), parsed.GetRequiredValue(b));
-            }
-            catch (Exception e) when (e is DrumPrintException or IOException or UnauthorizedAccessException)
-            {
-                // As with other programs that compare, 1 is for a difference and 2 for trouble.
-                Console.Error.WriteLine(e.Message);
-                return ExitCode.Usage;
-            }
-
+            var report = Differ.Compare(parsed.GetRequiredValue(a), parsed.GetRequiredValue(b));
             if (parsed.GetValue(json))
             {
                 DiffJson.Write(Console.OpenStandardOutput(), report);

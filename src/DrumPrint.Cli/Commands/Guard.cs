@@ -48,7 +48,7 @@ internal static class Guard
         }
         catch (Exception e) when (e is IOException or UnauthorizedAccessException)
         {
-            Console.Error.WriteLine(e.Message);
+            Console.Error.WriteLine($"{FileReason.PathOf(e) ?? "A file or folder"}: this cannot be read or written: {FileReason.Of(e)}.");
             return ExitCode.File;
         }
 #pragma warning disable CA1031 // The last stop: a user gets a sentence, never a stack trace.

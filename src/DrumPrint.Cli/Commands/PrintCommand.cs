@@ -14,7 +14,7 @@ internal static class PrintCommand
         var chain = new Argument<string>("CHAIN") { Description = "The chain file, such as my-song.chain.json." };
         var only = new Option<string[]>("--only")
         {
-            Description = "Write only these prints, by number or name. Their length stays that of the whole session.",
+            Description = "Write only these prints, by number or name. Their length stays that of the whole session; the ticket, which vouches for one run, is taken away.",
             AllowMultipleArgumentsPerToken = true,
             HelpName = "NAME",
         };

@@ -34,11 +34,7 @@ internal static class StoreCommand
         Guard.Run(command, (parsed, cancel) =>
         {
             var path = parsed.GetRequiredValue(session);
-            if (!File.Exists(path) && !Directory.Exists(path))
-            {
-                throw new UsageException($"{path}: there is no such file or folder.");
-            }
-
+            NamedPlace.MustExist(path);
             var folder = StoreOptions.Beside(Directory.Exists(path) ? Path.Combine(path, "chain") : path).Folder;
             return Directory.Exists(folder)
                 ? run(folder, cancel)

@@ -37,6 +37,7 @@ internal static class ReportJson
 
         json.WriteEndArray();
         Sentences(json, "notes", report.Notes);
+        Sentences(json, "folder_notes", report.FolderNotes);
         Sentences(json, "store_notes", report.StoreNotes);
         Sentences(json, "findings", report.Findings);
         json.WriteEndObject();

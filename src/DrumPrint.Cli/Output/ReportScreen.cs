@@ -54,7 +54,7 @@ internal static class ReportScreen
                 : $"Prints at unity minus the rough: {Level(peak)} dBFS peak is left. This shows that the files add up to the rough; it does not say the mix is good.";
         }
 
-        foreach (var note in report.Notes)
+        foreach (var note in report.Notes.Concat(report.FolderNotes))
         {
             yield return note;
         }

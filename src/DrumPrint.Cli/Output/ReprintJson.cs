@@ -28,6 +28,16 @@ internal static class ReprintJson
                 json.WriteNumber("first_difference_frame", frame);
             }
 
+            if (print.FirstDifferenceS is { } seconds)
+            {
+                json.WriteNumber("first_difference_s", Math.Round(seconds, 6));
+            }
+
+            if (print.FirstDifferenceBar is { } bar)
+            {
+                json.WriteNumber("first_difference_bar", Math.Round(bar, 3));
+            }
+
             if (print.ResidualDbfs is { } residual && double.IsFinite(residual))
             {
                 json.WriteNumber("residual_dbfs", Math.Round(residual, 2));

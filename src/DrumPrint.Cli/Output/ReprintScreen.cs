@@ -51,9 +51,22 @@ internal static class ReprintScreen
         return print.Cause is null ? words : $"{words} {print.Cause}";
     }
 
+    // Rounded down, so that what is shown does not lie after what it tells of.
+    private static string Time(Reprinted print)
+    {
+        if (print.FirstDifferenceS is not { } seconds)
+        {
+            return "";
+        }
+
+        var ms = (long)Math.Floor(seconds * 1000);
+        var time = string.Create(CultureInfo.InvariantCulture, $"{ms / 60000}:{ms / 1000 % 60:00}.{ms % 1000:000}");
+        return print.FirstDifferenceBar is { } bar ? string.Create(CultureInfo.InvariantCulture, $" ({time}, bar {Math.Floor(bar):0})") : $" ({time})";
+    }
+
     private static string Where(Reprinted print)
     {
-        var frame = print.FirstDifference is { } first ? string.Create(CultureInfo.InvariantCulture, $" from frame {first} on") : "";
+        var frame = print.FirstDifference is { } first ? string.Create(CultureInfo.InvariantCulture, $" from frame {first} on{Time(print)}") : "";
         return print.ResidualDbfs is { } level && double.IsFinite(level)
             ? frame + string.Create(CultureInfo.InvariantCulture, $", by at most {level:0.0} dBFS").Replace('-', '−')
             : frame;

@@ -3,17 +3,7 @@ namespace DrumPrint.Audio;
 /// <summary>Puts the operating system's complaints about files into words.</summary>
 internal static class FileTrouble
 {
-    // The runtime passes on the system's own numbers.
-    private const int UnixNoSpace = 28;
-    private const int UnixFileTooBig = 27;
-    private const int LinuxQuota = 122;
-    private const int MacQuota = 69;
     private const int Unspecified = unchecked((int)0x8013_1620);
-    private const int LinuxInUse = 11;
-    private const int MacInUse = 35;
-    private const int WindowsInUse = unchecked((int)0x8007_0020);
-    private const int WindowsHandleDiskFull = unchecked((int)0x8007_0027);
-    private const int WindowsDiskFull = unchecked((int)0x8007_0070);
 
     public static bool IsFileTrouble(Exception e) =>
         e is IOException or UnauthorizedAccessException or NotSupportedException
@@ -27,8 +17,8 @@ internal static class FileTrouble
             FileNotFoundException or DirectoryNotFoundException => "there is no such file." + NearbyFile.Hint(path),
             UnauthorizedAccessException => "the file may not be read; its permissions forbid it.",
             ArgumentException or NotSupportedException => "this is not a usable file name.",
-            _ when IsInUse(e) => "the file cannot be read while another program is writing it.",
-            _ => $"the file cannot be read ({e.Message}).",
+            _ when FileReason.IsInUse(e) => "the file cannot be read while another program is writing it.",
+            _ => $"the file cannot be read: {FileReason.Of(e)}.",
         };
         return new AudioFileException(path, problem, e);
     }
@@ -40,7 +30,7 @@ internal static class FileTrouble
 
     public static AudioFileException Writing(string path, Exception e)
     {
-        if (e.HResult is UnixNoSpace or UnixFileTooBig or LinuxQuota or MacQuota or WindowsDiskFull or WindowsHandleDiskFull)
+        if (FileReason.IsNoRoom(e))
         {
             return NoRoom(path, e);
         }
@@ -51,13 +41,11 @@ internal static class FileTrouble
             DirectoryNotFoundException => "the file cannot be written: its folder does not exist.",
             UnauthorizedAccessException => "the file cannot be written: the permissions of the folder or of an older file forbid it.",
             ArgumentException or NotSupportedException => "this is not a usable file name.",
-            _ when IsInUse(e) => "the file cannot be written while another program has it open.",
-            _ => $"the file cannot be written ({e.Message}).",
+            _ when FileReason.IsInUse(e) => "the file cannot be written while another program has it open.",
+            _ => $"the file cannot be written: {FileReason.Of(e)}.",
         };
         return new AudioFileException(path, problem, e);
     }
-
-    private static bool IsInUse(Exception e) => e.HResult is LinuxInUse or MacInUse or WindowsInUse;
 
     private static AudioFileException NoRoom(string path, Exception e) => new(path, "the file cannot be written: there is not enough room on the disk.", e);
 }

@@ -13,15 +13,18 @@ public static class ChainReader
     /// <param name="catalogue">The processors it may name; all there are when left out.</param>
     /// <exception cref="UnreadableFileException">The file is not there or cannot be opened.</exception>
     /// <exception cref="ChainException">The file has mistakes: all of them, located.</exception>
+    /// <exception cref="UsageException">The file is a ticket or a tempo map.</exception>
     public static Chain Read(string path, IReadOnlyList<ProcessorDefinition>? catalogue = null) => Parse(SourceFile.Read(path), path, catalogue);
 
     /// <summary>Reads a chain from text; the tempo file it names is looked for beside the path.</summary>
     /// <exception cref="ChainException">The text has mistakes: all of them, located.</exception>
+    /// <exception cref="UsageException">The file is a ticket or a tempo map.</exception>
     public static Chain Parse(string json, string path, IReadOnlyList<ProcessorDefinition>? catalogue = null) =>
         Parse(Encoding.UTF8.GetBytes(json), path, catalogue);
 
     /// <summary>Reads a chain from the bytes of a file.</summary>
     /// <exception cref="ChainException">They have mistakes: all of them, located.</exception>
+    /// <exception cref="UsageException">The file is a ticket or a tempo map.</exception>
     public static Chain Parse(byte[] utf8, string path, IReadOnlyList<ProcessorDefinition>? catalogue = null)
     {
         var problems = new ProblemList(path);

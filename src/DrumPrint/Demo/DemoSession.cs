@@ -13,13 +13,14 @@ public static class DemoSession
     private const double WholeS = 200;
     private const double CutS = 24;
 
-    /// <summary>Writes the session into a folder, made if need be. Files of the session's own names are replaced, all
-    /// others are left alone. Nothing takes its final name before every track is whole.</summary>
+    /// <summary>Writes the session into a folder, made if need be. What an earlier run wrote there is replaced, all else is left
+    /// alone. Nothing takes its final name before every track is whole.</summary>
     /// <param name="folder">Where the session goes.</param>
     /// <param name="full">The whole song of 200 s, or the cut of bars 17 to 26.</param>
     /// <param name="progress">Told how far the work has come, from any thread.</param>
     /// <param name="cancel">Stops the work; nothing half-written is left.</param>
-    /// <exception cref="UsageException">The folder holds the session with a chain that has been changed since.</exception>
+    /// <exception cref="UsageException">The folder is a file, or holds a chain or tempo map that has been changed
+    /// since, or files of others under the session's names.</exception>
     /// <exception cref="AudioFileException">A file cannot be written.</exception>
     /// <exception cref="OperationCanceledException">The work was stopped.</exception>
     public static DemoFiles Write(string folder, bool full, IProgress<DemoProgress>? progress, CancellationToken cancel)
@@ -27,22 +28,26 @@ public static class DemoSession
         var map = full ? SongForm.Whole : SongForm.Cut;
         var frames = (long)((full ? WholeS : CutS) * SongForm.SampleRate);
         var chainPath = Path.Combine(folder, "SlowFerry.chain.json");
-        if (TextFile.Find(chainPath) is { } there && there != ChainText.Of(full: true) && there != ChainText.Of(full: false))
+        var impulses = new Dictionary<string, double[][]>
         {
-            throw new UsageException($"{chainPath} has been changed since demo wrote it, and demo would put the first one back. Print it with: drumprint print {chainPath} — or give demo another folder. Nothing was written.");
-        }
-
+            [Path.Combine(folder, "ir", "chamber_4ch.wav")] = Chamber.Make(),
+            [Path.Combine(folder, "ir", "small_space.wav")] = SmallSpace.Make(),
+        };
+        EarlierDemo.Check(folder, chainPath, impulses);
         TextFile.MakeFolder(folder);
         TextFile.MakeFolder(Path.Combine(folder, "raw"));
         TextFile.MakeFolder(Path.Combine(folder, "ir"));
 
         progress?.Report(new DemoProgress("Playing the song", 0));
         var tracks = new Recorder(Path.Combine(folder, "raw"), map, frames, progress, cancel).Record();
-        var chamber = ImpulseWriter.Write(Path.Combine(folder, "ir", "chamber_4ch.wav"), Chamber.Make());
-        var smallSpace = ImpulseWriter.Write(Path.Combine(folder, "ir", "small_space.wav"), SmallSpace.Make());
+        foreach (var (path, channels) in impulses)
+        {
+            ImpulseWriter.Write(path, channels);
+        }
+
         var tempo = TextFile.Write(Path.Combine(folder, SongForm.TempoFile), TempoText.Of(map));
         var chain = TextFile.Write(chainPath, ChainText.Of(full));
         progress?.Report(new DemoProgress("Done", 1));
-        return new DemoFiles(chain, tempo, tracks, [chamber, smallSpace], SongForm.SampleRate, frames);
+        return new DemoFiles(chain, tempo, tracks, [.. impulses.Keys], SongForm.SampleRate, frames);
     }
 }

@@ -31,9 +31,16 @@ internal sealed class SessionInputs
 
         var problems = new List<string>();
         var tracks = new Dictionary<string, TrackInput>(StringComparer.Ordinal);
+        var rates = new List<int>();
         foreach (var track in chain.Tracks)
         {
-            Try(problems, chain, track.Line, $"track '{track.Name}'", () => tracks.Add(track.Name, OpenTrack(chain, track, Place(track.File))));
+            Try(problems, chain, track.Line, $"track '{track.Name}'", () => tracks.Add(track.Name, OpenTrack(chain, track, Place(track.File), rates)));
+        }
+
+        // The session's rate is wrong then, and that is one mistake.
+        if (rates.Count > 1 && rates.Count == chain.Tracks.Count)
+        {
+            problems = [OtherRates(chain, rates)];
         }
 
         var impulses = new Dictionary<string, Impulse>(StringComparer.Ordinal);
@@ -63,7 +70,7 @@ internal sealed class SessionInputs
         }
     }
 
-    private static TrackInput OpenTrack(Chain chain, Track track, string path)
+    private static TrackInput OpenTrack(Chain chain, Track track, string path, List<int> otherRates)
     {
         using var reader = AudioReader.Open(path);
         var info = reader.Info;
@@ -74,6 +81,7 @@ internal sealed class SessionInputs
 
         if (info.SampleRate != chain.Song.RateHz && !track.Convert)
         {
+            otherRates.Add(info.SampleRate);
             throw new AudioFileException(
                 track.File,
                 $"is at {info.SampleRate} Hz, the session at {chain.Song.RateHz} Hz. Bring the file at {chain.Song.RateHz} Hz, or add \"convert\": true to this track to have it resampled.");
@@ -81,6 +89,14 @@ internal sealed class SessionInputs
 
         CheckRate(track.File, info);
         return new TrackInput(track, path, info, chain.Song.RateHz);
+    }
+
+    private static string OtherRates(Chain chain, List<int> rates)
+    {
+        var (least, most) = (rates.Min(), rates.Max());
+        var found = least == most ? $"every one of the {rates.Count} tracks is at {least} Hz" : $"none of the {rates.Count} tracks is at that rate, but at {least} to {most} Hz";
+        var advice = least == most ? $"Set rate_hz to {least}, or bring" : "Bring";
+        return $"{chain.Path}: song.rate_hz is {chain.Song.RateHz}, but {found}. {advice} the files at {chain.Song.RateHz} Hz, or add \"convert\": true to each track to have it resampled.";
     }
 
     private static void CheckRate(string file, AudioFileInfo info)

@@ -158,7 +158,7 @@ internal sealed class PrintAttempt(RunSetup setup, double trimDb, bool toCap, IP
         }
         catch (Exception e) when (e is IOException or UnauthorizedAccessException or ArgumentException or NotSupportedException)
         {
-            throw new AudioFileException(setup.Folder, $"this folder cannot be made: {e.Message}", e);
+            throw new AudioFileException(setup.Folder, $"this folder cannot be made: {FileReason.Of(e)}.", e);
         }
     }
 }

@@ -34,6 +34,9 @@ public sealed record PrintReport(
     /// <summary>How the store fared, in sentences; nothing of it is part of a ticket.</summary>
     public IReadOnlyList<string> StoreNotes { get; init; } = [];
 
+    /// <summary>What became of files that were in the folder before, in sentences; nothing of it is part of a ticket.</summary>
+    public IReadOnlyList<string> FolderNotes { get; init; } = [];
+
     /// <summary>Whether what was there already was looked at, so that only what changed was rendered.</summary>
     public bool LookedForChanges { get; init; }
 }

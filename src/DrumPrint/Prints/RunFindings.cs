@@ -10,8 +10,10 @@ internal static class RunFindings
 {
     private const double SilentDb = -80;
 
+    private static string BelowSilent => $"peak below {SilentDb.ToString(CultureInfo.InvariantCulture).Replace('-', '−')} dBFS";
+
     /// <summary>What was done beyond the chain's levels and processors.</summary>
-    public static IReadOnlyList<string> Notes(RunSetup setup, double trimDb)
+    public static IReadOnlyList<string> Notes(RunSetup setup, double trimDb, IReadOnlyList<PrintedFile> prints)
     {
         var notes = new List<string>();
         foreach (var input in setup.Inputs.Tracks.Values.Where(t => t.IsConverted))
@@ -34,6 +36,12 @@ internal static class RunFindings
             notes.Add("How far this excerpt had to be lowered was worked out from the excerpt alone; the whole session may be lowered further.");
         }
 
+        if (setup.Record is null)
+        {
+            // What is silent here may play elsewhere, and nothing of elsewhere was rendered.
+            notes.AddRange(prints.Where(IsSilent).Select(p => $"{p.FileName} is silent in this stretch ({BelowSilent}). It may well play elsewhere in the song."));
+        }
+
         return notes;
     }
 
@@ -41,9 +49,9 @@ internal static class RunFindings
     public static IReadOnlyList<string> Of(RunSetup setup, PrintReport report, PrintAttempt attempt)
     {
         var findings = new List<string>();
-        foreach (var print in report.Prints.Where(p => p.PeakDbfs < SilentDb))
+        foreach (var print in report.Prints.Where(p => setup.Record is not null && IsSilent(p)))
         {
-            findings.Add($"{print.FileName} is silent (peak below {SilentDb.ToString(CultureInfo.InvariantCulture).Replace('-', '−')} dBFS). Check its feeds.");
+            findings.Add($"{print.FileName} is silent ({BelowSilent}). Check its feeds.");
         }
 
         var bound = NullBoundDb(setup, report.Prints.Count(p => p.Kind == PrintKind.Playing) + 1);
@@ -57,8 +65,12 @@ internal static class RunFindings
             findings.Add(string.Create(CultureInfo.InvariantCulture, $"Tails are cut at tail_cap_s, {setup.Chain.Output.TailCapS:0.###} s after the raw tracks end, before they fall 90 dB below their peak. Raise output.tail_cap_s to keep more."));
         }
 
+        // Where an excerpt ends, a ride may still be on its way.
+        findings.AddRange(ChainFindings.Of(setup, setup.Record is null ? setup.Planner.Cap : report.Frames));
         return findings;
     }
+
+    private static bool IsSilent(PrintedFile print) => print.PeakDbfs < SilentDb;
 
     // Each file is off by half a step, or by one and a half with dither; half a step more where a peak meets full scale.
     private static double NullBoundDb(RunSetup setup, int files)

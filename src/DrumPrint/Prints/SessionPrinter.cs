@@ -28,6 +28,11 @@ public sealed class SessionPrinter
         _cancel = cancel;
         var selection = PrintSelection.Of(chain, options.Only);
         var inputs = SessionInputs.Open(chain, options.Settled?.Places);
+        if (options.OutFolder is { } chosen)
+        {
+            RefuseInputs(chosen, inputs);
+        }
+
         var encoding = options.Encoding ?? chain.Output.Encoding;
         var stretch = Stretch(chain, options);
         var isExcerpt = !stretch.IsWhole && (stretch.From > 0 || stretch.To is not null);
@@ -68,6 +73,20 @@ public sealed class SessionPrinter
         ArgumentNullException.ThrowIfNull(chain);
         ArgumentNullException.ThrowIfNull(options);
         return new SessionPrinter(chain, options, progress, cancel).Print();
+    }
+
+    // Prints among the raw tracks would be taken for raw tracks one day.
+    private static void RefuseInputs(string folder, SessionInputs inputs)
+    {
+        static string Folder(string path) => Path.TrimEndingDirectorySeparator(Path.GetFullPath(path));
+
+        var full = Folder(folder);
+        var files = inputs.Tracks.Values.Select(t => (What: $"track '{t.Track.Name}'", t.Path))
+            .Concat(inputs.ImpulseFiles.Select(i => (What: $"impulse '{i.File.Name}'", i.Path)));
+        if (files.FirstOrDefault(f => string.Equals(Folder(Path.GetDirectoryName(Path.GetFullPath(f.Path))!), full, StringComparison.OrdinalIgnoreCase)) is { What: { } what } input)
+        {
+            throw new UsageException($"--out {folder}: this folder holds {what} ({Path.GetFileName(input.Path)}), and prints do not go among raw tracks and impulses. Name another folder, such as {Path.Combine(folder, "prints")}. Nothing was written.");
+        }
     }
 
     private PrintReport Print()
@@ -185,7 +204,7 @@ public sealed class SessionPrinter
             attempt.TrimDb,
             results,
             nullPeak is { } peak ? Decibels.FromGain(peak) : null,
-            RunFindings.Notes(_setup, attempt.TrimDb),
+            RunFindings.Notes(_setup, attempt.TrimDb, results),
             [])
         {
             Profile = _setup.Options.Profiles ? RunProfile.Of([.. attempt.Plans.SelectMany(p => p.Nodes)]) : null,
@@ -198,7 +217,9 @@ public sealed class SessionPrinter
         }
 
         var ticket = fileHashes is null ? null : _setup.Record!.Ticket(report, hashes!, fileHashes.GetAwaiter().GetResult()).ToText();
-        Publish(chosen, _setup.Record is not null && _setup.Options.Settled is null, ticket);
+        var mayReplaceTicket = _setup.Record is not null && _setup.Options.Settled is null;
+        report = report with { FolderNotes = mayReplaceTicket ? FolderNotes.Of(_setup, chosen, frames, f => _setup.Record!.Part(f.Target, frames, attempt.TrimDb, hashes)) : [] };
+        Publish(chosen, mayReplaceTicket, ticket);
         Remember(attempt, report, nullPeak);
         return report with { StoreNotes = [.. _storeProblem is { } problem ? [problem] : (IEnumerable<string>)(_setup.Store?.Notes ?? [])] };
     }

@@ -131,4 +131,37 @@ public sealed class ChainMistakeTests
 
         Assert.Equal($"{Fixtures.Root}: this is a folder, not a file.", exception.Message);
     }
+
+    [Theory]
+    [InlineData("""{ "ticket": 1, "engine": "0.1.0", "chain": { "chain": 1 } }""", "this is a ticket, the record of prints that were made, and no chain. To make them again: drumprint reprint song.json")]
+    [InlineData("""{ "tempo_map": 1, "bars": [ ] }""", "this is a tempo map and no chain. A chain names it in song.tempo; give that chain instead.")]
+    public void A_ticket_or_tempo_map_in_the_place_of_a_chain_is_told_for_what_it_is(string json, string expected)
+    {
+        var exception = Assert.Throws<UsageException>(() => ChainReader.Parse(json, "song.json"));
+
+        Assert.Equal($"song.json: {expected}", exception.Message);
+    }
+
+    [Theory]
+    [InlineData("buses", "busses", "busses: 'busses' is not a key of a chain. Did you mean 'buses'?")]
+    [InlineData("tracks", "track", "track: 'track' is not a key of a chain. Did you mean 'tracks'?")]
+    [InlineData("impulses", "impulse", "impulse: 'impulse' is not a key of a chain. Did you mean 'impulses'?")]
+    [InlineData("output", "outputs", "outputs: 'outputs' is not a key of a chain. Did you mean 'output'?")]
+    public void A_mistyped_part_of_a_chain_is_one_mistake_however_much_refers_to_it(string key, string typed, string expected)
+    {
+        var chain = Sample.Chain(
+            buses: """{ "kick": { "from": { "in": 0 }, "through": [ { "convolve": { "impulse": "room" } } ] }, "all": { "from": { "kick": 0, "out": 0 } } }""",
+            prints: """[ { "number": 90, "name": "Kick", "bus": "kick" }, { "number": 2, "name": "All", "bus": "all" } ]""",
+            rest: "\"impulses\": { \"room\": \"ir/room.wav\" }, \"output\": { \"rough\": false }");
+
+        Assert.Equal([expected], Sample.Words(chain.Replace($"\"{key}\":", $"\"{typed}\":", StringComparison.Ordinal)));
+    }
+
+    [Fact]
+    public void Without_buses_that_alone_is_told()
+    {
+        var chain = Sample.Chain().Replace($"\"buses\": {Sample.Buses}, ", "", StringComparison.Ordinal);
+
+        Assert.Equal(["buses: 'buses' is missing: there is no bus. Name at least one, such as \"kick\": { \"from\": { \"kick in\": 0 } }."], Sample.Words(chain));
+    }
 }

@@ -8,7 +8,7 @@ public sealed class JsonSyntaxTests
     [Theory]
     [InlineData("", "1:1: the file is empty.")]
     [InlineData("// a note and nothing else", "1:1: the file is empty.")]
-    [InlineData("{ \"a\": 1 \"b\": 2 }", "1:10: a comma is missing before this.")]
+    [InlineData("{ \"a\": 1 \"b\": 2 }", "1:9: a comma is missing here.")]
     [InlineData("{ \"a\": 1,, \"b\": 2 }", "1:10: there is one comma too many here.")]
     [InlineData("{ , \"a\": 1 }", "1:3: there is one comma too many here.")]
     [InlineData("{ \"a\" 1 }", "1:7: a colon is missing between the key and its value.")]
@@ -47,6 +47,25 @@ public sealed class JsonSyntaxTests
         var mistakes = Sample.Mistakes(json);
 
         Assert.Equal([expected], mistakes);
+    }
+
+    [Theory]
+    [InlineData("{\n  \"a\": {\n    \"b\": 1\n  \"c\": {\n  }\n}", "3:11: a: a } and a comma are missing here: the { of line 2 is still open.")]
+    [InlineData("{\n  \"a\": {\n    \"b\": 1,\n  \"c\": {\n  }\n}", "4:3: a: a } seems to be missing before this: the { of line 2 is still open.")]
+    [InlineData("{\n  \"a\": {\n    \"b\": {\n      \"d\": 1\n  },\n  \"c\": {\n  }\n}", "5:3: a.b: a } seems to be missing before this: the { of line 3 is still open.")]
+    [InlineData("{\n  \"a\": [\n    { \"b\": 1 }\n}", "4:1: a: a ] seems to be missing before this: the [ of line 2 is still open.")]
+    [InlineData("{\n  \"a\": {\n    \"b\": 1\n    \"d\": 1\n  }\n}", "3:11: a: a comma is missing here.")]
+    public void A_bracket_or_comma_that_was_forgotten_is_told_where_the_lines_step_back(string json, string expected) =>
+        Assert.Equal([expected], Sample.Mistakes(json));
+
+    [Fact]
+    public void Lines_that_step_back_for_no_reason_are_no_mistake()
+    {
+        var json = Sample.Chain(buses: "{\n      \"kick\": {\n\"from\": { \"in\": 0 }\n   }\n}");
+
+        var chain = Sample.Read(json);
+
+        Assert.Equal("kick", Assert.Single(chain.Buses).Name);
     }
 
     [Fact]

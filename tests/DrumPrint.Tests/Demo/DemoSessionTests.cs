@@ -2,6 +2,7 @@ using DrumPrint.Audio;
 using DrumPrint.Chains;
 using DrumPrint.Demo;
 using DrumPrint.Demo.Playing;
+using DrumPrint.Demo.Spaces;
 
 namespace DrumPrint.Tests.Demo;
 
@@ -62,6 +63,46 @@ public sealed class DemoSessionTests(DemoFixture demo) : IDisposable
 
         var rides = chain.Buses.Single(b => b.Name == "crushed hall").Feeds.Single().Rides;
         Assert.Equal([(23, 30), (47, 54), (63, 78)], rides.Select(r => ((int)r.From, (int)r.To)));
+    }
+
+    [Theory]
+    [InlineData("SlowFerry.chain.json", "has been changed since demo wrote it")]
+    [InlineData("raw/tempo.json", "has been changed since demo wrote it")]
+    [InlineData("raw/03_KickSub.wav", "demo did not write this file")]
+    [InlineData("ir/small_space.wav", "demo did not write this file")]
+    public void What_is_somebody_s_own_is_never_replaced(string file, string expected)
+    {
+        var path = Path.Combine(_folder.FullName, file);
+        Directory.CreateDirectory(Path.GetDirectoryName(path)!);
+        File.WriteAllText(path, "mine");
+
+        var refused = Assert.Throws<UsageException>(() => DemoSession.Write(_folder.FullName, full: false, null, CancellationToken.None));
+
+        Assert.StartsWith(path, refused.Message, StringComparison.Ordinal);
+        Assert.Contains(expected, refused.Message, StringComparison.Ordinal);
+        Assert.Equal([path], Directory.GetFiles(_folder.FullName, "*", SearchOption.AllDirectories));
+        Assert.Equal("mine", File.ReadAllText(path));
+    }
+
+    [Fact]
+    public void What_demo_wrote_itself_may_be_replaced()
+    {
+        var impulses = new Dictionary<string, double[][]> { [demo.Files.Impulses[0]] = Chamber.Make(), [demo.Files.Impulses[1]] = SmallSpace.Make() };
+
+        var refused = Record.Exception(() => EarlierDemo.Check(Path.GetDirectoryName(demo.Files.Chain)!, demo.Files.Chain, impulses));
+
+        Assert.Null(refused);
+    }
+
+    [Fact]
+    public void A_file_is_no_folder_for_the_session()
+    {
+        var path = Path.Combine(_folder.FullName, "notes.txt");
+        File.WriteAllText(path, "mine");
+
+        var refused = Assert.Throws<UsageException>(() => DemoSession.Write(path, full: false, null, CancellationToken.None));
+
+        Assert.Equal($"{path} is a file, and demo writes a folder. Name a folder that is there, or a new one. Nothing was written.", refused.Message);
     }
 
     [Fact]

@@ -103,6 +103,16 @@ public sealed class DifferTests : IDisposable
     }
 
     [Fact]
+    public void A_ticket_under_another_name_is_still_a_ticket()
+    {
+        _session.Print(BusySession.Chain(_session));
+        var ticket = Path.Combine(_session.Prints, "Test_v1.ticket.json");
+        File.Copy(ticket, InSession("record.json"));
+
+        Assert.True(Differ.Compare(ticket, InSession("record.json")).IsEqual);
+    }
+
+    [Fact]
     public void A_print_a_folder_without_ticket_and_a_chain_compare_in_what_they_have()
     {
         Print("before", BusySession.Body);

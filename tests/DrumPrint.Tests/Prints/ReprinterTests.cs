@@ -189,6 +189,7 @@ public sealed class ReprinterTests : IDisposable
 
         Assert.Equal(ReprintOutcome.Differs, print.Outcome);
         Assert.Equal(1234, print.FirstDifference);
+        Assert.Equal(1234.0 / TestSession.Rate, print.FirstDifferenceS);
         Assert.Equal(20 * Math.Log10(1.0 / (1 << 23)), print.ResidualDbfs!.Value, 0.01);
         Assert.Contains("what its ticket says", print.Cause, StringComparison.Ordinal);
     }
@@ -204,6 +205,31 @@ public sealed class ReprinterTests : IDisposable
 
         Assert.Contains(refused.Problems, p => p.Contains("raw/a.wav", StringComparison.Ordinal) && p.Contains(hashes[0].AudioSha256[..8], StringComparison.Ordinal));
         Assert.Contains(refused.Problems, p => p.Contains("raw/b.wav", StringComparison.Ordinal));
+    }
+
+    [Fact]
+    public void A_raw_file_taken_from_another_folder_is_named_even_under_its_old_path()
+    {
+        using var left = new TestSession();
+        Directory.CreateDirectory(Path.Combine(left.Folder, "raw"));
+        var moved = Path.Combine(left.Folder, "raw", "a.wav");
+        File.Move(InSession("raw/a.wav"), moved);
+
+        var report = Reprinter.Reprint(TicketPath, new ReprintOptions { RawFolders = [left.Folder] });
+
+        Assert.True(report.IsIdentical);
+        Assert.Contains(moved, Assert.Single(report.Notes), StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void A_raw_file_that_was_renamed_and_changed_is_offered_as_the_one_that_was_meant()
+    {
+        Rewrite("raw/a.wav", c => c[0][100] += 0.25, null);
+        File.Move(InSession("raw/a.wav"), InSession("raw/take 7.wav"));
+
+        var refused = Assert.Throws<InputException>(() => Reprinter.Reprint(TicketPath, new ReprintOptions()));
+
+        Assert.Contains(refused.Problems, p => p.Contains("'a' is missing", StringComparison.Ordinal) && p.Contains("take 7.wav", StringComparison.Ordinal) && p.Contains("its sound was changed", StringComparison.Ordinal));
     }
 
     [Fact]

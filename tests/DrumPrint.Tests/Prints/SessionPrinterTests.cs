@@ -180,6 +180,38 @@ public sealed class SessionPrinterTests : IDisposable
     }
 
     [Fact]
+    public void Tracks_that_are_all_at_another_rate_are_one_mistake()
+    {
+        _session.Track("a.wav", 44100, Signals.Hits(4800, 1));
+        _session.Track("b.wav", 44100, Signals.Hits(4800, 2));
+        var chain = _session.Chain("""
+            "tracks": { "a": "a.wav", "b": "b.wav" }, "buses": { "all": { "from": { "a": 0, "b": 0 } } },
+            "prints": [ { "number": 1, "name": "All", "bus": "all" } ]
+            """);
+
+        var refused = Assert.Throws<InputException>(() => _session.Print(chain));
+
+        Assert.Equal(
+            $"{chain.Path}: song.rate_hz is 48000, but every one of the 2 tracks is at 44100 Hz. Set rate_hz to 44100, or bring the files at 48000 Hz, or add \"convert\": true to each track to have it resampled.",
+            Assert.Single(refused.Problems));
+    }
+
+    [Fact]
+    public void One_track_of_several_at_another_rate_is_a_mistake_of_that_track()
+    {
+        _session.Track("a.wav", 44100, Signals.Hits(4800, 1));
+        _session.Track("b.wav", Signals.Hits(4800, 2));
+        var chain = _session.Chain("""
+            "tracks": { "a": "a.wav", "b": "b.wav" }, "buses": { "all": { "from": { "a": 0, "b": 0 } } },
+            "prints": [ { "number": 1, "name": "All", "bus": "all" } ]
+            """);
+
+        var refused = Assert.Throws<InputException>(() => _session.Print(chain));
+
+        Assert.Contains("track 'a'", Assert.Single(refused.Problems), StringComparison.Ordinal);
+    }
+
+    [Fact]
     public void A_track_that_says_convert_is_resampled_in_place()
     {
         _session.Track("slow.wav", 44100, [.. new[] { Enumerable.Range(0, 44100).Select(n => 0.5 * Math.Sin(2 * Math.PI * 1000 * n / 44100)).ToArray() }]);
@@ -222,22 +254,42 @@ public sealed class SessionPrinterTests : IDisposable
         Assert.Equal(before, FileHash.Sha256(path));
     }
 
-    [Fact]
-    public void A_print_never_replaces_a_track_it_is_made_from()
+    [Theory]
+    [InlineData("raw", "track 'a' (a.wav)")]
+    [InlineData("raw/../ir/", "impulse 'room' (room.wav)")]
+    public void Prints_do_not_go_among_raw_tracks_and_impulses(string folder, string expected)
     {
-        _session.Track("raw/01_A_Test_v1.wav", Signals.Hits(4800, 1));
-        var path = Path.Combine(_session.Folder, "raw", "01_A_Test_v1.wav");
-        var before = FileHash.Sha256(path);
+        _session.Track("raw/a.wav", Signals.Hits(4800, 1));
+        _session.Track("ir/room.wav", Signals.Hits(480, 2));
         var chain = _session.Chain("""
-            "tracks": { "a": "raw/01_A_Test_v1.wav" }, "buses": { "bus a": { "from": { "a": 0 } } },
+            "tracks": { "a": "raw/a.wav" }, "impulses": { "room": { "file": "ir/room.wav" } }, "buses": { "bus a": { "from": { "a": 0 } } },
             "prints": [ { "number": 1, "name": "A", "bus": "bus a" } ]
             """);
 
-        var refused = Assert.Throws<UsageException>(() => _session.Print(chain, new PrintOptions { OutFolder = Path.Combine(_session.Folder, "raw") }));
+        var refused = Assert.Throws<UsageException>(() => _session.Print(chain, new PrintOptions { OutFolder = Path.Combine(_session.Folder, folder) }));
+
+        Assert.StartsWith("--out ", refused.Message, StringComparison.Ordinal);
+        Assert.Contains($"this folder holds {expected}", refused.Message, StringComparison.Ordinal);
+        Assert.Equal(["a.wav"], _session.Files("raw"));
+        Assert.Equal(["room.wav"], _session.Files("ir"));
+    }
+
+    [Fact]
+    public void A_print_never_replaces_a_track_it_is_made_from()
+    {
+        _session.Track("prints/01_A_Test_v1.wav", Signals.Hits(4800, 1));
+        var path = Path.Combine(_session.Prints, "01_A_Test_v1.wav");
+        var before = FileHash.Sha256(path);
+        var chain = _session.Chain("""
+            "tracks": { "a": "prints/01_A_Test_v1.wav" }, "buses": { "bus a": { "from": { "a": 0 } } },
+            "prints": [ { "number": 1, "name": "A", "bus": "bus a" } ]
+            """);
+
+        var refused = Assert.Throws<UsageException>(() => _session.Print(chain));
 
         Assert.Contains("may not replace it", refused.Message, StringComparison.Ordinal);
         Assert.Equal(before, FileHash.Sha256(path));
-        Assert.Equal(["01_A_Test_v1.wav"], _session.Files("raw"));
+        Assert.Equal(["01_A_Test_v1.wav"], _session.Files());
     }
 
     [Fact]

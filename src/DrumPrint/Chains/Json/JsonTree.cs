@@ -74,12 +74,12 @@ internal sealed class JsonTree
             var keyAt = _source.At((int)reader.TokenStartIndex);
             var key = Text(ref reader, place);
             var inner = Place.Key(place, key);
-            _advice.Named(inner);
+            _advice.Named(inner, (int)reader.TokenStartIndex);
             Next(ref reader);
             members.Add(new Member(key, keyAt, Value(ref reader, inner)));
         }
 
-        _advice.Closed();
+        _advice.Closed((int)reader.TokenStartIndex);
         return new ObjectNode(at, members);
     }
 
@@ -92,7 +92,7 @@ internal sealed class JsonTree
             items.Add(Value(ref reader, Place.Item(place, items.Count)));
         }
 
-        _advice.Closed();
+        _advice.Closed((int)reader.TokenStartIndex);
         return new ArrayNode(at, items);
     }
 

@@ -6,6 +6,7 @@ namespace DrumPrint.Chains.Json;
 internal static class Show
 {
     private const int Longest = 60;
+    private const int LongestList = 12;
 
     /// <summary>A name without control characters and not longer than a line can bear.</summary>
     public static string Name(string name)
@@ -34,4 +35,9 @@ internal static class Show
         1 => words[0],
         _ => $"{string.Join(", ", words.Take(words.Count - 1))} {last} {words[^1]}",
     };
+
+    /// <summary>Words joined in the same way, not more than a line or two of them.</summary>
+    public static string Some(IReadOnlyList<string> words) => words.Count <= LongestList
+        ? List(words)
+        : FormattableString.Invariant($"{string.Join(", ", words.Take(LongestList))} and {words.Count - LongestList} more");
 }

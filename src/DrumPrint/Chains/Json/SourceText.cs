@@ -48,6 +48,25 @@ internal sealed class SourceText
         return new Position(line + 1, column);
     }
 
+    /// <summary>White space at the start of the line that holds an offset, in bytes.</summary>
+    public int Indent(int offset)
+    {
+        var start = LineStart(offset);
+        var at = start;
+        while (this[at] is (byte)' ' or (byte)'\t')
+        {
+            at++;
+        }
+
+        return at - start;
+    }
+
+    /// <summary>Whether nothing but white space stands before an offset on its line.</summary>
+    public bool IsFirstOfLine(int offset) => LineStart(offset) + Indent(offset) == offset;
+
+    /// <summary>Whether two offsets lie on one line.</summary>
+    public bool IsSameLine(int offset, int other) => LineStart(offset) == LineStart(other);
+
     /// <summary>Text between two offsets.</summary>
     public string Slice(int start, int end) => Encoding.UTF8.GetString(_bytes, start, end - start);
 
@@ -56,6 +75,12 @@ internal sealed class SourceText
     {
         Rune.DecodeFromUtf8(_bytes.AsSpan(Math.Min(offset, _bytes.Length)), out var rune, out _);
         return offset < _bytes.Length ? rune : default;
+    }
+
+    private int LineStart(int offset)
+    {
+        var found = _lineStarts.BinarySearch(offset);
+        return _lineStarts[found >= 0 ? found : ~found - 1];
     }
 
     private static bool IsCharacterStart(byte b) => (b & 0xC0) != 0x80;

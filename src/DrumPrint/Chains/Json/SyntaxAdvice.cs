@@ -11,11 +11,14 @@ internal sealed class SyntaxAdvice(SourceText source)
 {
     public const int Deepest = 64;
 
-    private readonly Stack<Bracket> _open = new();
+    private readonly Stack<OpenBracket> _open = new();
     private JsonTokenType _last = JsonTokenType.None;
     private int _end;
     private string _place = "";
     private string _lastValue = "";
+
+    // The first thing that stands too far to the left to be inside the bracket that is open there.
+    private (OpenBracket Bracket, int Offset, string Place)? _outdented;
 
     private string Container => _open.TryPeek(out var bracket) ? bracket.Place : "";
 
@@ -34,18 +37,27 @@ internal sealed class SyntaxAdvice(SourceText source)
 
     public void Opened(int offset, bool isObject, string place)
     {
-        _open.Push(new Bracket(offset, isObject, place));
+        _open.Push(new OpenBracket(offset, isObject, place));
         _place = place;
     }
 
-    public void Closed()
+    /// <summary>A bracket was closed.</summary>
+    /// <param name="offset">Where the closing one stands.</param>
+    public void Closed(int offset)
     {
+        Look(offset, isClosing: true);
         _open.Pop();
         _place = Container;
     }
 
     /// <summary>A key was read; what breaks next breaks there.</summary>
-    public void Named(string place) => _place = place;
+    /// <param name="place">What the key names.</param>
+    /// <param name="offset">Where it stands.</param>
+    public void Named(string place, int offset)
+    {
+        Look(offset, isClosing: false);
+        _place = place;
+    }
 
     /// <summary>Why the text breaks after the last good token.</summary>
     public JsonSyntaxException Explain()
@@ -85,7 +97,8 @@ internal sealed class SyntaxAdvice(SourceText source)
             (byte)',' => Inner(Skip(at + 1)),
             (byte)'}' or (byte)']' => Mismatch(at),
             (byte)':' => Broken(at, "a colon stands between a key and its value only."),
-            _ => Broken(at, "a comma is missing before this."),
+            _ when IsOutdented(at, isClosing: false) => Broken(_end, $"a {_open.Peek().Closing} and a comma are missing here: {_open.Peek().Words(source)} is still open."),
+            _ => Broken(_end, "a comma is missing here."),
         };
     }
 
@@ -218,18 +231,45 @@ internal sealed class SyntaxAdvice(SourceText source)
     private JsonSyntaxException Mismatch(int at)
     {
         var bracket = _open.Peek();
-        var line = source.At(bracket.Offset).Line;
-        return bracket.IsObject
-            ? Broken(at, FormattableString.Invariant($"this ] should be a }}: it closes the {{ of line {line}."))
-            : Broken(at, FormattableString.Invariant($"this }} should be a ]: it closes the [ of line {line}."));
+        Look(at, isClosing: true);
+        return Outdented() ?? Broken(at, $"this {(char)source[at]} should be a {bracket.Closing}: it closes {bracket.Words(source)}.");
     }
 
     private JsonSyntaxException Unclosed()
     {
+        if (Outdented() is { } advice)
+        {
+            return advice;
+        }
+
         var bracket = _open.Peek();
         _place = bracket.Place;
         return Broken(bracket.Offset, bracket.IsObject ? "the { that opens here is never closed." : "the [ that opens here is never closed.");
     }
+
+    private void Look(int offset, bool isClosing)
+    {
+        if (_outdented is null && IsOutdented(offset, isClosing))
+        {
+            _outdented = (_open.Peek(), offset, Container);
+        }
+    }
+
+    // People put what is inside a bracket further to the right than the line that opens it, and its end no further to the left.
+    private bool IsOutdented(int offset, bool isClosing)
+    {
+        if (!_open.TryPeek(out var bracket) || !source.IsFirstOfLine(offset) || source.IsSameLine(offset, bracket.Offset))
+        {
+            return false;
+        }
+
+        var (inner, outer) = (source.Indent(offset), source.Indent(bracket.Offset));
+        return isClosing ? inner < outer : inner <= outer && outer > 0;
+    }
+
+    private JsonSyntaxException? Outdented() => _outdented is not { } found
+        ? null
+        : new JsonSyntaxException(source.At(found.Offset), found.Place, $"a {found.Bracket.Closing} seems to be missing before this: {found.Bracket.Words(source)} is still open.");
 
     private int Skip(int at)
     {
@@ -282,6 +322,4 @@ internal sealed class SyntaxAdvice(SourceText source)
     }
 
     private JsonSyntaxException Broken(int offset, string message) => new(source.At(offset), _place, message);
-
-    private readonly record struct Bracket(int Offset, bool IsObject, string Place);
 }

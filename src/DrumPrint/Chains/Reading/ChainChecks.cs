@@ -62,7 +62,13 @@ internal sealed class ChainChecks(ProblemList problems, Values chain, TempoMap? 
             ReferenceKind.Impulse => ("impulse", impulses),
             _ => ("track or bus", [.. tracks, .. buses]),
         };
-        if (names.Contains(reference.Name))
+        Parameter[] declaring = reference.Kind switch
+        {
+            ReferenceKind.Bus => [ChainKeys.Buses],
+            ReferenceKind.Impulse => [ChainKeys.Impulses],
+            _ => [ChainKeys.Tracks, ChainKeys.Buses],
+        };
+        if (names.Contains(reference.Name) || declaring.Any(chain.IsUnknown))
         {
             return;
         }

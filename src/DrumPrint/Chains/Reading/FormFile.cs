@@ -7,6 +7,13 @@ namespace DrumPrint.Chains.Reading;
 /// <summary>Reads a whole file against the declaration of its keys.</summary>
 internal static class FormFile
 {
+    // What else of ours ends in .json, and what to do with it where a chain is wanted.
+    private static readonly (string Key, string Says)[] NoChains =
+    [
+        ("ticket", "this is a ticket, the record of prints that were made, and no chain. To make them again: drumprint reprint {0}"),
+        ("tempo_map", "this is a tempo map and no chain. A chain names it in song.tempo; give that chain instead."),
+    ];
+
     /// <summary>What the file gives; null when it is not JSON, not a group of keys or of another format, after telling so.</summary>
     /// <param name="utf8">The bytes of the file.</param>
     /// <param name="shape">What it must be.</param>
@@ -14,6 +21,7 @@ internal static class FormFile
     /// <param name="what">What a message calls it.</param>
     /// <param name="form">Reads the values.</param>
     /// <param name="problems">Gathers the mistakes.</param>
+    /// <exception cref="UsageException">A chain is wanted, and the file is a ticket or a tempo map.</exception>
     public static Values? Read(byte[] utf8, Shape shape, NumberParameter format, string what, FormReader form, ProblemList problems)
     {
         Node root;
@@ -31,6 +39,11 @@ internal static class FormFile
         {
             problems.Add(root.Position, "", $"a {what} is a group of keys in {{ }}; this file holds {Show.Kind(root)}.");
             return null;
+        }
+
+        if (format == ChainKeys.Chain && NoChains.FirstOrDefault(k => group.Members.Any(m => m.Name == k.Key && m.Value is NumberNode)) is { Says: { } says })
+        {
+            throw new UsageException($"{problems.File}: {says.Replace("{0}", problems.File, StringComparison.Ordinal)}");
         }
 
         // A file of a later format is no collection of mistakes, so nothing else is said about it.

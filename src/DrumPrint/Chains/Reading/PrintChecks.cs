@@ -34,7 +34,7 @@ internal sealed class PrintChecks(ProblemList problems, Values chain)
         {
             yield return new FileClaim(given, keys.Number, keys.Name, IsGiven: true, label);
         }
-        else if (given is null && keys.Shape.IsOnByDefault)
+        else if (given is null && keys.Shape.IsOnByDefault && !chain.IsUnknown(ChainKeys.Output) && output?.IsUnknown(parameter) != true)
         {
             var values = new Values(parameter.Key, Position.Start, Place.Key(ChainKeys.Output.Key, parameter.Key));
             yield return new FileClaim(values, keys.Number, keys.Name, IsGiven: false, $"{label} (made unless {values.Place} is false)");

@@ -9,9 +9,11 @@ internal sealed class ProblemList(string file)
     private readonly List<ChainProblem> _problems = [];
     private readonly List<ChainProblem> _others = [];
 
+    public string File { get; } = file;
+
     public int Count => _problems.Count;
 
-    public void Add(Position at, string place, string message) => _problems.Add(new ChainProblem(file, at.Line, at.Column, place, message));
+    public void Add(Position at, string place, string message) => _problems.Add(new ChainProblem(File, at.Line, at.Column, place, message));
 
     /// <summary>Takes over what was found in another file.</summary>
     public void AddOther(IEnumerable<ChainProblem> problems) => _others.AddRange(problems);

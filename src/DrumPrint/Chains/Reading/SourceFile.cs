@@ -26,7 +26,7 @@ internal static class SourceFile
         _ when Directory.Exists(path) => "this is a folder, not a file." + InFolder(path),
         FileNotFoundException or DirectoryNotFoundException => "there is no such file." + NearbyFile.Hint(path),
         UnauthorizedAccessException => "this file may not be read with your rights.",
-        _ => $"this file cannot be read ({exception.Message})",
+        _ => $"this file cannot be read: {FileReason.Of(exception)}.",
     };
 
     private static string? Sound(ReadOnlySpan<byte> bytes) => bytes.StartsWith("RIFF"u8) || bytes.StartsWith("RF64"u8) || bytes.StartsWith("BW64"u8) ? "WAV" : bytes.StartsWith("FORM"u8) ? "AIFF" : null;

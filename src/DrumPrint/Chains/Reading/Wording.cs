@@ -8,8 +8,6 @@ namespace DrumPrint.Chains.Reading;
 /// <summary>The words for what a key takes and for what stands there instead.</summary>
 internal static class Wording
 {
-    private const int LongestList = 12;
-
     /// <summary>What a parameter takes, in words.</summary>
     public static string Takes(Parameter parameter) => parameter switch
     {
@@ -74,9 +72,7 @@ internal static class Wording
     public static string DidYouMean(string? word) => word is null ? "" : $" Did you mean '{Show.Name(word)}'?";
 
     /// <summary>Some names in quotes, not more than a line or two.</summary>
-    public static string Names(IReadOnlyList<string> names) => names.Count <= LongestList
-        ? Show.List([.. names.Select(n => $"'{Show.Name(n)}'")])
-        : FormattableString.Invariant($"{string.Join(", ", names.Take(LongestList).Select(n => $"'{Show.Name(n)}'"))} and {names.Count - LongestList} more");
+    public static string Names(IReadOnlyList<string> names) => Show.Some([.. names.Select(n => $"'{Show.Name(n)}'")]);
 
     // The number in a text such as "-3" or "-3 dB".
     private static double? Bare(string text, Unit unit)

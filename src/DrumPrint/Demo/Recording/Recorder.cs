@@ -18,6 +18,9 @@ namespace DrumPrint.Demo.Recording;
 /// <param name="cancel">Stops the work.</param>
 internal sealed class Recorder(string folder, TempoMap map, long frames, IProgress<DemoProgress>? progress, CancellationToken cancel)
 {
+    /// <summary>Who made a track, as it stands in it.</summary>
+    public const string Maker = "DrumPrint demo";
+
     private const int BlockFrames = 16384;
     private const int Bits = 24;
 
@@ -80,7 +83,7 @@ internal sealed class Recorder(string folder, TempoMap map, long frames, IProgre
         var broadcast = new BroadcastExtension
         {
             Description = $"Slow Ferry to Marrow Point, raw track {microphone.Number:00} {microphone.Name}, an invented session",
-            Originator = "DrumPrint demo",
+            Originator = Maker,
             TimeReference = (long)Math.Round(SongForm.Whole.SecondsAtBar(map.FirstBar) * SongForm.SampleRate),
             CodingHistory = FormattableString.Invariant($"A=PCM,F={SongForm.SampleRate},W={Bits},M=mono,T=synthesised\r\n"),
         };

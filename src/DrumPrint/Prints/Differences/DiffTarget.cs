@@ -42,7 +42,7 @@ internal static class DiffTarget
         {
             return Made.Of(path, ChainReader.Read(path));
         }
-        catch (ChainException chain)
+        catch (DrumPrintException chain) when (chain is ChainException or UsageException)
         {
             try
             {

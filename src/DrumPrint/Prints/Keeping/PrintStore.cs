@@ -34,7 +34,7 @@ internal sealed class PrintStore
         }
         catch (Exception e) when (FileTrouble.IsFileTrouble(e))
         {
-            return (null, $"The store {options.Folder} could not be used, so everything was rendered: {e.Message}");
+            return (null, $"The store {options.Folder} could not be used, so everything was rendered: {FileReason.Of(e)}.");
         }
     }
 
@@ -81,7 +81,7 @@ internal sealed class PrintStore
         }
         catch (Exception e) when (FileTrouble.IsFileTrouble(e))
         {
-            CannotWrite(e.Message);
+            CannotWrite(FileReason.Of(e));
         }
     }
 
@@ -150,7 +150,7 @@ internal sealed class PrintStore
         }
         catch (Exception e) when (FileTrouble.IsFileTrouble(e))
         {
-            CannotWrite(e.Message);
+            CannotWrite(FileReason.Of(e));
             return null;
         }
     }
@@ -181,7 +181,7 @@ internal sealed class PrintStore
 
     private static string Partial(string path) => FormattableString.Invariant($"{path}.{Environment.ProcessId}-{Interlocked.Increment(ref _serial)}{StoreFiles.PartialEnd}");
 
-    private void CannotWrite(string why) => Add("The store could not take everything up: {0}", why);
+    private void CannotWrite(string why) => Add("The store could not take everything up: {0}.", why);
 
     private void Add(string sentence, string name)
     {

@@ -100,7 +100,7 @@ internal sealed class SignalWriter : IDisposable
         }
         catch (Exception e) when (FileTrouble.IsFileTrouble(e))
         {
-            Failure = e.Message;
+            Failure = FileReason.Of(e);
             return false;
         }
     }
@@ -141,7 +141,7 @@ internal sealed class SignalWriter : IDisposable
         }
         catch (Exception e) when (FileTrouble.IsFileTrouble(e))
         {
-            Failure = e.Message;
+            Failure = FileReason.Of(e);
         }
 
         _frames += _held;

@@ -6,4 +6,5 @@ namespace DrumPrint.Prints.Reprinting;
 /// <param name="Input">What was looked for.</param>
 /// <param name="Path">Where it is now.</param>
 /// <param name="IsChanged">Whether other samples are in its place.</param>
-internal sealed record FoundInput(RecordedInput Input, string Path, bool IsChanged);
+/// <param name="IsElsewhere">Whether it lies somewhere else than beside the prints where the chain says.</param>
+internal sealed record FoundInput(RecordedInput Input, string Path, bool IsChanged, bool IsElsewhere);

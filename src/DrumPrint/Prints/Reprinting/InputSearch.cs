@@ -10,6 +10,7 @@ namespace DrumPrint.Prints.Reprinting;
 internal sealed class InputSearch(string targetFolder, ReprintOptions options, CancellationToken cancel)
 {
     private const int NearDepth = 3;
+    private const int MostAlike = 3;
     private static readonly string[] Endings = [".wav", ".wave", ".bwf", ".rf64", ".w64", ".aif", ".aiff", ".aifc"];
 
     private readonly Dictionary<string, AudioFileInfo?> _headers = new(StringComparer.Ordinal);
@@ -28,30 +29,53 @@ internal sealed class InputSearch(string targetFolder, ReprintOptions options, C
         var elsewhere = lost.Count == 0 ? [] : Elsewhere(lost);
 
         var found = new List<FoundInput>();
-        var missing = new List<string>();
+        var missing = new List<RecordedInput>();
         foreach (var input in inputs)
         {
             if (!lost.Contains(input))
             {
-                found.Add(new FoundInput(input, named[input]!, IsChanged: false));
+                found.Add(Found(input, named[input]!, isChanged: false));
             }
             else if (elsewhere.TryGetValue(input.AudioSha256, out var path))
             {
-                found.Add(new FoundInput(input, path, IsChanged: false));
+                found.Add(Found(input, path, isChanged: false));
             }
             else if (named[input] is { } other)
             {
-                found.Add(new FoundInput(input, other, IsChanged: true));
+                found.Add(Found(input, other, isChanged: true));
             }
             else
             {
-                missing.Add($"'{input.Name}' is missing: it was {input.File}, its sound has the hash {input.AudioSha256[..8]}…");
+                missing.Add(input);
             }
         }
 
-        return missing.Count == 0
-            ? found
-            : throw new InputException([.. missing, $"Looked in {string.Join(", ", options.RawFolders.Concat(Near))}. Say where the raw files are with --raw FOLDER."]);
+        if (missing.Count == 0)
+        {
+            return found;
+        }
+
+        var taken = found.Select(f => f.Path).ToHashSet(StringComparer.Ordinal);
+        throw new InputException(
+        [
+            .. missing.Select(i => $"'{i.Name}' is missing: it was {i.File}, its sound has the hash {i.AudioSha256[..8]}….{Lookalike(i, taken)}"),
+            $"Looked in {string.Join(", ", options.RawFolders.Concat(Near))}. Say where the raw files are with --raw FOLDER.",
+        ]);
+    }
+
+    private FoundInput Found(RecordedInput input, string path, bool isChanged) =>
+        new(input, path, isChanged, IsElsewhere: !Near.Any(folder => Path.GetFullPath(Path.Combine(folder, input.File)) == path));
+
+    // A file that was both renamed and changed has neither the name nor the hash; its format and length may still tell.
+    private string Lookalike(RecordedInput input, HashSet<string> taken)
+    {
+        var alike = _headers.Where(h => h.Value is { } info && input.Fits(info) && !taken.Contains(h.Key)).Select(h => h.Key).Order(StringComparer.Ordinal).ToList();
+        return alike.Count switch
+        {
+            0 => "",
+            1 => $" {alike[0]} has its format and length but other sound: if that is the same take under a new name, its sound was changed. Find the take as it was; or give this file the old name, {input.File}, to hear what a print from it would be.",
+            _ => FormattableString.Invariant($" {alike.Count} files have its format and length but other sound ({string.Join(", ", alike.Take(MostAlike))}{(alike.Count > MostAlike ? ", …" : "")}): if one of them is the same take under a new name, its sound was changed. Find the take as it was; or give that file the old name, {input.File}."),
+        };
     }
 
     /// <summary>The file where the chain says, if its header fits.</summary>

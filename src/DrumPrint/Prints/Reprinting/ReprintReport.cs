@@ -17,6 +17,12 @@ public sealed record Reprinted(string FileName, ReprintOutcome Outcome)
     /// <summary>First frame that differs; null when none does or the old samples are not there to compare.</summary>
     public long? FirstDifference { get; init; }
 
+    /// <summary>Time of that frame in the print, in seconds.</summary>
+    public double? FirstDifferenceS { get; init; }
+
+    /// <summary>Place of that frame as a bar number with a fraction; null too where the chain names no tempo map.</summary>
+    public double? FirstDifferenceBar { get; init; }
+
     /// <summary>Largest difference of any sample; null when it could not be measured.</summary>
     public double? ResidualDbfs { get; init; }
 

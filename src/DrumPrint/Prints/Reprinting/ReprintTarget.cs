@@ -34,7 +34,7 @@ internal sealed class ReprintTarget
         }
 
         var target = new ReprintTarget(Path.GetDirectoryName(full)!);
-        if (full.Contains(".chain.json", StringComparison.OrdinalIgnoreCase))
+        if (full.Contains(".chain.json", StringComparison.OrdinalIgnoreCase) && File.Exists(full))
         {
             throw NothingIn(path, "is a chain file, which says how to print but not what came out. Give a ticket, a print or a folder of prints; to print the chain: drumprint print");
         }

@@ -80,7 +80,7 @@ public sealed class Reprinter
                 _progress,
                 _cancel);
             var causes = new ReprintCauses(job, found);
-            return [.. job.Prints.Select(old => Compare(old, report, causes))];
+            return [.. job.Prints.Select(old => Compare(old, job, report, causes))];
         }
         finally
         {
@@ -91,7 +91,7 @@ public sealed class Reprinter
         }
     }
 
-    private static Reprinted Compare(OldPrint old, PrintReport report, ReprintCauses causes)
+    private static Reprinted Compare(OldPrint old, ReprintJob job, PrintReport report, ReprintCauses causes)
     {
         var print = report.Prints.First(p => p.Number == old.Number);
         var (audio, file) = old.Path is { } path ? (FileHash.AudioSha256(path), FileHash.Sha256(path)) : (old.Recorded!.AudioSha256, old.Recorded.FileSha256);
@@ -106,9 +106,12 @@ public sealed class Reprinter
         }
 
         var (first, residual) = old.Path is null ? (null, null) : PrintComparison.Compare(old.Path, Path.Combine(report.OutFolder, print.FileName));
+        var seconds = first is { } frame ? (double)frame / job.Chain.Song.RateHz : (double?)null;
         return new Reprinted(old.FileName, ReprintOutcome.Differs)
         {
             FirstDifference = first,
+            FirstDifferenceS = seconds,
+            FirstDifferenceBar = seconds is { } time && job.Chain.Song.Tempo is { } tempo ? tempo.BarAtSeconds(time) : null,
             ResidualDbfs = residual,
             Cause = causes.OfOtherAudio(old, print.AudioSha256),
         };
@@ -128,9 +131,9 @@ public sealed class Reprinter
         {
             if (input.IsChanged)
             {
-                _notes.Add($"'{input.Input.Name}' ({input.Path}) holds other sound than when it was printed.");
+                _notes.Add($"'{input.Input.Name}' ({input.Path}) holds other sound than when it was printed{(input.IsElsewhere ? $", when it was {input.Input.File}" : "")}.");
             }
-            else if (!input.Path.Replace('\\', '/').EndsWith("/" + input.Input.File, StringComparison.Ordinal))
+            else if (input.IsElsewhere)
             {
                 _notes.Add($"'{input.Input.Name}' was {input.Input.File}; the same sound was found in {input.Path}.");
             }

@@ -40,7 +40,7 @@ internal static class TicketWriter
         }
         catch (Exception e) when (e is IOException or UnauthorizedAccessException)
         {
-            throw new AudioFileException(path, $"cannot be written: {e.Message}", e);
+            throw FileTrouble.Writing(path, e);
         }
     }
 

@@ -1,0 +1,53 @@
+using System.Globalization;
+using DrumPrint.Chains;
+using DrumPrint.Chains.Json;
+using DrumPrint.Planning;
+
+namespace DrumPrint.Prints;
+
+/// <summary>What in a chain is allowed but hardly meant, in sentences.</summary>
+internal static class ChainFindings
+{
+    /// <summary>All of them.</summary>
+    /// <param name="setup">The run.</param>
+    /// <param name="end">Song frame at which the prints end.</param>
+    public static IEnumerable<string> Of(RunSetup setup, long end) =>
+        [.. SameFiles(setup), .. UnusedTracks(setup.Chain), .. LateRides(setup, end)];
+
+    private static IEnumerable<string> SameFiles(RunSetup setup) => setup.Chain.Tracks
+        .GroupBy(t => Path.GetFullPath(setup.Inputs.Tracks[t.Name].Path), StringComparer.Ordinal)
+        .Where(g => g.Count() > 1)
+        .Select(g => $"Tracks {Show.List([.. g.Select(Name)])} are the same file, {g.First().File}. If that is meant, feed one track to several buses instead.");
+
+    private static IEnumerable<string> UnusedTracks(Chain chain)
+    {
+        var used = chain.Buses.SelectMany(b => b.Feeds.Select(f => f.Source))
+            .Concat(chain.Buses.SelectMany(b => b.Stages).Concat(chain.DrumBus).Select(s => s.Key))
+            .ToHashSet(StringComparer.Ordinal);
+        return chain.Tracks
+            .Where(t => !used.Contains(t.Name))
+            .Select(t => $"Track {Name(t)} ({t.File}) is used by no bus, so nothing of it is heard. Feed it to a bus, or take it out of the chain.");
+    }
+
+    // A track has nothing left after the raw tracks end, a bus may ring on to the end of the prints.
+    private static IEnumerable<string> LateRides(RunSetup setup, long end)
+    {
+        var song = setup.Chain.Song;
+        foreach (var bus in setup.Chain.Buses)
+        {
+            foreach (var feed in bus.Feeds)
+            {
+                var over = setup.Inputs.Tracks.ContainsKey(feed.Source) ? Math.Min(end, setup.Planner.RawEnd + feed.Delay.ToFrames(song.RateHz, song.TemperatureC)) : end;
+                foreach (var ride in feed.Rides.Where(r => RideFrames.Of(r, song).From >= over))
+                {
+                    var from = ride.InBars ? $"bar {Number(ride.From)}" : $"{Number(ride.From)} s";
+                    yield return $"Bus '{Show.Name(bus.Name)}': the ride of '{Show.Name(feed.Source)}' that begins at {from} is never heard, for the sound ends at {Number((double)over / song.RateHz)} s.";
+                }
+            }
+        }
+    }
+
+    private static string Name(Track track) => $"'{Show.Name(track.Name)}'";
+
+    private static string Number(double number) => number.ToString("0.###", CultureInfo.InvariantCulture);
+}

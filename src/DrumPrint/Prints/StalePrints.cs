@@ -1,0 +1,69 @@
+using System.Globalization;
+using DrumPrint.Audio;
+using DrumPrint.Chains.Json;
+
+namespace DrumPrint.Prints;
+
+/// <summary>Tells of prints that lie in the folder and are none of the chain's: of a number or name it has no more, or of
+/// another version.</summary>
+internal static class StalePrints
+{
+    // Past these, the files of another version are counted.
+    private const int MostNames = 3;
+
+    /// <summary>The sentence about them; null without any.</summary>
+    public static string? Note(RunSetup setup)
+    {
+        if (!Directory.Exists(setup.Folder))
+        {
+            return null;
+        }
+
+        var current = setup.Selection.All.Select(setup.NameOf).ToHashSet(StringComparer.OrdinalIgnoreCase);
+        var stale = Prints(setup.Folder, setup.Chain.Song.Code)
+            .Where(f => !current.Contains(f.Name))
+            .OrderBy(f => f.Version)
+            .ThenBy(f => f.Name, StringComparer.Ordinal)
+            .ToLookup(f => f.Version, f => f.Name);
+        var words = stale
+            .OrderByDescending(v => v.Key == setup.Chain.Song.Version)
+            .SelectMany(v => v.Key == setup.Chain.Song.Version || v.Count() <= MostNames
+                ? v
+                : Enumerable.Repeat(string.Create(CultureInfo.InvariantCulture, $"{v.Count()} files of version {v.Key}"), 1))
+            .ToList();
+        return words.Count == 0
+            ? null
+            : $"Also in {setup.Folder}, and no prints of this chain as it is now: {Show.Some(words)}. Mind them when you hand the folder over.";
+    }
+
+    private static List<(string Name, int Version)> Prints(string folder, string code)
+    {
+        try
+        {
+            return
+            [
+                .. Directory.EnumerateFiles(folder, "*.wav")
+                    .Select(path => (Path: path, Name: Path.GetFileName(path)))
+                    .Select(f => (f.Path, f.Name, Version: Version(f.Name, code)))
+                    .Where(f => f.Version is not null && EarlierPrint.MayReplace(f.Path))
+                    .Select(f => (f.Name, f.Version!.Value)),
+            ];
+        }
+        catch (Exception e) when (e is AudioFileException || FileTrouble.IsFileTrouble(e))
+        {
+            return []; // what cannot be looked at must not stop a print
+        }
+    }
+
+    // The version in a name such as 01_Kick_SlowFerry_v1.wav; null in any other.
+    private static int? Version(string name, string code)
+    {
+        var mark = $"_{code}_v";
+        var at = name.LastIndexOf(mark, StringComparison.OrdinalIgnoreCase);
+        return at > 0
+            && char.IsAsciiDigit(name[0])
+            && int.TryParse(Path.GetFileNameWithoutExtension(name)[(at + mark.Length)..], NumberStyles.None, CultureInfo.InvariantCulture, out var version)
+            ? version
+            : null;
+    }
+}
