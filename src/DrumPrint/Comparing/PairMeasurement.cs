@@ -51,11 +51,12 @@ internal static class PairMeasurement
         var soundB = wide.Slice(reach + alignment.DelayFrames, passage.Frames);
         var matching = Matching.Of(soundA, soundB, options.Match, options.TrimDb);
         var matched = soundB.Times(matching.Gain);
+        var (heardA, heardB) = Sound.Together(soundA, soundB);
         return new Comparison
         {
             Title = title,
-            A = new ComparedSide(a.Name, SideMeasures.Of(soundA), soundA.Channels.Length) { Sound = soundA },
-            B = new ComparedSide(b.Name, SideMeasures.Of(soundB), soundB.Channels.Length) { Sound = soundB },
+            A = new ComparedSide(a.Name, SideMeasures.Of(heardA), soundA.Channels.Length) { Sound = soundA },
+            B = new ComparedSide(b.Name, SideMeasures.Of(heardB), soundB.Channels.Length) { Sound = soundB },
             Passage = passage,
             Alignment = alignment,
             Matching = matching,

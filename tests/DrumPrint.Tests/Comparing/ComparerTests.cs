@@ -124,6 +124,20 @@ public sealed class ComparerTests : IDisposable
     }
 
     [Fact]
+    public void A_mono_side_against_a_stereo_one_has_the_same_loudness_in_the_table_and_in_the_matching()
+    {
+        Write("mono.wav", SampleEncoding.Float32, Music.Hits(3));
+        Write("stereo.wav", SampleEncoding.Float32, Music.Hits(3), Music.Hits(3));
+
+        var main = Comparer.Compare(File("mono.wav"), File("stereo.wav"), new ComparisonOptions()).Main;
+
+        Assert.Equal((main.Matching.A, main.Matching.B), (main.A.Measures.LoudnessLufs, main.B.Measures.LoudnessLufs));
+        Assert.Equal(main.B.Measures.LoudnessLufs, main.A.Measures.LoudnessLufs, CompareTolerance.RatioDb);
+        Assert.Equal(0, main.Matching.OffsetDb, CompareTolerance.RatioDb);
+        Assert.Equal((1, 2), (main.A.Channels, main.B.Channels));
+    }
+
+    [Fact]
     public void A_delay_is_reported_and_taken_out()
     {
         Write("a.wav", SampleEncoding.Float32, Music.Hits(3));
