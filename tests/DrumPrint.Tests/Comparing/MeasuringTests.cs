@@ -80,6 +80,20 @@ public sealed class MeasuringTests
     }
 
     [Fact]
+    public void What_is_left_over_is_the_figure_of_the_final_match()
+    {
+        // A fade through the gate at −70 LUFS: every try lets more of it in, and the tries run out first.
+        var b = Music.Sound([.. Music.Noise(20 * Rate, 1, 1).Select((x, n) => x * Music.Gain(-68 - (n / (double)Rate)))]);
+        var a = Music.Sound(Music.Noise(2 * Rate, 2, Music.Gain(-62)));
+
+        var matching = Matching.Of(a, b, LevelMatch.Loudness, 0);
+        var left = SideMeasures.Loudness(b.Times(Music.Gain(matching.OffsetDb))) - SideMeasures.Loudness(a);
+
+        Assert.True(Math.Abs(left) > 10 * CompareTolerance.RatioDb);
+        Assert.Equal(left, matching.LeftOverDb, CompareTolerance.RatioDb);
+    }
+
+    [Fact]
     public void Silence_is_not_matched()
     {
         var matching = Matching.Of(Music.Sound(Music.Hits(1)), Music.Sound(new double[Rate]), LevelMatch.Loudness, 0);

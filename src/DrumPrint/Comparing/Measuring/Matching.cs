@@ -36,16 +36,12 @@ public sealed record Matching(LevelMatch Metric, double A, double B, double Offs
 
             // The gates of the loudness meter may open elsewhere at another level, so it is measured again.
             var offset = levelA - levelB;
-            var left = 0.0;
-            for (var i = 0; i < Tries; i++)
+            double LeftOver() => Read(sideB.Times(Decibels.ToGain(offset)), metric) - levelA;
+            var left = LeftOver();
+            for (var i = 0; i < Tries && double.IsFinite(left) && Math.Abs(left) > Enough; i++)
             {
-                left = Read(sideB.Times(Decibels.ToGain(offset)), metric) - levelA;
-                if (!double.IsFinite(left) || Math.Abs(left) <= Enough)
-                {
-                    break;
-                }
-
                 offset -= left;
+                left = LeftOver();
             }
 
             return new Matching(metric, levelA, levelB, offset, trimDb, left);
