@@ -41,9 +41,13 @@ internal static class ComparisonVerdict
     {
         if (comparison.Alignment is { DelayFrames: not 0 and var frames } alignment)
         {
-            yield return FormattableString.Invariant($"B is {Words.Count(Math.Abs(frames), "frame")} ({Math.Abs(alignment.DelayMs):0.00} ms) {(frames > 0 ? "later" : "earlier")} than A; it was lined up before anything else was measured.");
+            yield return FormattableString.Invariant($"B is {Words.Count(Math.Abs(frames), "frame")} ({Math.Abs(alignment.DelayMs):0.00} ms) {(frames > 0 ? "later" : "earlier")} than A; it was lined up before anything else was measured{Unpaired(comparison)}.");
         }
     }
+
+    private static string Unpaired(Comparison comparison) => comparison.UnpairedFrames == 0
+        ? ""
+        : $", and {Words.Count(comparison.UnpairedFrames, "frame")} that only one side has left out";
 
     private static string Identical(Comparison comparison)
     {

@@ -150,6 +150,26 @@ public sealed class ComparerTests : IDisposable
         Assert.InRange(main.Null.RmsDb, double.NegativeInfinity, -30);
     }
 
+    [Theory]
+    [InlineData(20000)]
+    [InlineData(-20000)]
+    public void After_a_large_delay_only_frames_that_both_sides_have_count(int delay)
+    {
+        var whole = Music.Noise((3 * Rate) + 20000, 4);
+        var (early, late) = (whole[20000..], whole[..(3 * Rate)]);
+        Write("a.wav", SampleEncoding.Float64, delay > 0 ? early : late);
+        Write("b.wav", SampleEncoding.Float64, delay > 0 ? late : early);
+
+        var main = Comparer.Compare(File("a.wav"), File("b.wav"), new ComparisonOptions()).Main;
+
+        Assert.Equal(delay, main.Alignment.DelayFrames);
+        Assert.True(main.Null.IsIdentical);
+        Assert.Equal(1, main.Alignment.Correlation, CompareTolerance.RatioDb);
+        Assert.Equal((3 * Rate) - 20000, main.Passage.Frames);
+        Assert.Equal(delay > 0 ? 0 : 20000, main.Passage.FromFrame);
+        Assert.Contains("20000 frames that only one side has left out", main.Verdict, StringComparison.Ordinal);
+    }
+
     [Fact]
     public void A_chain_with_1_dB_more_make_up_leaves_90_dB_less_after_matching()
     {

@@ -55,6 +55,18 @@ public sealed record Alignment(int DelayFrames, int RateHz, bool IsInverted, dou
         return new Alignment(delay, a.RateHz, Likeness(delay) <= -Telling, Likeness(delay));
     }
 
+    /// <summary>The same place, judged by these frames alone.</summary>
+    /// <param name="a">Frames of A.</param>
+    /// <param name="b">The frames of B that lie against them.</param>
+    internal Alignment Over(Sound a, Sound b)
+    {
+        var (left, right) = (a.AsStereo(), b.AsStereo());
+        var product = left.Channels.Zip(right.Channels).Sum(c => Levels.Product(c.First, c.Second));
+        var scale = Math.Sqrt(left.Channels.Sum(c => Levels.Energy(c))) * Math.Sqrt(right.Channels.Sum(c => Levels.Energy(c)));
+        var correlation = scale > 0 ? Math.Clamp(product / scale, -1, 1) : 0;
+        return this with { Correlation = correlation, IsInverted = correlation <= -Telling };
+    }
+
     // Σ a[n]·b[n + lag] over both channels, for lags from −reach to reach.
     private static double[] CrossProducts(Sound a, Sound wide, int reach)
     {
