@@ -120,6 +120,8 @@ public static class ComparisonJson
         WriteNumber(json, "delay_ms", alignment.DelayMs, 4);
         json.WriteBoolean("is_inverted", alignment.IsInverted);
         WriteNumber(json, "correlation", alignment.Correlation, 6);
+        WriteNumber(json, "unused_delay_frames", alignment.Unused?.Frames, 0);
+        WriteNumber(json, "unused_correlation", alignment.Unused?.Correlation, 6);
         json.WriteEndObject();
     }
 

@@ -150,6 +150,18 @@ public sealed class ComparerTests : IDisposable
         Assert.InRange(main.Null.RmsDb, double.NegativeInfinity, -30);
     }
 
+    [Fact]
+    public void The_verdict_tells_of_a_fit_that_was_not_used()
+    {
+        var x = Music.Noise(3 * Rate, 1, 0.1);
+        Write("a.wav", SampleEncoding.Float32, x);
+        Write("b.wav", SampleEncoding.Float32, x.Plus(x.Delayed(48).Times(1.1)));
+
+        var verdict = Comparer.Compare(File("a.wav"), File("b.wav"), new ComparisonOptions()).Main.Verdict;
+
+        Assert.Contains("B fits A best 48 frames (1.00 ms) later, but not by enough to be moved", verdict, StringComparison.Ordinal);
+    }
+
     [Theory]
     [InlineData(20000)]
     [InlineData(-20000)]

@@ -48,6 +48,21 @@ public sealed class MeasuringTests
         }
     }
 
+    [Fact]
+    public void The_best_fit_is_told_where_it_gains_too_little_to_move_B()
+    {
+        var x = Music.Noise(3 * Rate, 1);
+
+        // Half the power stays in place and a little more comes 40 frames late.
+        var found = Alignment.Find(Music.Sound(x), Wide(x.Plus(x.Delayed(40).Times(1.1)).Plus(Music.Noise(3 * Rate, 2))));
+
+        Assert.Equal((0, 40), (found.DelayFrames, found.Unused!.Frames));
+        Assert.True(found.Unused.Correlation > found.Correlation);
+        Assert.Null(Alignment.Find(Music.Sound(x), Wide(x)).Unused);
+        Assert.Null(Alignment.Find(Music.Sound(x), Wide(x.Delayed(40))).Unused);
+        Assert.Null(Alignment.Find(Music.Sound(x), Wide(Music.Noise(3 * Rate, 3))).Unused);
+    }
+
     [Theory]
     [InlineData(LevelMatch.Loudness)]
     [InlineData(LevelMatch.Rms)]
