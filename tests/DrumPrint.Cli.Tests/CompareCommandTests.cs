@@ -116,6 +116,18 @@ public sealed class CompareCommandTests : IDisposable
         Assert.Empty(run.Output);
     }
 
+    [Fact]
+    public void The_spectrum_stands_in_lines_of_five_bands_that_fit_80_columns()
+    {
+        var run = Run("compare", "song one/01_Kick_One_v1.wav", "song two/01_Kick_Two_v1.wav");
+        var lines = run.Output.ReplaceLineEndings("\n").Split('\n');
+        var bands = lines.SkipWhile(l => !l.StartsWith("Spectrum", StringComparison.Ordinal)).Skip(1).TakeWhile(l => l.Contains("Hz", StringComparison.Ordinal)).ToList();
+
+        Assert.Equal(7, bands.Count);
+        Assert.All(bands, l => Assert.InRange(l.TrimEnd().Length, 14, 80));
+        Assert.Equal(31, bands.Sum(l => l.Split("Hz").Length - 1));
+    }
+
     // The table of a log breaks lines.
     private static string Flat(string text) => string.Join(' ', text.Split((char[]?)null, StringSplitOptions.RemoveEmptyEntries));
 
