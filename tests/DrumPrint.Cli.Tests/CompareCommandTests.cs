@@ -98,6 +98,36 @@ public sealed class CompareCommandTests : IDisposable
         Assert.Empty(run.Output);
     }
 
+    [Theory]
+    [InlineData("--trim", "3dB", "--trim 3dB: not a level. Write decibels from -3 to 3 without a unit, such as 0.5. Did you mean --trim 3?")]
+    [InlineData("--trim", "-1,5 dB", "Did you mean --trim -1.5?")]
+    [InlineData("--trim", "loud", "--trim loud: not a level.")]
+    [InlineData("--from", "10s", "--from 10s: not a time. Write seconds (12.5), minutes and seconds (1:23.4) or a bar (bar23), without a unit. Did you mean --from 10?")]
+    [InlineData("--to", "1500ms", "Did you mean --to 1.5?")]
+    [InlineData("--to", "2min", "Did you mean --to 120?")]
+    [InlineData("--from", "1:23.4s", "Did you mean --from 1:23.4?")]
+    [InlineData("--from", "0,5", "Did you mean --from 0.5?")]
+    public void A_unit_glued_to_a_number_is_answered_with_the_number_to_write(string option, string value, string words)
+    {
+        var run = Run("compare", "raw/in.wav", "raw/in.wav", option, value, "--quiet");
+
+        Assert.Equal(2, run.ExitCode);
+        Assert.Contains(words, run.Error, StringComparison.Ordinal);
+        Assert.Empty(run.Output);
+    }
+
+    [Fact]
+    public void The_spectrum_stands_in_lines_of_five_bands_that_fit_80_columns()
+    {
+        var run = Run("compare", "song one/01_Kick_One_v1.wav", "song two/01_Kick_Two_v1.wav");
+        var lines = run.Output.ReplaceLineEndings("\n").Split('\n');
+        var bands = lines.SkipWhile(l => !l.StartsWith("Spectrum", StringComparison.Ordinal)).Skip(1).TakeWhile(l => l.Contains("Hz", StringComparison.Ordinal)).ToList();
+
+        Assert.Equal(7, bands.Count);
+        Assert.All(bands, l => Assert.InRange(l.TrimEnd().Length, 14, 80));
+        Assert.Equal(31, bands.Sum(l => l.Split("Hz").Length - 1));
+    }
+
     // The table of a log breaks lines.
     private static string Flat(string text) => string.Join(' ', text.Split((char[]?)null, StringSplitOptions.RemoveEmptyEntries));
 

@@ -101,6 +101,122 @@ public sealed class BlindTestTests(Browser browser)
         Assert.True(await open.Page.IsEnabledAsync("#side-D"));
     }
 
+    [FactInBrowser]
+    public async Task Mono_cannot_change_within_a_run_and_the_result_tells_of_it()
+    {
+        await using var open = await browser.Open(browser.Session.ImpactPage, script: Chance);
+        await open.Page.CheckAsync("#mono");
+        await open.Page.ClickAsync("#blind-start");
+        await open.Page.Keyboard.PressAsync("m");
+
+        Assert.True(await open.Page.IsDisabledAsync("#mono"));
+        Assert.True(await open.Page.IsCheckedAsync("#mono"));
+
+        await open.Page.ClickAsync("#blind-stop");
+        await Answer(open, right: 12, byKey: true);
+        using var saved = await Saved(open);
+
+        Assert.True(saved.RootElement.GetProperty("mono").GetBoolean());
+        Assert.True(await open.Page.IsEnabledAsync("#mono"));
+    }
+
+    [FactInBrowser]
+    public async Task A_key_that_is_held_down_answers_once()
+    {
+        await using var open = await browser.Open(browser.Session.ImpactPage, script: Chance);
+        await open.Page.ClickAsync("#blind-start");
+        for (var i = 0; i < 5; i++)
+        {
+            await open.Page.Keyboard.DownAsync("1");
+        }
+
+        Assert.Equal("Trial 2 of 16", await open.Text("#trial"));
+    }
+
+    [FactInBrowser]
+    public async Task A_trim_by_hand_goes_back_to_0_for_a_run_and_stays_there_from_trial_to_trial()
+    {
+        await using var open = await browser.Open(browser.Session.ImpactPage, script: Chance);
+        await open.Page.EvaluateAsync("() => { const t = document.getElementById('trim'); t.value = 1.5; t.dispatchEvent(new Event('input')); }");
+        Assert.Equal(1.5, await Trim(open));
+
+        await open.Page.ClickAsync("#blind-start");
+        for (var trial = 0; trial < 3; trial++)
+        {
+            Assert.Equal(0, await Trim(open));
+            Assert.True(await open.Page.IsDisabledAsync("#trim"));
+            await open.Page.ClickAsync("#answer-A");
+        }
+    }
+
+    // Ramps are counted as the browser is told of them: two for the sides, two for the dip to silence and back.
+    [FactInBrowser]
+    public async Task Every_switch_of_a_blind_test_goes_through_silence_also_one_to_the_same_side()
+    {
+        await using var open = await browser.Open(browser.Session.ImpactPage, script: Chance + """
+
+            window.ramps = 0;
+            const ramp = AudioParam.prototype.linearRampToValueAtTime;
+            AudioParam.prototype.linearRampToValueAtTime = function (...way) { window.ramps++; return ramp.apply(this, way); };
+            """);
+        await open.Page.ClickAsync("#listen");
+        await open.Page.WaitForTimeoutAsync(300);
+        Assert.Equal(2, await Ramps(open, "#side-B"));
+
+        await open.Page.ClickAsync("#blind-start");
+        var toOther = await Ramps(open, "#blind-X");
+        await open.Page.ClickAsync("#answer-A");
+        var toSame = await Ramps(open, "#blind-X");
+
+        Assert.Equal((4, 4), (toOther, toSame));
+    }
+
+    [FactInBrowser]
+    public async Task X_can_be_neither_read_nor_overheard_through_the_objects_of_the_window()
+    {
+        await using var open = await browser.Open(browser.Session.ImpactPage, script: Chance);
+        await open.Page.EvaluateAsync("""
+            () => {
+              window.overheard = 0;
+              const listen = object => {
+                for (const key of Object.keys(object)) {
+                  const value = object[key];
+                  if (typeof value === 'function') object[key] = (...all) => { window.overheard++; return value.apply(object, all); };
+                  else if (key === 'player' || key === 'desk') listen(value);
+                }
+              };
+              listen(window.drumPrint);
+              window.drumPrint.desk.state.isBlind = false;
+            }
+            """);
+        await open.Page.ClickAsync("#blind-start");
+        await open.Page.ClickAsync("#blind-X");
+        var first = await State(open);
+        await open.Page.ClickAsync("#answer-A");
+        await open.Page.ClickAsync("#blind-X");
+
+        Assert.Equal(0, await open.Page.EvaluateAsync<int>("() => window.overheard"));
+        Assert.Equal(first, await State(open));
+        Assert.Contains("\"isBlind\":true", first, StringComparison.Ordinal);
+    }
+
+    [FactInBrowser]
+    public async Task A_result_tells_how_many_runs_and_give_ups_came_before_it()
+    {
+        await using var open = await browser.Open(browser.Session.ImpactPage, script: Chance);
+        await Answer(open, right: 9, byKey: true);
+        var alone = await open.Text("#result");
+        await open.Page.ClickAsync("#blind-again");
+        await open.Page.ClickAsync("#blind-start");
+        await open.Page.ClickAsync("#blind-stop");
+        await Answer(open, right: 12, byKey: true);
+        using var saved = await Saved(open);
+
+        Assert.DoesNotContain("runs", alone, StringComparison.Ordinal);
+        Assert.Contains("one of 3 runs since this page was opened (1 finished before it and 1 given up)", await open.Text("#result"), StringComparison.Ordinal);
+        Assert.Equal((2, 1), (saved.RootElement.GetProperty("runs_finished").GetInt32(), saved.RootElement.GetProperty("runs_given_up").GetInt32()));
+    }
+
     // The textbook sum of binomial coefficients, in whole numbers.
     [FactInBrowser]
     public async Task The_statistic_is_the_exact_binomial()
@@ -121,6 +237,25 @@ public sealed class BlindTestTests(Browser browser)
                 Assert.Equal((double)ways / Math.Pow(2, trials), chances[correct]);
             }
         }
+    }
+
+    private static Task<double> Trim(OpenPage open) => open.Page.EvaluateAsync<double>("() => window.drumPrint.desk.state.trimDb");
+
+    private static Task<string> State(OpenPage open) => open.Page.EvaluateAsync<string>(
+        "() => JSON.stringify([window.drumPrint, window.drumPrint.desk.state], (key, value) => key === 'sides' || key === 'data' ? undefined : value)");
+
+    private static async Task<int> Ramps(OpenPage open, string button)
+    {
+        await open.Page.EvaluateAsync("() => { window.ramps = 0; }");
+        await open.Page.ClickAsync(button);
+        await open.Page.WaitForTimeoutAsync(100);
+        return await open.Page.EvaluateAsync<int>("() => window.ramps");
+    }
+
+    private static async Task<JsonDocument> Saved(OpenPage open)
+    {
+        var download = await open.Page.RunAndWaitForDownloadAsync(() => open.Page.ClickAsync("#blind-save"));
+        return JsonDocument.Parse(await File.ReadAllTextAsync(await download.PathAsync()));
     }
 
     private static BigInteger Factorial(int n) => Enumerable.Range(1, n).Aggregate(BigInteger.One, (x, y) => x * y);

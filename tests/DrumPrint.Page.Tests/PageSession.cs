@@ -41,6 +41,7 @@ internal sealed class PageSession : IDisposable
         Report = Comparer.Compare(Path("harbour.chain.json"), null, new ComparisonOptions { Without = "impact" });
         ComparisonPage.Write(ImpactPage, Report);
         ComparisonPage.Write(SamePage, Comparer.Compare(Path("raw/room.wav"), Path("raw/room.wav"), new ComparisonOptions()));
+        ComparisonPage.Write(MonoPage, Comparer.Compare(Path("raw/low.wav"), Path("raw/high.wav"), new ComparisonOptions()));
         ComparisonPage.Write(TruePage, Comparer.Compare(Path("harbour.chain.json"), null, new ComparisonOptions { Without = "impact", Match = LevelMatch.TrueLevel }));
         WriteAlbum();
     }
@@ -52,6 +53,9 @@ internal sealed class PageSession : IDisposable
 
     /// <summary>A file against itself.</summary>
     public string SamePage => Path("same.html");
+
+    /// <summary>Two mono files.</summary>
+    public string MonoPage => Path("mono.html");
 
     /// <summary>What the impact bus adds, true level asked for.</summary>
     public string TruePage => Path("true.html");

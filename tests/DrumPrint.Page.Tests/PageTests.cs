@@ -244,6 +244,30 @@ public sealed class PageTests(Browser browser)
         Assert.True(await open.IsPressed("#side-A"));
     }
 
+    [FactInBrowser]
+    public async Task What_is_not_there_shows_as_a_dash_and_only_a_perfect_null_as_minus_infinity()
+    {
+        await using var mono = await browser.Open(browser.Session.MonoPage);
+        await using var same = await browser.Open(browser.Session.SamePage);
+
+        Assert.Equal("–", await mono.Page.EvaluateAsync<string>("() => window.drumPrint.number(null)"));
+        Assert.Equal("Side against middle, dB|–|–|none", await Row(mono, "Side against middle"));
+        Assert.Equal("Null, matched, dB|||−∞", await Row(same, "Null, matched"));
+    }
+
+    [FactInBrowser]
+    public async Task The_volume_stays_where_it_is_put()
+    {
+        await using var open = await browser.Open(browser.Session.MonoPage);
+        await open.Page.EvaluateAsync("() => { const v = document.getElementById('volume'); v.value = -32; v.dispatchEvent(new Event('input')); }");
+
+        Assert.Equal("-32", await open.Page.InputValueAsync("#volume"));
+        Assert.Equal("−32 dB", await open.Text("#volume-out"));
+    }
+
+    private static Task<string> Row(OpenPage open, string name) => open.Page.EvaluateAsync<string>(
+        "name => Array.from(Array.from(document.querySelectorAll('#numbers tr')).find(r => r.textContent.startsWith(name)).cells, c => c.textContent).join('|')", name);
+
     private static async Task<(string Id, string Outline)> Focused(OpenPage open)
     {
         var parts = await open.Page.EvaluateAsync<string[]>("() => { const e = document.activeElement; return [e?.id ?? '', getComputedStyle(e).outlineStyle]; }");

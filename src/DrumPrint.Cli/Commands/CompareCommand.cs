@@ -22,7 +22,7 @@ internal static class CompareCommand
         var to = new Option<string?>("--to") { Description = "End of the passage, written the same way; a bar is where it begins.", HelpName = "TIME" };
         var match = new Option<string>("--match") { Description = "Match levels by gated loudness (as without it), by mean level (rms), or not at all (true-level).", HelpName = "loudness|rms|true-level", DefaultValueFactory = _ => "loudness" };
         match.AcceptOnlyFromAmong("loudness", "rms", "true-level");
-        var trim = new Option<double>("--trim") { Description = "Level given to B by hand after matching, −3 to 3 dB.", HelpName = "DB" };
+        var trim = new Option<double>("--trim") { Description = "Level given to B by hand after matching, −3 to 3 dB.", HelpName = "DB", CustomParser = TrimText.Parse };
         var page = new Option<string?>("--page") { Description = "Also write a page to listen, look and test yourself blind: one HTML file.", HelpName = "FILE" };
         var album = new Option<bool>("--album") { Description = "Take two folders as two songs of an album; three or more always are." };
         var threads = OutputOptions.ThreadCount();

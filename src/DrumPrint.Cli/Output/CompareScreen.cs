@@ -7,6 +7,9 @@ namespace DrumPrint.Cli.Output;
 /// <summary>Shows how two sides compare.</summary>
 internal static class CompareScreen
 {
+    // Of 14 characters each, with two between: 78 columns.
+    private const int BandsInLine = 5;
+
     public static void Write(ComparisonReport report, string? page)
     {
         var console = Screen.Create();
@@ -22,7 +25,12 @@ internal static class CompareScreen
             console.Write(Others(report.Others));
         }
 
-        console.MarkupLineInterpolated($"Spectrum, B less A, matched, in dB: {Spectrum(main)}");
+        console.WriteLine("Spectrum, B less A, matched, in dB:");
+        foreach (var line in Spectrum(main))
+        {
+            console.WriteLine(line);
+        }
+
         foreach (var curve in main.GainReductions.Where(c => c.IsWorthTelling))
         {
             console.MarkupLineInterpolated($"Gain reduction of {curve.Title}: {curve.Words}.");
@@ -102,9 +110,12 @@ internal static class CompareScreen
         return table;
     }
 
-    private static string Spectrum(Comparison comparison) => string.Join(" · ", comparison.ThirdOctaves
+    private static IEnumerable<string> Spectrum(Comparison comparison) => comparison.ThirdOctaves
         .Where(b => b.DifferenceDb is not null)
-        .Select(b => $"{Words.Frequency(b.NominalHz)} {Words.Signed(b.DifferenceDb!.Value)}"));
+        .Select(b => $"{Words.Frequency(b.NominalHz),8} {Words.Signed(b.DifferenceDb!.Value),5}")
+        .Chunk(BandsInLine)
+        .Select(line => string.Join("  ", line))
+        .DefaultIfEmpty("none: neither side has sound");
 
     private static Table Others(IReadOnlyList<Comparison> others)
     {

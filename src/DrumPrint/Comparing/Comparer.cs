@@ -75,7 +75,7 @@ public static class Comparer
         var notes = new List<string>();
         if (a.Info.Channels != b.Info.Channels)
         {
-            notes.Add($"A has {Words.Count(a.Info.Channels, "channel")}, B {b.Info.Channels}; a mono side is heard on both.");
+            notes.Add($"A has {Words.Count(a.Info.Channels, "channel")}, B {b.Info.Channels}; a mono side is heard and measured on both.");
         }
 
         return new ComparisonReport(comparison, [], [], notes);

@@ -16,6 +16,9 @@ public sealed record Comparison
 
     public required Alignment Alignment { get; init; }
 
+    /// <summary>Frames of the passage that only one side has once B is moved; they are left out of it.</summary>
+    public int UnpairedFrames { get; init; }
+
     public required Matching Matching { get; init; }
 
     public required NullTest Null { get; init; }

@@ -49,12 +49,13 @@ public static class ComparisonJson
         json.WriteEndObject();
     }
 
-    /// <summary>A number to some digits; null for one that is not finite.</summary>
-    internal static void WriteNumber(Utf8JsonWriter json, string name, double? value, int digits)
+    /// <summary>A number as it was measured; null for one that is not finite. Who shows it rounds it, and nobody before: rounded
+    /// twice, one figure reads differently in two places.</summary>
+    internal static void WriteNumber(Utf8JsonWriter json, string name, double? value)
     {
         if (value is { } number && double.IsFinite(number))
         {
-            json.WriteNumber(name, Math.Round(number, digits));
+            json.WriteNumber(name, number);
         }
         else
         {
@@ -80,15 +81,15 @@ public static class ComparisonJson
         json.WriteString("name", side.Name);
         json.WriteNumber("channels", side.Channels);
         json.WriteStartObject("measures");
-        WriteNumber(json, "loudness_lufs", measures.LoudnessLufs, 2);
-        WriteNumber(json, "peak_dbfs", measures.PeakDbfs, 2);
-        WriteNumber(json, "true_peak_dbtp", measures.TruePeakDbtp, 2);
-        WriteNumber(json, "rms_dbfs", measures.RmsDbfs, 2);
-        WriteNumber(json, "crest_db", measures.CrestDb, 2);
-        WriteNumber(json, "range_lu", measures.RangeLu, 2);
-        WriteNumber(json, "correlation", measures.Correlation, 4);
-        WriteNumber(json, "width_db", measures.WidthDb, 2);
-        WriteNumber(json, "mono_loss_db", measures.MonoLossDb, 2);
+        WriteNumber(json, "loudness_lufs", measures.LoudnessLufs);
+        WriteNumber(json, "peak_dbfs", measures.PeakDbfs);
+        WriteNumber(json, "true_peak_dbtp", measures.TruePeakDbtp);
+        WriteNumber(json, "rms_dbfs", measures.RmsDbfs);
+        WriteNumber(json, "crest_db", measures.CrestDb);
+        WriteNumber(json, "range_lu", measures.RangeLu);
+        WriteNumber(json, "correlation", measures.Correlation);
+        WriteNumber(json, "width_db", measures.WidthDb);
+        WriteNumber(json, "mono_loss_db", measures.MonoLossDb);
         json.WriteEndObject();
         json.WriteEndObject();
     }
@@ -98,8 +99,8 @@ public static class ComparisonJson
         json.WriteStartObject("passage");
         json.WriteNumber("from_s", Math.Round(passage.FromS, 6));
         json.WriteNumber("to_s", Math.Round(passage.ToS, 6));
-        WriteNumber(json, "from_bar", passage.FromBar, 0);
-        WriteNumber(json, "to_bar", passage.ToBar, 0);
+        WriteNumber(json, "from_bar", passage.FromBar);
+        WriteNumber(json, "to_bar", passage.ToBar);
         json.WriteNumber("from_frame", passage.FromFrame);
         json.WriteNumber("frames", passage.Frames);
         json.WriteNumber("rate_hz", passage.RateHz);
@@ -117,9 +118,11 @@ public static class ComparisonJson
     {
         json.WriteStartObject("alignment");
         json.WriteNumber("delay_frames", alignment.DelayFrames);
-        WriteNumber(json, "delay_ms", alignment.DelayMs, 4);
+        WriteNumber(json, "delay_ms", alignment.DelayMs);
         json.WriteBoolean("is_inverted", alignment.IsInverted);
-        WriteNumber(json, "correlation", alignment.Correlation, 6);
+        WriteNumber(json, "correlation", alignment.Correlation);
+        WriteNumber(json, "unused_delay_frames", alignment.Unused?.Frames);
+        WriteNumber(json, "unused_correlation", alignment.Unused?.Correlation);
         json.WriteEndObject();
     }
 
@@ -132,11 +135,11 @@ public static class ComparisonJson
             LevelMatch.Rms => "rms",
             _ => "true_level",
         });
-        WriteNumber(json, "a", matching.A, 3);
-        WriteNumber(json, "b", matching.B, 3);
-        WriteNumber(json, "offset_db", matching.OffsetDb, 9);
-        WriteNumber(json, "trim_db", matching.TrimDb, 3);
-        WriteNumber(json, "left_over_db", matching.LeftOverDb, 6);
+        WriteNumber(json, "a", matching.A);
+        WriteNumber(json, "b", matching.B);
+        WriteNumber(json, "offset_db", matching.OffsetDb);
+        WriteNumber(json, "trim_db", matching.TrimDb);
+        WriteNumber(json, "left_over_db", matching.LeftOverDb);
         json.WriteEndObject();
     }
 
@@ -151,10 +154,10 @@ public static class ComparisonJson
         }
 
         json.WriteBoolean("is_pure_gain", nulls.IsPureGain);
-        WriteNumber(json, "rms_db", nulls.RmsDb, 2);
-        WriteNumber(json, "peak_dbfs", nulls.PeakDbfs, 2);
-        WriteNumber(json, "best_gain_db", nulls.BestGainDb, 6);
-        WriteNumber(json, "best_rms_db", nulls.BestRmsDb, 2);
+        WriteNumber(json, "rms_db", nulls.RmsDb);
+        WriteNumber(json, "peak_dbfs", nulls.PeakDbfs);
+        WriteNumber(json, "best_gain_db", nulls.BestGainDb);
+        WriteNumber(json, "best_rms_db", nulls.BestRmsDb);
         json.WriteEndObject();
     }
 
@@ -165,9 +168,9 @@ public static class ComparisonJson
         {
             json.WriteStartObject();
             json.WriteNumber("hz", band.NominalHz);
-            WriteNumber(json, "a_db", band.ADb, 2);
-            WriteNumber(json, "b_db", band.BDb, 2);
-            WriteNumber(json, "difference_db", band.DifferenceDb, 2);
+            WriteNumber(json, "a_db", band.ADb);
+            WriteNumber(json, "b_db", band.BDb);
+            WriteNumber(json, "difference_db", band.DifferenceDb);
             json.WriteEndObject();
         }
 
@@ -178,10 +181,10 @@ public static class ComparisonJson
     {
         json.WriteStartObject("hits");
         json.WriteNumber("count", hits.Count);
-        WriteNumber(json, "attack_db", hits.AttackDb, 2);
-        WriteNumber(json, "sustain_db", hits.SustainDb, 2);
+        WriteNumber(json, "attack_db", hits.AttackDb);
+        WriteNumber(json, "sustain_db", hits.SustainDb);
         json.WriteNumber("sustain_count", hits.SustainCount);
-        WriteValues(json, "at_s", hits.AtS, 3);
+        WriteValues(json, "at_s", hits.AtS);
         json.WriteEndObject();
     }
 
@@ -193,15 +196,15 @@ public static class ComparisonJson
             json.WriteStartObject();
             json.WriteString("title", curve.Title);
             json.WriteNumber("step_s", Math.Round(curve.StepS, 6));
-            WriteValues(json, "a", curve.A, 2);
-            WriteValues(json, "b", curve.B, 2);
+            WriteValues(json, "a", curve.A);
+            WriteValues(json, "b", curve.B);
             json.WriteEndObject();
         }
 
         json.WriteEndArray();
     }
 
-    private static void WriteValues(Utf8JsonWriter json, string name, IReadOnlyList<double>? values, int digits)
+    private static void WriteValues(Utf8JsonWriter json, string name, IReadOnlyList<double>? values)
     {
         if (values is null)
         {
@@ -211,7 +214,7 @@ public static class ComparisonJson
 
         // One line: a curve of twelve seconds has more than a thousand values.
         json.WritePropertyName(name);
-        json.WriteRawValue("[" + string.Join(",", values.Select(v => Math.Round(v, digits).ToString("R", System.Globalization.CultureInfo.InvariantCulture))) + "]");
+        json.WriteRawValue("[" + string.Join(",", values.Select(v => v.ToString("R", System.Globalization.CultureInfo.InvariantCulture))) + "]");
     }
 
     private static void WriteAddition(Utf8JsonWriter json, Addition? addition)
@@ -224,10 +227,10 @@ public static class ComparisonJson
 
         json.WriteStartObject("addition");
         json.WriteString("what", addition.What);
-        WriteNumber(json, "total_db", addition.TotalDb, 2);
-        WriteNumber(json, "below_120_hz_db", addition.LowDb, 2);
-        WriteNumber(json, "from_120_hz_to_2_khz_db", addition.MiddleDb, 2);
-        WriteNumber(json, "above_2_khz_db", addition.HighDb, 2);
+        WriteNumber(json, "total_db", addition.TotalDb);
+        WriteNumber(json, "below_120_hz_db", addition.LowDb);
+        WriteNumber(json, "from_120_hz_to_2_khz_db", addition.MiddleDb);
+        WriteNumber(json, "above_2_khz_db", addition.HighDb);
         json.WriteEndObject();
     }
 
@@ -242,10 +245,10 @@ public static class ComparisonJson
             json.WriteBoolean("is_identical", other.Null.IsIdentical);
             json.WriteBoolean("is_pure_gain", other.Null.IsPureGain);
             json.WriteNumber("delay_frames", other.Alignment.DelayFrames);
-            WriteNumber(json, "loudness_lu", b.LoudnessLufs - a.LoudnessLufs, 2);
-            WriteNumber(json, "peak_db", b.PeakDbfs - a.PeakDbfs, 2);
-            WriteNumber(json, "crest_db", b.CrestDb - a.CrestDb, 2);
-            WriteNumber(json, "null_db", other.Null.RmsDb, 2);
+            WriteNumber(json, "loudness_lu", b.LoudnessLufs - a.LoudnessLufs);
+            WriteNumber(json, "peak_db", b.PeakDbfs - a.PeakDbfs);
+            WriteNumber(json, "crest_db", b.CrestDb - a.CrestDb);
+            WriteNumber(json, "null_db", other.Null.RmsDb);
             json.WriteString("passage", other.Passage.Words);
             json.WriteString("verdict", other.Verdict);
             json.WriteEndObject();

@@ -41,9 +41,17 @@ internal static class ComparisonVerdict
     {
         if (comparison.Alignment is { DelayFrames: not 0 and var frames } alignment)
         {
-            yield return FormattableString.Invariant($"B is {Words.Count(Math.Abs(frames), "frame")} ({Math.Abs(alignment.DelayMs):0.00} ms) {(frames > 0 ? "later" : "earlier")} than A; it was lined up before anything else was measured.");
+            yield return FormattableString.Invariant($"B is {Words.Count(Math.Abs(frames), "frame")} ({Math.Abs(alignment.DelayMs):0.00} ms) {(frames > 0 ? "later" : "earlier")} than A; it was lined up before anything else was measured{Unpaired(comparison)}.");
         }
     }
+
+    private static string Unpaired(Comparison comparison) => comparison.UnpairedFrames == 0
+        ? ""
+        : $", and {Words.Count(comparison.UnpairedFrames, "frame")} that only one side has left out";
+
+    private static string? Unused(Alignment alignment) => alignment.Unused is not { } unused
+        ? null
+        : FormattableString.Invariant($"B fits A best {Words.Count(Math.Abs(unused.Frames), "frame")} ({Math.Abs(unused.Ms):0.00} ms) {(unused.Frames > 0 ? "later" : "earlier")}, but not by enough to be moved (correlation {Words.Number(unused.Correlation, 3)} there, {Words.Number(alignment.Correlation, 3)} where it lies); it was left in place.");
 
     private static string Identical(Comparison comparison)
     {
@@ -79,6 +87,11 @@ internal static class ComparisonVerdict
         if (!comparison.Alignment.IsTelling)
         {
             yield return $"Their waves have next to nothing in common (correlation {Words.Number(comparison.Alignment.Correlation, 2)}), so that depth says little: they may be other drums, or another take.";
+        }
+
+        if (Unused(comparison.Alignment) is { } unused)
+        {
+            yield return unused;
         }
 
         yield return Level(comparison);

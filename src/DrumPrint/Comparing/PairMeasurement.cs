@@ -48,16 +48,27 @@ internal static class PairMeasurement
         var soundA = a.Read(passage.FromFrame, passage.Frames);
         var wide = b.Read(passage.FromFrame - reach, passage.Frames + (2 * reach));
         var alignment = Alignment.Find(soundA, wide);
-        var soundB = wide.Slice(reach + alignment.DelayFrames, passage.Frames);
+        var (first, frames) = Paired(a, b, passage, alignment.DelayFrames);
+        var soundB = wide.Slice(reach + alignment.DelayFrames + first, frames);
+        var unpaired = passage.Frames - frames;
+        if (unpaired > 0)
+        {
+            soundA = soundA.Slice(first, frames);
+            passage = passage with { FromFrame = passage.FromFrame + first, Frames = frames };
+            alignment = alignment.Over(soundA, soundB);
+        }
+
         var matching = Matching.Of(soundA, soundB, options.Match, options.TrimDb);
         var matched = soundB.Times(matching.Gain);
+        var (heardA, heardB) = Sound.Together(soundA, soundB);
         return new Comparison
         {
             Title = title,
-            A = new ComparedSide(a.Name, SideMeasures.Of(soundA), soundA.Channels.Length) { Sound = soundA },
-            B = new ComparedSide(b.Name, SideMeasures.Of(soundB), soundB.Channels.Length) { Sound = soundB },
+            A = new ComparedSide(a.Name, SideMeasures.Of(heardA), soundA.Channels.Length) { Sound = soundA },
+            B = new ComparedSide(b.Name, SideMeasures.Of(heardB), soundB.Channels.Length) { Sound = soundB },
             Passage = passage,
             Alignment = alignment,
+            UnpairedFrames = unpaired,
             Matching = matching,
             Null = NullTest.Of(soundA, soundB, alignment.IsInverted ? -1 : 1, matching.Gain, a.Info.Encoding, b.Info.Encoding),
             ThirdOctaves = ThirdOctave.Of(BandPowers.Of(soundA), BandPowers.Of(matched)),
@@ -72,6 +83,14 @@ internal static class PairMeasurement
         !comparison.Null.IsIdentical || comparison.Alignment.DelayFrames != 0 || a.Info.Encoding != b.Info.Encoding
             ? null
             : a.Info.Frames == b.Info.Frames && FileHash.AudioSha256(a.Info.Path) == FileHash.AudioSha256(b.Info.Path);
+
+    // Frames of the passage that both files hold once B is moved: silence put in for a missing frame is no difference.
+    private static (int First, int Frames) Paired(SideFile a, SideFile b, Passage passage, int delayFrames)
+    {
+        var from = Math.Max(passage.FromFrame, Math.Max(a.StartFrame, b.StartFrame - delayFrames));
+        var to = Math.Min(passage.FromFrame + passage.Frames, Math.Min(a.EndFrame, b.EndFrame - delayFrames));
+        return ((int)(from - passage.FromFrame), (int)(to - from));
+    }
 
     private static List<GainReductionCurve> Curves(SideFile a, SideFile b, Passage passage)
     {

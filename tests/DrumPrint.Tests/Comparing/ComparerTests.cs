@@ -124,6 +124,20 @@ public sealed class ComparerTests : IDisposable
     }
 
     [Fact]
+    public void A_mono_side_against_a_stereo_one_has_the_same_loudness_in_the_table_and_in_the_matching()
+    {
+        Write("mono.wav", SampleEncoding.Float32, Music.Hits(3));
+        Write("stereo.wav", SampleEncoding.Float32, Music.Hits(3), Music.Hits(3));
+
+        var main = Comparer.Compare(File("mono.wav"), File("stereo.wav"), new ComparisonOptions()).Main;
+
+        Assert.Equal((main.Matching.A, main.Matching.B), (main.A.Measures.LoudnessLufs, main.B.Measures.LoudnessLufs));
+        Assert.Equal(main.B.Measures.LoudnessLufs, main.A.Measures.LoudnessLufs, CompareTolerance.RatioDb);
+        Assert.Equal(0, main.Matching.OffsetDb, CompareTolerance.RatioDb);
+        Assert.Equal((1, 2), (main.A.Channels, main.B.Channels));
+    }
+
+    [Fact]
     public void A_delay_is_reported_and_taken_out()
     {
         Write("a.wav", SampleEncoding.Float32, Music.Hits(3));
@@ -134,6 +148,38 @@ public sealed class ComparerTests : IDisposable
         Assert.Equal(48, main.Alignment.DelayFrames);
         Assert.Contains("B is 48 frames (1.00 ms) later than A", main.Verdict, StringComparison.Ordinal);
         Assert.InRange(main.Null.RmsDb, double.NegativeInfinity, -30);
+    }
+
+    [Fact]
+    public void The_verdict_tells_of_a_fit_that_was_not_used()
+    {
+        var x = Music.Noise(3 * Rate, 1, 0.1);
+        Write("a.wav", SampleEncoding.Float32, x);
+        Write("b.wav", SampleEncoding.Float32, x.Plus(x.Delayed(48).Times(1.1)));
+
+        var verdict = Comparer.Compare(File("a.wav"), File("b.wav"), new ComparisonOptions()).Main.Verdict;
+
+        Assert.Contains("B fits A best 48 frames (1.00 ms) later, but not by enough to be moved", verdict, StringComparison.Ordinal);
+    }
+
+    [Theory]
+    [InlineData(20000)]
+    [InlineData(-20000)]
+    public void After_a_large_delay_only_frames_that_both_sides_have_count(int delay)
+    {
+        var whole = Music.Noise((3 * Rate) + 20000, 4);
+        var (early, late) = (whole[20000..], whole[..(3 * Rate)]);
+        Write("a.wav", SampleEncoding.Float64, delay > 0 ? early : late);
+        Write("b.wav", SampleEncoding.Float64, delay > 0 ? late : early);
+
+        var main = Comparer.Compare(File("a.wav"), File("b.wav"), new ComparisonOptions()).Main;
+
+        Assert.Equal(delay, main.Alignment.DelayFrames);
+        Assert.True(main.Null.IsIdentical);
+        Assert.Equal(1, main.Alignment.Correlation, CompareTolerance.RatioDb);
+        Assert.Equal((3 * Rate) - 20000, main.Passage.Frames);
+        Assert.Equal(delay > 0 ? 0 : 20000, main.Passage.FromFrame);
+        Assert.Contains("20000 frames that only one side has left out", main.Verdict, StringComparison.Ordinal);
     }
 
     [Fact]

@@ -86,6 +86,25 @@ public sealed class ComparisonPageTests : IDisposable
     }
 
     [Fact]
+    public void A_figure_is_rounded_once_where_it_is_shown_and_not_in_the_json()
+    {
+        Write("a.wav", 48000, Music.Hits(2));
+        Write("b.wav", 48000, Music.Hits(2).Dulled());
+        var report = Comparer.Compare(File("a.wav"), File("b.wav"), new ComparisonOptions());
+
+        using var stream = new MemoryStream();
+        ComparisonJson.Write(stream, report);
+        using var json = JsonDocument.Parse(stream.ToArray());
+        var root = json.RootElement;
+
+        Assert.Equal(report.Main.Null.RmsDb, root.GetProperty("null").GetProperty("rms_db").GetDouble());
+        Assert.Equal(report.Main.A.Measures.CrestDb, root.GetProperty("a").GetProperty("measures").GetProperty("crest_db").GetDouble());
+        Assert.Equal(report.Main.Hits.AttackDb, root.GetProperty("hits").GetProperty("attack_db").GetDouble());
+        Assert.Equal(report.Main.Hits.AtS, root.GetProperty("hits").GetProperty("at_s").EnumerateArray().Select(v => v.GetDouble()));
+        Assert.Equal(report.Main.ThirdOctaves[20].DifferenceDb, root.GetProperty("third_octaves")[20].GetProperty("difference_db").GetDouble());
+    }
+
+    [Fact]
     public void An_album_follows_each_print_from_song_to_song_against_its_rough()
     {
         foreach (var (song, level, rough) in new[] { ("one", 1.0, 0.5), ("two", 1.0, 1.0), ("three", 0.4, 0.3) })

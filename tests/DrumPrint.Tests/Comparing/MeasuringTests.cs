@@ -48,6 +48,21 @@ public sealed class MeasuringTests
         }
     }
 
+    [Fact]
+    public void The_best_fit_is_told_where_it_gains_too_little_to_move_B()
+    {
+        var x = Music.Noise(3 * Rate, 1);
+
+        // Half the power stays in place and a little more comes 40 frames late.
+        var found = Alignment.Find(Music.Sound(x), Wide(x.Plus(x.Delayed(40).Times(1.1)).Plus(Music.Noise(3 * Rate, 2))));
+
+        Assert.Equal((0, 40), (found.DelayFrames, found.Unused!.Frames));
+        Assert.True(found.Unused.Correlation > found.Correlation);
+        Assert.Null(Alignment.Find(Music.Sound(x), Wide(x)).Unused);
+        Assert.Null(Alignment.Find(Music.Sound(x), Wide(x.Delayed(40))).Unused);
+        Assert.Null(Alignment.Find(Music.Sound(x), Wide(Music.Noise(3 * Rate, 3))).Unused);
+    }
+
     [Theory]
     [InlineData(LevelMatch.Loudness)]
     [InlineData(LevelMatch.Rms)]
@@ -77,6 +92,20 @@ public sealed class MeasuringTests
         Assert.InRange(Math.Abs(left), 0, CompareTolerance.MatchDb);
         Assert.Equal(left, matching.LeftOverDb, CompareTolerance.RatioDb);
         Assert.True(Math.Abs(matching.OffsetDb) > 3);
+    }
+
+    [Fact]
+    public void What_is_left_over_is_the_figure_of_the_final_match()
+    {
+        // A fade through the gate at −70 LUFS: every try lets more of it in, and the tries run out first.
+        var b = Music.Sound([.. Music.Noise(20 * Rate, 1, 1).Select((x, n) => x * Music.Gain(-68 - (n / (double)Rate)))]);
+        var a = Music.Sound(Music.Noise(2 * Rate, 2, Music.Gain(-62)));
+
+        var matching = Matching.Of(a, b, LevelMatch.Loudness, 0);
+        var left = SideMeasures.Loudness(b.Times(Music.Gain(matching.OffsetDb))) - SideMeasures.Loudness(a);
+
+        Assert.True(Math.Abs(left) > 10 * CompareTolerance.RatioDb);
+        Assert.Equal(left, matching.LeftOverDb, CompareTolerance.RatioDb);
     }
 
     [Fact]

@@ -32,7 +32,7 @@ public static class AlbumJson
             json.WriteStartObject();
             json.WriteNumber("number", print.Number);
             json.WriteString("name", print.Name);
-            ComparisonJson.WriteNumber(json, "move_lu", print.MoveLu, 2);
+            ComparisonJson.WriteNumber(json, "move_lu", print.MoveLu);
             json.WriteStartArray("songs");
             foreach (var cell in print.Cells)
             {
@@ -57,11 +57,11 @@ public static class AlbumJson
         }
 
         json.WriteStartObject();
-        ComparisonJson.WriteNumber(json, "loudness_lufs", cell.LoudnessLufs, 2);
-        ComparisonJson.WriteNumber(json, "against_rough_lu", cell.AgainstRoughLu, 2);
-        ComparisonJson.WriteNumber(json, "peak_dbfs", cell.PeakDbfs, 2);
-        ComparisonJson.WriteNumber(json, "crest_db", cell.CrestDb, 2);
-        ComparisonJson.WriteNumber(json, "correlation", cell.Correlation, 4);
+        ComparisonJson.WriteNumber(json, "loudness_lufs", cell.LoudnessLufs);
+        ComparisonJson.WriteNumber(json, "against_rough_lu", cell.AgainstRoughLu);
+        ComparisonJson.WriteNumber(json, "peak_dbfs", cell.PeakDbfs);
+        ComparisonJson.WriteNumber(json, "crest_db", cell.CrestDb);
+        ComparisonJson.WriteNumber(json, "correlation", cell.Correlation);
         json.WriteEndObject();
     }
 }

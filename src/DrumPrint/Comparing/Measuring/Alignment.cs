@@ -24,6 +24,10 @@ public sealed record Alignment(int DelayFrames, int RateHz, bool IsInverted, dou
 
     public double DelayMs => 1000.0 * DelayFrames / RateHz;
 
+    /// <summary>Where B fits best though it was not moved there, for too little is gained; null where it lies best, or fits
+    /// nowhere.</summary>
+    public UnusedDelay? Unused { get; init; }
+
     internal static int Reach(int rateHz) => (int)(ReachSeconds * rateHz);
 
     /// <summary>Finds the delay.</summary>
@@ -52,7 +56,20 @@ public sealed record Alignment(int DelayFrames, int RateHz, bool IsInverted, dou
         var here = 1 - (Likeness(0) * Likeness(0));
         var there = 1 - (Likeness(best) * Likeness(best));
         var delay = here > Nothing && there <= here * Worthwhile ? best : 0;
-        return new Alignment(delay, a.RateHz, Likeness(delay) <= -Telling, Likeness(delay));
+        var unused = best == delay || Math.Abs(Likeness(best)) < Telling ? null : new UnusedDelay(best, a.RateHz, Likeness(best));
+        return new Alignment(delay, a.RateHz, Likeness(delay) <= -Telling, Likeness(delay)) { Unused = unused };
+    }
+
+    /// <summary>The same place, judged by these frames alone.</summary>
+    /// <param name="a">Frames of A.</param>
+    /// <param name="b">The frames of B that lie against them.</param>
+    internal Alignment Over(Sound a, Sound b)
+    {
+        var (left, right) = (a.AsStereo(), b.AsStereo());
+        var product = left.Channels.Zip(right.Channels).Sum(c => Levels.Product(c.First, c.Second));
+        var scale = Math.Sqrt(left.Channels.Sum(c => Levels.Energy(c))) * Math.Sqrt(right.Channels.Sum(c => Levels.Energy(c)));
+        var correlation = scale > 0 ? Math.Clamp(product / scale, -1, 1) : 0;
+        return this with { Correlation = correlation, IsInverted = correlation <= -Telling };
     }
 
     // Σ a[n]·b[n + lag] over both channels, for lags from −reach to reach.

@@ -20,8 +20,7 @@ public sealed record Matching(LevelMatch Metric, double A, double B, double Offs
     /// <summary>Matches B to A. A passage without a loudness reading is matched by its mean level, a silent one not at all.</summary>
     internal static Matching Of(Sound a, Sound b, LevelMatch asked, double trimDb)
     {
-        // A mono side is heard on both, like a stereo one with equal sides.
-        var (sideA, sideB) = a.Channels.Length == b.Channels.Length ? (a, b) : (a.AsStereo(), b.AsStereo());
+        var (sideA, sideB) = Sound.Together(a, b);
         foreach (var metric in asked == LevelMatch.Loudness ? [LevelMatch.Loudness, LevelMatch.Rms] : new[] { asked })
         {
             var (levelA, levelB) = (Read(sideA, metric), Read(sideB, metric));
@@ -37,16 +36,12 @@ public sealed record Matching(LevelMatch Metric, double A, double B, double Offs
 
             // The gates of the loudness meter may open elsewhere at another level, so it is measured again.
             var offset = levelA - levelB;
-            var left = 0.0;
-            for (var i = 0; i < Tries; i++)
+            double LeftOver() => Read(sideB.Times(Decibels.ToGain(offset)), metric) - levelA;
+            var left = LeftOver();
+            for (var i = 0; i < Tries && double.IsFinite(left) && Math.Abs(left) > Enough; i++)
             {
-                left = Read(sideB.Times(Decibels.ToGain(offset)), metric) - levelA;
-                if (!double.IsFinite(left) || Math.Abs(left) <= Enough)
-                {
-                    break;
-                }
-
                 offset -= left;
+                left = LeftOver();
             }
 
             return new Matching(metric, levelA, levelB, offset, trimDb, left);

@@ -26,7 +26,7 @@ public sealed record NullTest(bool IsIdentical, double RmsDb, double PeakDbfs, d
     internal static NullTest Of(Sound a, Sound b, double sign, double matchGain, params ReadOnlySpan<SampleEncoding> encodings)
     {
         var identical = a.Channels.Length == b.Channels.Length && a.Channels.Zip(b.Channels).All(c => c.First.AsSpan().SequenceEqual(c.Second));
-        var (left, right) = a.Channels.Length == b.Channels.Length ? (a, b) : (a.AsStereo(), b.AsStereo());
+        var (left, right) = Sound.Together(a, b);
         var power = left.Power;
         var (rest, peak) = Rest(left, right, sign * matchGain);
         var energyB = right.Channels.Sum(c => Levels.Energy(c));

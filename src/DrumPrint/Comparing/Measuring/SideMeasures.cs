@@ -3,7 +3,7 @@ using DrumPrint.Dsp.Metering;
 
 namespace DrumPrint.Comparing.Measuring;
 
-/// <summary>What is measured of one side over the passage, at its own level.</summary>
+/// <summary>What is measured of one side over the passage, at its own level, as <see cref="Sound.Together"/> has it heard.</summary>
 /// <param name="LoudnessLufs">Gated loudness (ITU-R BS.1770-5); −∞ without a reading.</param>
 /// <param name="PeakDbfs">Largest sample.</param>
 /// <param name="TruePeakDbtp">Largest level between samples.</param>

@@ -20,4 +20,10 @@ internal sealed record Sound(int RateHz, double[][] Channels)
 
     /// <summary>The same sound with two sides: a mono sound is heard on both.</summary>
     public Sound AsStereo() => Channels.Length == 2 ? this : this with { Channels = [Channels[0], Channels[0]] };
+
+    /// <summary>Both sides as they are heard and measured against each other: a mono side beside a stereo one plays on both
+    /// sides, at its level on each, and so is 3 dB louder than alone (ITU-R BS.1770-5 adds the powers of the channels). Two
+    /// mono sides stay mono.</summary>
+    public static (Sound A, Sound B) Together(Sound a, Sound b) =>
+        a.Channels.Length == b.Channels.Length ? (a, b) : (a.AsStereo(), b.AsStereo());
 }

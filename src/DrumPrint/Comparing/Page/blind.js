@@ -5,6 +5,7 @@ function createBlindTest(desk, player, data, onEnd) {
   let hidden = [];
   let answers = [];
   let outcome = null;
+  const runs = { finished: 0, givenUp: 0 };
 
   function show(part) {
     for (const each of parts) each.hidden = each.id !== 'blind-' + part;
@@ -57,6 +58,7 @@ function createBlindTest(desk, player, data, onEnd) {
       }
       const correct = answers.filter((answer, i) => answer === hidden[i]).length;
       const chance = chanceOf(correct, hidden.length);
+      runs.finished++;
       outcome = {
         blind_test: 1,
         engine: data.engine,
@@ -71,7 +73,9 @@ function createBlindTest(desk, player, data, onEnd) {
         probability_by_guessing: chance,
         passed: chance <= 0.05,
         answers: hidden.map((x, i) => ({ x, answer: answers[i] })),
-        words: resultWords(correct, hidden.length),
+        runs_finished: runs.finished,
+        runs_given_up: runs.givenUp,
+        words: resultWords(correct, hidden.length) + runWords(),
       };
       byId('result').textContent = outcome.words;
       end('result');
@@ -81,11 +85,19 @@ function createBlindTest(desk, player, data, onEnd) {
     giveUp() {
       if (!test.isRunning) return;
       outcome = null;
+      runs.givenUp++;
       end('setup');
-      byId('pass-mark').textContent = 'Given up: an unfinished run says nothing and was not kept.';
+      byId('pass-mark').textContent = 'Given up: an unfinished run says nothing and was not kept, but the next result will say that there was one.';
       byId('blind-start').focus();
     },
   };
+
+  // The best of many runs says less than the only one.
+  function runWords() {
+    if (runs.finished === 1 && runs.givenUp === 0) return '';
+    const before = `${runs.finished - 1} finished before it and ${runs.givenUp} given up`;
+    return ` It is one of ${runs.finished + runs.givenUp} runs since this page was opened (${before}); a good one among many says less than a first one.`;
+  }
 
   function end(part) {
     hidden = [];

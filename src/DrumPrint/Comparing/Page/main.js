@@ -37,7 +37,7 @@ function drawControls() {
   const { side, match, trimDb, boostDb, capDb, mono } = desk.state;
   const running = blind.isRunning;
   for (const name of ['A', 'B', 'D']) byId('side-' + name).setAttribute('aria-pressed', String(!running && side === name));
-  for (const name of ['side-A', 'side-B', 'side-D', 'match', 'trim']) byId(name).disabled = running;
+  for (const name of ['side-A', 'side-B', 'side-D', 'match', 'trim', 'mono']) byId(name).disabled = running;
   byId('match').checked = match;
   byId('trim').value = trimDb;
   byId('trim').disabled = running || !match;
@@ -152,13 +152,13 @@ function fillNumbers() {
   rows.push(
     [`Attack of ${hits.count} hits, matched, dB`, '', '', hits.attack_db === null ? 'none' : signed(hits.attack_db)],
     [`Sustain of ${hits.sustain_count} hits, matched, dB`, '', '', hits.sustain_db === null ? 'none' : signed(hits.sustain_db)],
-    ['Null, matched, dB', '', '', number(data.null.rms_db)],
+    ['Null, matched, dB', '', '', data.null.is_identical ? '−∞' : number(data.null.rms_db)],
     ['Delay taken out, ms', '', '', number(data.alignment.delay_ms, 2)]);
   fillTable(byId('numbers'), ['Measured', 'A', 'B', 'B less A'], rows);
   if (data.others.length > 0) {
     byId('others-box').hidden = false;
     fillTable(byId('others'), ['Print', 'Loudness, LU', 'Crest, dB', 'Null, dB'], data.others.map(other => [
-      other.title, other.is_identical ? 'identical' : signed(other.loudness_lu), other.is_identical ? '' : signed(other.crest_db), number(other.null_db),
+      other.title, other.is_identical ? 'identical' : signed(other.loudness_lu), other.is_identical ? '' : signed(other.crest_db), other.is_identical ? '−∞' : number(other.null_db),
     ]));
   }
   if (data.recipe.length > 0) {
@@ -175,10 +175,10 @@ byId('blind-listen').addEventListener('click', toggleListening);
 byId('volume').addEventListener('input', event => {
   const db = Number(event.target.value);
   player.volume(db <= -60 ? 0 : gainOf(db));
-  // Browsers may put back what was set before; listening starts quietly every time.
-byId('volume').value = -20;
-byId('volume-out').textContent = db <= -60 ? 'off' : `${number(db, 0)} dB`;
+  byId('volume-out').textContent = db <= -60 ? 'off' : `${number(db, 0)} dB`;
 });
+// Browsers may put back what was set before; listening starts quietly every time.
+byId('volume').value = -20;
 byId('volume-out').textContent = `${number(-20, 0)} dB`;
 byId('position').max = (player.frames / rate).toFixed(2);
 byId('position').addEventListener('input', event => {
@@ -225,6 +225,18 @@ let resizing = 0;
 window.addEventListener('resize', () => { clearTimeout(resizing); resizing = setTimeout(redrawAll, 150); });
 window.matchMedia('(prefers-color-scheme: dark)').addEventListener('change', redrawAll);
 
-// For tests and the curious: the parts, not the state of a blind test.
-window.drumPrint = { chanceOf, passMark, resultWords, createAudition, joinSides, sideGains, limiterCurve, transform, sides, data, player, desk };
+// For tests and the curious: the parts and copies of what they hold. Player and desk themselves stay in here: whoever could
+// put a function of his own in their place would be told which side X is.
+const copy = side => side.map(channel => channel.slice());
+window.drumPrint = Object.freeze({
+  number, chanceOf, passMark, resultWords, createAudition, joinSides, sideGains, limiterCurve, transform,
+  get sides() { return { a: copy(sides.a), b: copy(sides.b) }; },
+  get data() { return structuredClone(data); },
+  player: Object.freeze({ position: () => player.position() }),
+  desk: Object.freeze({
+    get state() { return { ...desk.state }; },
+    gains: () => desk.gains(),
+    boost(db) { if (!blind.isRunning) desk.boost(db); },
+  }),
+});
 document.documentElement.dataset.ready = String(Math.round(performance.now()));

@@ -1,14 +1,14 @@
-// Numbers as people read them.
+// Numbers as people read them; a dash for what was not measured or is none.
 
 function number(value, digits = 1) {
-  if (value === null || value === undefined) return '−∞';
+  if (value === null || value === undefined) return '–';
   const text = value.toFixed(digits);
   return Number(text) === 0 ? text.replace('-', '') : text.replace('-', '−');
 }
 
 function signed(value, digits = 1) {
   const text = number(value, digits);
-  return value !== null && Number(value.toFixed(digits)) > 0 ? '+' + text : text;
+  return value !== null && value !== undefined && Number(value.toFixed(digits)) > 0 ? '+' + text : text;
 }
 
 function frequency(hz) {
