@@ -11,7 +11,7 @@ if (args.Length == 0)
     return await CommandLine.Root().Parse("--help").InvokeAsync();
 }
 
-if (parsed.Errors.Count > 0 && parsed.Action is not HelpAction)
+if (parsed.Errors.Count > 0 && parsed.Action is not (HelpAction or CommandLine.HelpWithExitCodes))
 {
     Misunderstanding.Write(parsed, Console.Error);
     return ExitCode.Usage;

@@ -21,6 +21,30 @@ public sealed class CommandLineTests : IDisposable
         }
     }
 
+    [Theory]
+    [InlineData("demo")]
+    [InlineData("print")]
+    [InlineData("reprint")]
+    [InlineData("diff")]
+    [InlineData("store")]
+    [InlineData("store list")]
+    [InlineData("measure")]
+    [InlineData("compare")]
+    [InlineData("schema")]
+    [InlineData("processors")]
+    [InlineData("completions")]
+    public void Every_command_has_help_that_wants_nothing_else(string command)
+    {
+        foreach (var ask in new[] { "--help", "-h" })
+        {
+            var run = Run([.. command.Split(' '), ask]);
+
+            Assert.Equal(0, run.ExitCode);
+            Assert.Empty(run.Error);
+            Assert.Contains($"drumprint {command}", run.Output, StringComparison.Ordinal);
+        }
+    }
+
     [Fact]
     public void Version_is_the_engine_s()
     {

@@ -31,7 +31,7 @@ internal static class CommandLine
     }
 
     // The usual help, and under the program's own help the exit codes.
-    private sealed class HelpWithExitCodes(HelpAction help, Command root) : SynchronousCommandLineAction
+    internal sealed class HelpWithExitCodes(HelpAction help, Command root) : SynchronousCommandLineAction
     {
         public override int Invoke(ParseResult parseResult)
         {

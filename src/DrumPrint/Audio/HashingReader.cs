@@ -99,6 +99,11 @@ internal sealed class HashingReader : IDisposable
     // What lies before or after the samples.
     private void HashRest(long start, long end)
     {
+        if (end < start)
+        {
+            throw new AudioFileException(_layout.Info.Path, "the file became shorter while it was read.");
+        }
+
         var part = new byte[Math.Min(end - start, BufferBytes)];
         for (var bytes = 0; start < end; start += bytes)
         {

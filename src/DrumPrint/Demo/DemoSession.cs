@@ -13,7 +13,7 @@ public static class DemoSession
     private const double WholeS = 200;
     private const double CutS = 24;
 
-    /// <summary>Writes the session into a folder, made if need be. What an earlier run wrote there is replaced, all else is left
+    /// <summary>Writes the session into a folder, made if need be. What names this demo as its maker is replaced, all else is left
     /// alone. Nothing takes its final name before every track is whole.</summary>
     /// <param name="folder">Where the session goes.</param>
     /// <param name="full">The whole song of 200 s, or the cut of bars 17 to 26.</param>

@@ -29,12 +29,14 @@ internal sealed class SessionInputs
     {
         string Place(string file) => places?.GetValueOrDefault(file) ?? System.IO.Path.Combine(chain.Folder, file);
 
+        // A file that another track or impulse names is not the one that was meant.
+        var named = chain.Tracks.Select(t => t.File).Concat(chain.Impulses.Select(i => i.File)).Select(f => System.IO.Path.GetFullPath(Place(f))).ToHashSet(StringComparer.Ordinal);
         var problems = new List<string>();
         var tracks = new Dictionary<string, TrackInput>(StringComparer.Ordinal);
         var rates = new List<int>();
         foreach (var track in chain.Tracks)
         {
-            Try(problems, chain, track.Line, $"track '{track.Name}'", () => tracks.Add(track.Name, OpenTrack(chain, track, Place(track.File), rates)));
+            Try(problems, chain, track.Line, $"track '{track.Name}'", () => tracks.Add(track.Name, OpenTrack(chain, track, Found(track.File, Place(track.File), named), rates)));
         }
 
         // The session's rate is wrong then, and that is one mistake.
@@ -49,7 +51,7 @@ internal sealed class SessionInputs
         {
             Try(problems, chain, file.Line, $"impulse '{file.Name}'", () =>
             {
-                var (impulse, input) = OpenImpulse(chain, file, Place(file.File));
+                var (impulse, input) = OpenImpulse(chain, file, Found(file.File, Place(file.File), named));
                 impulses.Add(file.Name, impulse);
                 files.Add(input);
             });
@@ -57,6 +59,9 @@ internal sealed class SessionInputs
 
         return problems.Count > 0 ? throw new InputException(problems) : new SessionInputs(tracks, impulses, files);
     }
+
+    private static string Found(string file, string path, HashSet<string> named) =>
+        File.Exists(path) || Directory.Exists(path) ? path : throw new AudioFileException(file, "there is no such file." + NearbyFile.Hint(path, named.Contains));
 
     private static void Try(List<string> problems, Chain chain, int line, string what, Action open)
     {

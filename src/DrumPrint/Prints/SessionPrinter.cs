@@ -78,14 +78,23 @@ public sealed class SessionPrinter
     // Prints among the raw tracks would be taken for raw tracks one day.
     private static void RefuseInputs(string folder, SessionInputs inputs)
     {
-        static string Folder(string path) => Path.TrimEndingDirectorySeparator(Path.GetFullPath(path));
+        static string Folder(string path)
+        {
+            var full = Path.TrimEndingDirectorySeparator(Path.GetFullPath(path));
+            return Directory.Exists(full) ? Directory.ResolveLinkTarget(full, returnFinalTarget: true)?.FullName ?? full : full;
+        }
+
+        if (!Directory.Exists(folder))
+        {
+            return;
+        }
 
         var full = Folder(folder);
         var files = inputs.Tracks.Values.Select(t => (What: $"track '{t.Track.Name}'", t.Path))
             .Concat(inputs.ImpulseFiles.Select(i => (What: $"impulse '{i.File.Name}'", i.Path)));
         if (files.FirstOrDefault(f => string.Equals(Folder(Path.GetDirectoryName(Path.GetFullPath(f.Path))!), full, StringComparison.OrdinalIgnoreCase)) is { What: { } what } input)
         {
-            throw new UsageException($"--out {folder}: this folder holds {what} ({Path.GetFileName(input.Path)}), and prints do not go among raw tracks and impulses. Name another folder, such as {Path.Combine(folder, "prints")}. Nothing was written.");
+            throw new UsageException($"--out {folder}: this folder holds {what} ({Path.GetFileName(input.Path)}), and prints do not go among raw tracks and impulses. Name another folder. Nothing was written.");
         }
     }
 

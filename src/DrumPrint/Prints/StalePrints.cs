@@ -45,13 +45,25 @@ internal static class StalePrints
                 .. Directory.EnumerateFiles(folder, "*.wav")
                     .Select(path => (Path: path, Name: Path.GetFileName(path)))
                     .Select(f => (f.Path, f.Name, Version: Version(f.Name, code)))
-                    .Where(f => f.Version is not null && EarlierPrint.MayReplace(f.Path))
+                    .Where(f => f.Version is not null && IsPrint(f.Path))
                     .Select(f => (f.Name, f.Version!.Value)),
             ];
         }
         catch (Exception e) when (e is AudioFileException || FileTrouble.IsFileTrouble(e))
         {
             return []; // what cannot be looked at must not stop a print
+        }
+    }
+
+    private static bool IsPrint(string path)
+    {
+        try
+        {
+            return EarlierPrint.MayReplace(path);
+        }
+        catch (AudioFileException)
+        {
+            return false; // what cannot be looked at
         }
     }
 

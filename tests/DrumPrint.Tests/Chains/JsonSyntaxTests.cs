@@ -16,6 +16,7 @@ public sealed class JsonSyntaxTests
     [InlineData("{ \"a\" /* a note */ : 1 }", "1:7: a comment cannot stand between a key and its colon. Move it behind the colon.")]
     [InlineData("{ \"a\": }", "1:8: a: a value is missing before this.")]
     [InlineData("{ \"a\": 2,5 }", "1:10: a: a decimal is written with a point, not a comma: 2.5.")]
+    [InlineData("{ \"a\": -12,75 }", "1:12: a: a decimal is written with a point, not a comma: -12.75.")]
     [InlineData("{ \"a\": \u22122 }", "1:8: a: this dash is not a minus sign. Write a plain hyphen: -.")]
     [InlineData("{ \"a\": +2 }", "1:8: a: a number above zero has no sign. Leave the + out.")]
     [InlineData("{ \"a\": .5 }", "1:8: a: a digit must stand before the point: 0.5.")]
@@ -55,6 +56,9 @@ public sealed class JsonSyntaxTests
     [InlineData("{\n  \"a\": {\n    \"b\": {\n      \"d\": 1\n  },\n  \"c\": {\n  }\n}", "5:3: a.b: a } seems to be missing before this: the { of line 3 is still open.")]
     [InlineData("{\n  \"a\": [\n    { \"b\": 1 }\n}", "4:1: a: a ] seems to be missing before this: the [ of line 2 is still open.")]
     [InlineData("{\n  \"a\": {\n    \"b\": 1\n    \"d\": 1\n  }\n}", "3:11: a: a comma is missing here.")]
+    [InlineData("{\n  \"a\": {\n  \"b\": 1\n  \"d\": 1\n  }\n}", "3:9: a: a comma is missing here.")]
+    [InlineData("{\n    \"a\": {\n\t\t\"b\": 1\n\t\t\"d\": 1\n    }\n}", "3:9: a: a comma is missing here.")]
+    [InlineData("{\n  \"a\": {\n  \"b\": 1,\n    \"d\": 1\n  },\n  \"c\": [ 1, 2\n}", "7:1: c: a ] seems to be missing before this: the [ of line 6 is still open.")]
     public void A_bracket_or_comma_that_was_forgotten_is_told_where_the_lines_step_back(string json, string expected) =>
         Assert.Equal([expected], Sample.Mistakes(json));
 

@@ -226,10 +226,12 @@ public sealed class ReprinterTests : IDisposable
     {
         Rewrite("raw/a.wav", c => c[0][100] += 0.25, null);
         File.Move(InSession("raw/a.wav"), InSession("raw/take 7.wav"));
+        File.Copy(InSession("raw/b.wav"), InSession("raw/take 8.wav"));
 
         var refused = Assert.Throws<InputException>(() => Reprinter.Reprint(TicketPath, new ReprintOptions()));
 
         Assert.Contains(refused.Problems, p => p.Contains("'a' is missing", StringComparison.Ordinal) && p.Contains("take 7.wav", StringComparison.Ordinal) && p.Contains("its sound was changed", StringComparison.Ordinal));
+        Assert.DoesNotContain(refused.Problems, p => p.Contains("take 8.wav", StringComparison.Ordinal)); // the other track's take, under another name
     }
 
     [Fact]

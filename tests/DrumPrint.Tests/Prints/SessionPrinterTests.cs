@@ -13,6 +13,25 @@ public sealed class SessionPrinterTests : IDisposable
     public void Dispose() => _session.Dispose();
 
     [Fact]
+    public void A_file_that_another_track_names_is_not_offered_for_one_that_is_lost()
+    {
+        using var session = new TestSession();
+        session.Track("raw/03_KickSub.wav", new double[100]);
+        session.Track("raw/02_KickOuter.wav", new double[100]);
+        string Body(string outside) => $$""""
+            "tracks": { "out": "raw/{{outside}}", "sub": "raw/03_KickSub.wav" },
+            "buses": { "kick": { "from": { "out": 0, "sub": 0 } } },
+            "prints": [ { "number": 1, "name": "Kick", "bus": "kick" } ]
+            """";
+
+        var near = Assert.Throws<InputException>(() => session.Print(session.Chain(Body("02_KickOut.wav"))));
+        var taken = Assert.Throws<InputException>(() => session.Print(session.Chain(Body("04_KickSub.wav"))));
+
+        Assert.Contains("Did you mean 02_KickOuter.wav?", near.Message, StringComparison.Ordinal);
+        Assert.DoesNotContain("03_KickSub.wav", taken.Message, StringComparison.Ordinal);
+    }
+
+    [Fact]
     public void A_kick_of_two_mics_is_their_sum_at_the_levels_of_the_chain()
     {
         var inside = Signals.Hits(24000, 1);

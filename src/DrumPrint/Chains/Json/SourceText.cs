@@ -61,6 +61,9 @@ internal sealed class SourceText
         return at - start;
     }
 
+    /// <summary>The white space at the start of an offset's line.</summary>
+    public string Indentation(int offset) => Slice(LineStart(offset), LineStart(offset) + Indent(offset));
+
     /// <summary>Whether nothing but white space stands before an offset on its line.</summary>
     public bool IsFirstOfLine(int offset) => LineStart(offset) + Indent(offset) == offset;
 

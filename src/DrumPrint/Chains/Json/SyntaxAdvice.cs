@@ -12,6 +12,9 @@ internal sealed class SyntaxAdvice(SourceText source)
     public const int Deepest = 64;
 
     private readonly Stack<OpenBracket> _open = new();
+
+    // For each open bracket where the first thing inside stands that begins a line of its own; −1 until there is one.
+    private readonly Stack<int> _firstInside = new();
     private JsonTokenType _last = JsonTokenType.None;
     private int _end;
     private string _place = "";
@@ -37,7 +40,9 @@ internal sealed class SyntaxAdvice(SourceText source)
 
     public void Opened(int offset, bool isObject, string place)
     {
+        NoteInside(offset);
         _open.Push(new OpenBracket(offset, isObject, place));
+        _firstInside.Push(-1);
         _place = place;
     }
 
@@ -46,7 +51,14 @@ internal sealed class SyntaxAdvice(SourceText source)
     public void Closed(int offset)
     {
         Look(offset, isClosing: true);
+        if (_outdented?.Bracket == _open.Peek() && source.IsFirstOfLine(offset) && source.Indentation(offset) == source.Indentation(_open.Peek().Offset))
+        {
+            // Closed where it should be, so what stood too far to the left was only set so.
+            _outdented = null;
+        }
+
         _open.Pop();
+        _firstInside.Pop();
         _place = Container;
     }
 
@@ -56,6 +68,7 @@ internal sealed class SyntaxAdvice(SourceText source)
     public void Named(string place, int offset)
     {
         Look(offset, isClosing: false);
+        NoteInside(offset);
         _place = place;
     }
 
@@ -115,9 +128,21 @@ internal sealed class SyntaxAdvice(SourceText source)
             (byte)'}' or (byte)']' => Mismatch(at),
             _ when !InObject => Value(at),
             (byte)'"' => BrokenText(at) ?? Colon(TextEnd(at)),
-            >= (byte)'0' and <= (byte)'9' when _last == JsonTokenType.Number => new JsonSyntaxException(source.At(at), _lastValue, "a decimal is written with a point, not a comma: 2.5."),
+            >= (byte)'0' and <= (byte)'9' when _last == JsonTokenType.Number => new JsonSyntaxException(source.At(at), _lastValue, $"a decimal is written with a point, not a comma: {WithPoint(at)}."),
             _ => BrokenQuote(at) ?? Broken(at, "a key in double quotes must stand here."),
         };
+    }
+
+    // The number before the comma and what stands behind it.
+    private string WithPoint(int at)
+    {
+        var start = _end;
+        while (start > 0 && (char.IsAsciiDigit((char)source[start - 1]) || source[start - 1] == '-'))
+        {
+            start--;
+        }
+
+        return $"{source.Slice(start, _end)}.{source.Slice(at, WordEnd(at))}";
     }
 
     private JsonSyntaxException Colon(int at)
@@ -263,8 +288,28 @@ internal sealed class SyntaxAdvice(SourceText source)
             return false;
         }
 
-        var (inner, outer) = (source.Indent(offset), source.Indent(bracket.Offset));
-        return isClosing ? inner < outer : inner <= outer && outer > 0;
+        // White space of different kinds cannot be compared.
+        var (inner, outer) = (source.Indentation(offset), source.Indentation(bracket.Offset));
+        var isLeft = outer.StartsWith(inner, StringComparison.Ordinal);
+        return isClosing
+            ? isLeft && inner.Length < outer.Length
+            : isLeft && outer.Length > 0 && IsLeftOfOthers(inner);
+    }
+
+    // Whoever sets everything inside a bracket level with its line has not forgotten to close it.
+    private bool IsLeftOfOthers(string indentation)
+    {
+        var first = _firstInside.Peek();
+        return first < 0 || source.Indentation(first) is var others && others.StartsWith(indentation, StringComparison.Ordinal) && others.Length > indentation.Length;
+    }
+
+    private void NoteInside(int offset)
+    {
+        if (_firstInside.TryPeek(out var first) && first < 0 && source.IsFirstOfLine(offset) && !source.IsSameLine(offset, _open.Peek().Offset))
+        {
+            _firstInside.Pop();
+            _firstInside.Push(offset);
+        }
     }
 
     private JsonSyntaxException? Outdented() => _outdented is not { } found

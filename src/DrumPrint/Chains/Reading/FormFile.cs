@@ -41,7 +41,7 @@ internal static class FormFile
             return null;
         }
 
-        if (format == ChainKeys.Chain && NoChains.FirstOrDefault(k => group.Members.Any(m => m.Name == k.Key && m.Value is NumberNode)) is { Says: { } says })
+        if (format == ChainKeys.Chain && !group.Members.Any(m => m.Name == format.Key && m.Value is NumberNode) && NoChains.FirstOrDefault(k => group.Members.Any(m => m.Name == k.Key && m.Value is NumberNode)) is { Says: { } says })
         {
             throw new UsageException($"{problems.File}: {says.Replace("{0}", problems.File, StringComparison.Ordinal)}");
         }

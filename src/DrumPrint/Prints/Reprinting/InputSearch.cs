@@ -58,7 +58,7 @@ internal sealed class InputSearch(string targetFolder, ReprintOptions options, C
         var taken = found.Select(f => f.Path).ToHashSet(StringComparer.Ordinal);
         throw new InputException(
         [
-            .. missing.Select(i => $"'{i.Name}' is missing: it was {i.File}, its sound has the hash {i.AudioSha256[..8]}….{Lookalike(i, taken)}"),
+            .. missing.Select(i => $"'{i.Name}' is missing: it was {i.File}, its sound has the hash {i.AudioSha256[..8]}….{Lookalike(i, taken, inputs.Select(j => j.AudioSha256).ToHashSet(StringComparer.Ordinal))}"),
             $"Looked in {string.Join(", ", options.RawFolders.Concat(Near))}. Say where the raw files are with --raw FOLDER.",
         ]);
     }
@@ -67,9 +67,10 @@ internal sealed class InputSearch(string targetFolder, ReprintOptions options, C
         new(input, path, isChanged, IsElsewhere: !Near.Any(folder => Path.GetFullPath(Path.Combine(folder, input.File)) == path));
 
     // A file that was both renamed and changed has neither the name nor the hash; its format and length may still tell.
-    private string Lookalike(RecordedInput input, HashSet<string> taken)
+    // Neither a copy of another take nor a print is it.
+    private string Lookalike(RecordedInput input, HashSet<string> taken, HashSet<string> takes)
     {
-        var alike = _headers.Where(h => h.Value is { } info && input.Fits(info) && !taken.Contains(h.Key)).Select(h => h.Key).Order(StringComparer.Ordinal).ToList();
+        var alike = _headers.Where(h => h.Value is { } info && input.Fits(info) && !taken.Contains(h.Key) && !IsTakeOrPrint(h.Key, takes)).Select(h => h.Key).Order(StringComparer.Ordinal).ToList();
         return alike.Count switch
         {
             0 => "",
@@ -77,6 +78,9 @@ internal sealed class InputSearch(string targetFolder, ReprintOptions options, C
             _ => FormattableString.Invariant($" {alike.Count} files have its format and length but other sound ({string.Join(", ", alike.Take(MostAlike))}{(alike.Count > MostAlike ? ", …" : "")}): if one of them is the same take under a new name, its sound was changed. Find the take as it was; or give that file the old name, {input.File}."),
         };
     }
+
+    private bool IsTakeOrPrint(string path, HashSet<string> takes) =>
+        (_hashes.TryGetValue(path, out var hash) && takes.Contains(hash)) || PrintPart.Read(path) is not null;
 
     /// <summary>The file where the chain says, if its header fits.</summary>
     private string? Named(RecordedInput input) => Near.Reverse()
