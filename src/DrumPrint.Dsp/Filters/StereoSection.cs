@@ -21,6 +21,7 @@ internal struct StereoSection(Biquad section)
         S2 = Kept(S2);
     }
 
-    private static Vector128<double> Kept(Vector128<double> state) =>
+    /// <summary>States that have not faded away; zero for the others.</summary>
+    public static Vector128<double> Kept(Vector128<double> state) =>
         Vector128.ConditionalSelect(Vector128.LessThan(Vector128.Abs(state), Vector128.Create(Biquad.Negligible)), Vector128<double>.Zero, state);
 }

@@ -20,6 +20,7 @@ public sealed class TruePeakMeter
     private const double Transition = 0.1;
     private const double HighestPart = 0.45;
     private const double HighestHz = 20000;
+
     // Frames that are passed over together when they cannot hold a new peak.
     private const int PieceFrames = 64;
 

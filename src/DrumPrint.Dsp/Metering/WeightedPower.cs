@@ -53,15 +53,11 @@ internal sealed class WeightedPower(int sampleRate)
     {
         var sums = _sums;
         _sums = default;
-        (_x1, _x2, _y1, _y2, _z1, _z2) = (Kept(_x1), Kept(_x2), Kept(_y1), Kept(_y2), Kept(_z1), Kept(_z2));
+        (_x1, _x2, _y1, _y2, _z1, _z2) = (StereoSection.Kept(_x1), StereoSection.Kept(_x2), StereoSection.Kept(_y1), StereoSection.Kept(_y2), StereoSection.Kept(_z1), StereoSection.Kept(_z2));
         return (sums.GetElement(0), sums.GetElement(1));
     }
 
     // b0, b1, b2, −a1, −a2 in every lane.
     private static (Vector128<double> B0, Vector128<double> B1, Vector128<double> B2, Vector128<double> A1, Vector128<double> A2) Vectors(BiquadCoefficients section) =>
         (Vector128.Create(section.B0), Vector128.Create(section.B1), Vector128.Create(section.B2), Vector128.Create(-section.A1), Vector128.Create(-section.A2));
-
-    // What has faded away, before it becomes a subnormal number, which processors handle slowly.
-    private static Vector128<double> Kept(Vector128<double> value) =>
-        Vector128.ConditionalSelect(Vector128.LessThan(Vector128.Abs(value), Vector128.Create(Biquad.Negligible)), Vector128<double>.Zero, value);
 }
