@@ -18,18 +18,22 @@ public abstract class AudioReader : IDisposable
 
     /// <summary>SHA-256 of all samples of the file, each with its lowest byte first (8-bit ones as WAV has them), in lower-case
     /// hexadecimal: the same sound has the same hash in WAV and AIFF.</summary>
-    /// <exception cref="InvalidOperationException">The end has not been reached.</exception>
+    /// <exception cref="InvalidOperationException">The end has not been reached, or the hash was not asked for.</exception>
     public abstract string AudioSha256 { get; }
 
     /// <summary>SHA-256 of the whole file, in lower-case hexadecimal; null before the end, and where it was not asked for.</summary>
     public abstract string? FileSha256 { get; }
 
+    /// <summary>A quick hash of the same bytes as <see cref="AudioSha256"/>, to tell whether samples are those that were read before;
+    /// null before the end, and where it was not asked for.</summary>
+    public abstract UInt128? Likeness { get; }
+
     /// <summary>Opens a file and reads its header.</summary>
     /// <param name="path">The file.</param>
-    /// <param name="hashesFile">Whether <see cref="FileSha256"/> is wanted, which takes as long again as that of the samples.</param>
+    /// <param name="hashes">Which hashes are taken as the file is read.</param>
     /// <exception cref="AudioFileException">The file is missing, unreadable, not audio of a supported kind, unfinished
     /// or shorter than its header says.</exception>
-    public static AudioReader Open(string path, bool hashesFile = false) => FileAudioReader.Open(path, hashesFile);
+    public static AudioReader Open(string path, AudioHashes hashes = AudioHashes.Samples) => FileAudioReader.Open(path, hashes);
 
     /// <summary>Fills the block from the file's next frames. Channels the file does not have, and frames after its end,
     /// become silence.</summary>

@@ -17,15 +17,17 @@ internal sealed class FileAudioReader : AudioReader
     private readonly double[] _scratch;
     private ReadOnlyMemory<byte> _buffer;
     private long _framesLeft;
+    private bool _isAtEnd;
     private string? _audioSha256;
     private string? _fileSha256;
+    private UInt128? _likeness;
     private IReadOnlyList<WaveChunk>? _chunks;
 
-    private FileAudioReader(SafeFileHandle handle, AudioFileLayout layout, bool hashesFile)
+    private FileAudioReader(SafeFileHandle handle, AudioFileLayout layout, AudioHashes hashes)
     {
         _handle = handle;
         _layout = layout;
-        _samples = new HashingReader(handle, layout, hashesFile);
+        _samples = new HashingReader(handle, layout, hashes);
         _frameBytes = Info.Channels * Info.Encoding.Bytes();
         _scratch = new double[Math.Max(Info.Channels, ScratchSamples)];
         _framesLeft = Info.Frames;
@@ -36,19 +38,22 @@ internal sealed class FileAudioReader : AudioReader
 
     public override IReadOnlyList<WaveChunk> Chunks => _chunks ??= ReadChunks();
 
-    public override string AudioSha256 => _audioSha256
-        ?? throw new InvalidOperationException($"{Info.Path} has been read up to {_framesLeft} frames before its end; its hash is known only at the end.");
+    public override string AudioSha256 => _audioSha256 ?? throw new InvalidOperationException(_isAtEnd
+        ? $"{Info.Path} was opened without asking for the hash of its samples."
+        : $"{Info.Path} has been read up to {_framesLeft} frames before its end; its hash is known only at the end.");
 
-    public override string? FileSha256 => _audioSha256 is null ? null : _fileSha256;
+    public override string? FileSha256 => _fileSha256;
 
-    public static new FileAudioReader Open(string path, bool hashesFile)
+    public override UInt128? Likeness => _likeness;
+
+    public static new FileAudioReader Open(string path, AudioHashes hashes)
     {
         ArgumentNullException.ThrowIfNull(path);
         SafeFileHandle? handle = null;
         try
         {
             handle = File.OpenHandle(path, FileMode.Open, FileAccess.Read, FileShare.Read, FileOptions.SequentialScan);
-            return new FileAudioReader(handle, ReadLayout(new FileView(handle, path)), hashesFile);
+            return new FileAudioReader(handle, ReadLayout(new FileView(handle, path)), hashes);
         }
         catch (Exception e)
         {
@@ -174,8 +179,10 @@ internal sealed class FileAudioReader : AudioReader
     {
         if (_framesLeft == 0)
         {
+            _isAtEnd = true;
             _audioSha256 = _samples.HashAtEnd();
             _fileSha256 = _samples.FileHashAtEnd();
+            _likeness = _samples.LikenessAtEnd();
         }
     }
 

@@ -9,11 +9,15 @@ public static class FileHash
 
     /// <summary>SHA-256 of the samples of a sound file, lowest bytes first, in lower-case hexadecimal.</summary>
     /// <exception cref="AudioFileException">The file cannot be read.</exception>
-    public static string AudioSha256(string path)
+    public static string AudioSha256(string path) => Of(path, AudioHashes.Samples).AudioSha256!;
+
+    /// <summary>Several hashes of a sound file in one reading.</summary>
+    /// <exception cref="AudioFileException">The file cannot be read.</exception>
+    internal static FileFingerprint Of(string path, AudioHashes hashes)
     {
-        using var reader = AudioReader.Open(path);
+        using var reader = AudioReader.Open(path, hashes);
         reader.Skip(reader.Info.Frames);
-        return reader.AudioSha256;
+        return new FileFingerprint(hashes.HasFlag(AudioHashes.Samples) ? reader.AudioSha256 : null, reader.FileSha256, reader.Likeness);
     }
 
     /// <summary>SHA-256 of a file's bytes, in lower-case hexadecimal.</summary>

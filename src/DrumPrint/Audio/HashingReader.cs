@@ -1,3 +1,4 @@
+using System.IO.Hashing;
 using System.Security.Cryptography;
 using Microsoft.Win32.SafeHandles;
 
@@ -11,8 +12,9 @@ internal sealed class HashingReader : IDisposable
 
     private readonly SafeFileHandle _handle;
     private readonly AudioFileLayout _layout;
-    private readonly IncrementalHash _hash = IncrementalHash.CreateHash(HashAlgorithmName.SHA256);
+    private readonly IncrementalHash? _hash;
     private readonly IncrementalHash? _fileHash;
+    private readonly XxHash128? _likeness;
     private readonly EarlyStep _fetch;
     private readonly int _bufferBytes;
     private byte[] _current = [];
@@ -23,12 +25,14 @@ internal sealed class HashingReader : IDisposable
 
     /// <param name="handle">An open file.</param>
     /// <param name="layout">Where things are in it.</param>
-    /// <param name="hashesFile">Whether the whole file is hashed too, in the same pass.</param>
-    public HashingReader(SafeFileHandle handle, AudioFileLayout layout, bool hashesFile)
+    /// <param name="hashes">What is hashed, all in the same pass.</param>
+    public HashingReader(SafeFileHandle handle, AudioFileLayout layout, AudioHashes hashes)
     {
         _handle = handle;
         _layout = layout;
-        if (hashesFile)
+        _hash = hashes.HasFlag(AudioHashes.Samples) ? IncrementalHash.CreateHash(HashAlgorithmName.SHA256) : null;
+        _likeness = hashes.HasFlag(AudioHashes.Likeness) ? new XxHash128() : null;
+        if (hashes.HasFlag(AudioHashes.File))
         {
             _fileHash = IncrementalHash.CreateHash(HashAlgorithmName.SHA256);
             HashRest(0, layout.Samples.Offset);
@@ -63,8 +67,11 @@ internal sealed class HashingReader : IDisposable
         return bytes;
     }
 
-    /// <summary>Hash of all samples; to be called once, after the end.</summary>
-    public string HashAtEnd() => Convert.ToHexStringLower(_hash.GetHashAndReset());
+    /// <summary>Hash of all samples; to be called once, after the end; null where it is not taken.</summary>
+    public string? HashAtEnd() => _hash is null ? null : Convert.ToHexStringLower(_hash.GetHashAndReset());
+
+    /// <summary>Quick hash of all samples; to be called once, after the end; null where it is not taken.</summary>
+    public UInt128? LikenessAtEnd() => _likeness?.GetCurrentHashAsUInt128();
 
     /// <summary>Hash of the whole file; to be called once, after the end; null where it is not taken.</summary>
     public string? FileHashAtEnd()
@@ -82,7 +89,7 @@ internal sealed class HashingReader : IDisposable
     {
         _fetch.Dispose();
         _fileHash?.Dispose();
-        _hash.Dispose();
+        _hash?.Dispose();
     }
 
     private void FetchAhead()
@@ -91,7 +98,8 @@ internal sealed class HashingReader : IDisposable
         FileView.ReadExactly(_handle, bytes, _layout.Samples.Offset + _bytesFetched, _layout.Info.Path);
         _fileHash?.AppendData(bytes);
         SampleDecoder.ToLittleEndian(bytes, _layout.Info.Encoding, _layout.ByteOrder);
-        _hash.AppendData(bytes);
+        _hash?.AppendData(bytes);
+        _likeness?.Append(bytes);
         _bytesFetched += bytes.Length;
         _aheadBytes = bytes.Length;
     }

@@ -10,9 +10,9 @@ internal static class ManyFiles
     /// <param name="threads">Most files at a time.</param>
     /// <param name="work">Told a path, gives what is wanted of it.</param>
     /// <param name="cancel">Stops the work.</param>
-    public static IReadOnlyDictionary<string, string> Each(IEnumerable<string> paths, int threads, Func<string, string> work, CancellationToken cancel = default)
+    public static IReadOnlyDictionary<string, T> Each<T>(IEnumerable<string> paths, int threads, Func<string, T> work, CancellationToken cancel = default)
     {
-        var results = new ConcurrentDictionary<string, string>(StringComparer.Ordinal);
+        var results = new ConcurrentDictionary<string, T>(StringComparer.Ordinal);
         Do(paths.Distinct(StringComparer.Ordinal), threads, path => results[path] = work(path), cancel);
         return results;
     }

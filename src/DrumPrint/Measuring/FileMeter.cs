@@ -16,7 +16,7 @@ public static class FileMeter
     /// <exception cref="AudioFileException">The file cannot be read, or a sample is not a number or infinite.</exception>
     public static FileMeasurement Measure(string path, Action<int, long>? progress = null, CancellationToken cancel = default)
     {
-        using var reader = AudioReader.Open(path);
+        using var reader = AudioReader.Open(path, AudioHashes.None);
         var info = reader.Info;
         var meter = new SoundMeter(new AudioFormat(info.SampleRate, info.Channels), info.Frames, ChannelWeights.Of(info));
         var channels = new double[info.Channels][];

@@ -35,6 +35,8 @@ internal sealed class ConvertedTrackSource : ITrackSource
 
     public string? FileSha256 => _reader.FileSha256;
 
+    public UInt128? Likeness => _reader.Likeness;
+
     public void Read(AudioBlock block)
     {
         for (var done = 0; done < block.Frames;)

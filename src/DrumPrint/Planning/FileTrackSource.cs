@@ -14,6 +14,8 @@ internal sealed class FileTrackSource(AudioReader reader) : ITrackSource
 
     public string? FileSha256 => reader.FileSha256;
 
+    public UInt128? Likeness => reader.Likeness;
+
     public void Read(AudioBlock block) => reader.Read(block);
 
     public void Dispose() => reader.Dispose();

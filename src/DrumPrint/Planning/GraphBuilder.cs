@@ -1,3 +1,4 @@
+using DrumPrint.Audio;
 using DrumPrint.Chains;
 using DrumPrint.Dsp;
 using DrumPrint.Dsp.Mixing;
@@ -13,9 +14,9 @@ namespace DrumPrint.Planning;
 /// <param name="chain">The chain.</param>
 /// <param name="inputs">Its files.</param>
 /// <param name="renderFrames">Longest render.</param>
-/// <param name="hashesFiles">Whether raw files are hashed whole as they are read.</param>
+/// <param name="hashes">Which hashes are taken of raw files as they are read.</param>
 /// <param name="shelf">Signals that were kept; null to compute all of them.</param>
-internal sealed class GraphBuilder(Chain chain, SessionInputs inputs, long renderFrames, bool hashesFiles, SignalShelf? shelf) : IDisposable
+internal sealed class GraphBuilder(Chain chain, SessionInputs inputs, long renderFrames, AudioHashes hashes, SignalShelf? shelf) : IDisposable
 {
     private readonly Dictionary<string, Track> _tracks = chain.Tracks.ToDictionary(t => t.Name, StringComparer.Ordinal);
     private readonly Dictionary<string, Bus> _buses = chain.Buses.ToDictionary(b => b.Name, StringComparer.Ordinal);
@@ -156,7 +157,7 @@ internal sealed class GraphBuilder(Chain chain, SessionInputs inputs, long rende
     private TrackNode MakeTrack(Track track)
     {
         var input = inputs.Tracks[track.Name];
-        var source = input.Open(hashesFiles);
+        var source = input.Open(hashes);
         _sources.Add(track.Name, source);
         var delay = track.Delay.ToFrames(chain.Song.RateHz, chain.Song.TemperatureC);
         var gain = Decibels.ToGain(track.LevelDb) * (track.IsInverted ? -1 : 1);

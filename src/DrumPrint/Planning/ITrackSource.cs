@@ -10,11 +10,14 @@ internal interface ITrackSource : IDisposable
     /// <summary>Length at the session's rate.</summary>
     long Frames { get; }
 
-    /// <summary>Hash of the file's samples, once read to the end.</summary>
+    /// <summary>Hash of the file's samples, once read to the end, where it was asked for.</summary>
     string AudioSha256 { get; }
 
     /// <summary>Hash of the whole file, once read to the end; null where it was not asked for.</summary>
     string? FileSha256 { get; }
+
+    /// <summary>Quick hash of the file's samples, once read to the end; null where it was not asked for.</summary>
+    UInt128? Likeness { get; }
 
     /// <summary>Fills the block with the next frames; silence after the end.</summary>
     void Read(AudioBlock block);

@@ -28,7 +28,7 @@ internal sealed class PlanBuilder(Chain chain, SessionInputs inputs, PrintSelect
     {
         while (true)
         {
-            var builder = new GraphBuilder(chain, inputs, Math.Max(Cap, stretch.To ?? 0), request.HashesFiles, shelf);
+            var builder = new GraphBuilder(chain, inputs, Math.Max(Cap, stretch.To ?? 0), request.Hashes, shelf);
             try
             {
                 if (Build(builder, request, shelf, open) is { } plan)

@@ -1,3 +1,4 @@
+using DrumPrint.Audio;
 using DrumPrint.Prints;
 
 namespace DrumPrint.Planning;
@@ -7,5 +8,5 @@ namespace DrumPrint.Planning;
 /// <param name="TrimDb">Common trim of all prints.</param>
 /// <param name="ToCap">Whether tails are rendered to the cap instead of where the buses say they are over.</param>
 /// <param name="KnownTailTo">Where the tails of the other files are over; 0 without others.</param>
-/// <param name="HashesFiles">Whether raw files are hashed whole, besides their samples, as they are read.</param>
-internal sealed record PlanRequest(IReadOnlyList<PrintTarget> Targets, double TrimDb, bool ToCap, long KnownTailTo, bool HashesFiles = false);
+/// <param name="Hashes">Which hashes are taken of raw files as they are read.</param>
+internal sealed record PlanRequest(IReadOnlyList<PrintTarget> Targets, double TrimDb, bool ToCap, long KnownTailTo, AudioHashes Hashes = AudioHashes.None);

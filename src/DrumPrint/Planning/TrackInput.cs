@@ -17,10 +17,10 @@ internal sealed record TrackInput(Track Track, string Path, AudioFileInfo Info, 
     public long Frames => IsConverted ? RateConverter.OutputFrames(Info.Frames, Info.SampleRate, SessionRateHz) : Info.Frames;
 
     /// <summary>Opens the recording.</summary>
-    /// <param name="hashesFile">Whether the whole file is hashed as it is read.</param>
-    public ITrackSource Open(bool hashesFile)
+    /// <param name="hashes">Which hashes are taken as it is read.</param>
+    public ITrackSource Open(AudioHashes hashes)
     {
-        var reader = AudioReader.Open(Path, hashesFile);
+        var reader = AudioReader.Open(Path, hashes);
         return IsConverted ? new ConvertedTrackSource(reader, SessionRateHz) : new FileTrackSource(reader);
     }
 }

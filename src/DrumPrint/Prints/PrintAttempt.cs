@@ -63,7 +63,7 @@ internal sealed class PrintAttempt(RunSetup setup, double trimDb, bool toCap, IP
     private bool TryRender(IReadOnlyList<PrintTarget> targets, string activity)
     {
         var known = _figures.Values.Where(f => !targets.Contains(f.Target)).Select(f => f.TailTo).DefaultIfEmpty().Max();
-        var plan = setup.Planner.Build(new PlanRequest(targets, trimDb, toCap, known, setup.IsTicketed), setup.Store?.Shelf, Open);
+        var plan = setup.Planner.Build(new PlanRequest(targets, trimDb, toCap, known, setup.Hashes), setup.Store?.Shelf, Open);
         try
         {
             Run(plan, activity);

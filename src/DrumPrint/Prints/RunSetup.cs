@@ -27,6 +27,16 @@ internal sealed record RunSetup(
     /// <summary>Whether the run writes a ticket: all files of the whole song, and not by an older ticket.</summary>
     public bool IsTicketed => Record is not null && Options.Settled is null && Selection.IsWhole;
 
+    /// <summary>Which hashes are taken of raw files while they are rendered: with a store only enough to see that they are still what
+    /// it hashed before.</summary>
+    public AudioHashes Hashes => this switch
+    {
+        { Store: not null } => AudioHashes.Likeness,
+        { IsTicketed: true } => AudioHashes.Samples | AudioHashes.File,
+        { Record: not null } => AudioHashes.Samples,
+        _ => AudioHashes.None,
+    };
+
     /// <summary>Files whose figures a run must know.</summary>
     public IReadOnlyList<PrintTarget> Needed => [.. Selection.All.Where(t => Planner.NeedsAll || Selection.Chosen.Contains(t))];
 

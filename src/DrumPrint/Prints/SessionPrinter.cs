@@ -52,7 +52,7 @@ public sealed class SessionPrinter
         if (options.Store is { } store && options.Settled is null)
         {
             progress?.Report(new PrintProgress("Looking at what is there", 0));
-            (var opened, _storeProblem) = RunStore.Open(store, chain, inputs, selection, planner, _setup.Record, _setup.Threads, cancel);
+            (var opened, _storeProblem) = RunStore.Open(store, _setup, cancel);
             _setup = _setup with { Store = opened };
         }
     }
@@ -249,8 +249,8 @@ public sealed class SessionPrinter
         attempt.Plans.SelectMany(p => p.Sources).DistinctBy(s => s.Key).ToDictionary(s => s.Key, s => s.Value.AudioSha256, StringComparer.Ordinal);
 
     // Of the raw files that were hashed while they were read, by track.
-    private static Dictionary<string, string> FileHashes(PrintAttempt attempt) =>
-        attempt.Plans.SelectMany(p => p.Sources).Where(s => s.Value.FileSha256 is not null).DistinctBy(s => s.Key).ToDictionary(s => s.Key, s => s.Value.FileSha256!, StringComparer.Ordinal);
+    private IReadOnlyDictionary<string, string> FileHashes(PrintAttempt attempt) =>
+        _setup.Store?.TrackFileHashes ?? attempt.Plans.SelectMany(p => p.Sources).Where(s => s.Value.FileSha256 is not null).DistinctBy(s => s.Key).ToDictionary(s => s.Key, s => s.Value.FileSha256!, StringComparer.Ordinal);
 
     private double? NullPeak(PrintAttempt attempt, List<PrintFigures> chosen, long end)
     {

@@ -69,7 +69,7 @@ public static class AlbumComparer
 
     private static AlbumCell Measure(string path)
     {
-        using var reader = AudioReader.Open(path);
+        using var reader = AudioReader.Open(path, AudioHashes.None);
         if (reader.Info.Channels > 2)
         {
             throw new AudioFileException(path, $"has {reader.Info.Channels} channels; prints of one or two channels can be compared.");

@@ -57,7 +57,7 @@ internal sealed class SideFile
         }
 
         var lead = (int)Math.Clamp(StartFrame - fromFrame, 0, frames);
-        using var reader = AudioReader.Open(Info.Path);
+        using var reader = AudioReader.Open(Info.Path, AudioHashes.None);
         reader.Skip(Math.Max(0, fromFrame - StartFrame));
         for (var at = lead; at < frames;)
         {
@@ -91,7 +91,7 @@ internal sealed class SideFile
 
     private static AudioFileInfo Header(string path)
     {
-        using var reader = AudioReader.Open(path);
+        using var reader = AudioReader.Open(path, AudioHashes.None);
         var info = reader.Info;
         return info.Channels <= 2
             ? info

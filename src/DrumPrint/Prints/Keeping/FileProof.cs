@@ -22,7 +22,7 @@ internal static class FileProof
         {
             foreach (var path in prints.Append(rough))
             {
-                readers.Add(AudioReader.Open(path));
+                readers.Add(AudioReader.Open(path, AudioHashes.None));
             }
 
             var info = readers[^1].Info;

@@ -12,21 +12,27 @@ internal sealed class RunStore
     private readonly PrintStore _store;
     private readonly RunRecord? _record;
     private readonly SessionInputs _inputs;
+    private readonly IReadOnlyDictionary<string, FileFingerprint> _tracks;
     private readonly string _lengths;
     private readonly Dictionary<string, string?> _fileHashes = new(StringComparer.Ordinal);
 
-    private RunStore(PrintStore store, SessionInputs inputs, PlanBuilder planner, RunRecord? record, IReadOnlyDictionary<string, string> trackHashes, SignalShelf shelf)
+    private RunStore(PrintStore store, RunSetup setup, IReadOnlyDictionary<string, FileFingerprint> tracks)
     {
         _store = store;
-        _record = record;
-        _inputs = inputs;
-        TrackHashes = trackHashes;
-        Shelf = shelf;
-        _lengths = FormattableString.Invariant($"{planner.RawEnd} {planner.Cap} {planner.MeasuresTails}");
+        _record = setup.Record;
+        _inputs = setup.Inputs;
+        _tracks = tracks;
+        TrackHashes = tracks.ToDictionary(t => t.Key, t => t.Value.AudioSha256!, StringComparer.Ordinal);
+        TrackFileHashes = tracks.Where(t => t.Value.FileSha256 is not null).ToDictionary(t => t.Key, t => t.Value.FileSha256!, StringComparer.Ordinal);
+        Shelf = new SignalShelf(store, new SoundKeys(setup.Chain, setup.Inputs, TrackHashes), keeps: _record is not null);
+        _lengths = FormattableString.Invariant($"{setup.Planner.RawEnd} {setup.Planner.Cap} {setup.Planner.MeasuresTails}");
     }
 
     /// <summary>Hash of the samples of each raw track that is heard, by name.</summary>
     public IReadOnlyDictionary<string, string> TrackHashes { get; }
+
+    /// <summary>Hash of the whole file of each, by name; none where the run writes no ticket.</summary>
+    public IReadOnlyDictionary<string, string> TrackFileHashes { get; }
 
     public SignalShelf Shelf { get; }
 
@@ -34,8 +40,7 @@ internal sealed class RunStore
 
     /// <summary>Opens the store of a run and hashes its raw tracks.</summary>
     /// <returns>Null and why, when the store cannot be used.</returns>
-    public static (RunStore? Store, string? Problem) Open(
-        StoreOptions options, Chain chain, SessionInputs inputs, PrintSelection selection, PlanBuilder planner, RunRecord? record, int threads, CancellationToken cancel)
+    public static (RunStore? Store, string? Problem) Open(StoreOptions options, RunSetup setup, CancellationToken cancel)
     {
         var (store, problem) = PrintStore.Open(options);
         if (store is null)
@@ -43,10 +48,11 @@ internal sealed class RunStore
             return (null, problem);
         }
 
-        var heard = Heard(chain, selection);
-        var hashes = ManyFiles.Each(heard.Select(t => inputs.Tracks[t].Path), threads, FileHash.AudioSha256, cancel);
-        var byName = heard.ToDictionary(t => t, t => hashes[inputs.Tracks[t].Path], StringComparer.Ordinal);
-        return (new RunStore(store, inputs, planner, record, byName, new SignalShelf(store, new SoundKeys(chain, inputs, byName), keeps: record is not null)), null);
+        var heard = Heard(setup.Chain, setup.Selection);
+        var wanted = AudioHashes.Samples | AudioHashes.Likeness | (setup.IsTicketed ? AudioHashes.File : AudioHashes.None);
+        var hashes = ManyFiles.Each(heard.Select(t => setup.Inputs.Tracks[t].Path), setup.Threads, p => FileHash.Of(p, wanted), cancel);
+        var byName = heard.ToDictionary(t => t, t => hashes[setup.Inputs.Tracks[t].Path], StringComparer.Ordinal);
+        return (new RunStore(store, setup, byName), null);
     }
 
     /// <summary>Raw tracks that reach any print, by name in the chain's order.</summary>
@@ -118,7 +124,7 @@ internal sealed class RunStore
 
         foreach (var (name, source) in plan.Sources)
         {
-            if (source.AudioSha256 != TrackHashes[name])
+            if (source.Likeness != _tracks[name].Likeness)
             {
                 throw new AudioFileException(_inputs.Tracks[name].Path, "the file was changed while it was being printed.");
             }

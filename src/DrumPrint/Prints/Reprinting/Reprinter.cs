@@ -94,7 +94,9 @@ public sealed class Reprinter
     private static Reprinted Compare(OldPrint old, ReprintJob job, PrintReport report, ReprintCauses causes)
     {
         var print = report.Prints.First(p => p.Number == old.Number);
-        var (audio, file) = old.Path is { } path ? (FileHash.AudioSha256(path), FileHash.Sha256(path)) : (old.Recorded!.AudioSha256, old.Recorded.FileSha256);
+        var (audio, file, _) = old.Path is { } path
+            ? FileHash.Of(path, AudioHashes.Samples | AudioHashes.File)
+            : new FileFingerprint(old.Recorded!.AudioSha256, old.Recorded.FileSha256, null);
         if (file == print.FileSha256)
         {
             return new Reprinted(old.FileName, ReprintOutcome.Identical);
