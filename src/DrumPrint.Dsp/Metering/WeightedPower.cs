@@ -1,25 +1,22 @@
-using System.Runtime.CompilerServices;
 using System.Runtime.InteropServices;
+using System.Runtime.CompilerServices;
 using System.Runtime.Intrinsics;
 using DrumPrint.Dsp.Filters;
 
 namespace DrumPrint.Dsp.Metering;
 
 /// <summary>Weights one or two channels for a loudness meter and adds up their squares, frame by frame.</summary>
-/// <remarks>The two sections of <see cref="KWeighting"/>, left and right in the lanes of a vector, so that nothing is written down
-/// between filter and sum. In the direct form a result waits for one fused step after the last one; what it adds in rounding is
-/// far below what a meter shows.</remarks>
+/// <remarks>The two sections of <see cref="KWeighting"/> as partial fractions, so that they run side by side: shelf and high-pass, left
+/// and right in the four lanes of a vector. In the direct form a result waits for one fused step after the last one; what it adds in
+/// rounding is far below what a meter shows.</remarks>
 internal sealed class WeightedPower(int sampleRate)
 {
-    private readonly BiquadCoefficients[] _sections = KWeighting.Sections(sampleRate);
+    private readonly PartialFractions _weighting = PartialFractions.Of(KWeighting.Sections(sampleRate));
 
-    // The last two frames of the signal, of the shelf's and of the high-pass's.
-    private Vector128<double> _x1;
-    private Vector128<double> _x2;
-    private Vector128<double> _y1;
-    private Vector128<double> _y2;
-    private Vector128<double> _z1;
-    private Vector128<double> _z2;
+    // The last frame of the signal, the last two of the fractions.
+    private Vector256<double> _x1;
+    private Vector256<double> _y1;
+    private Vector256<double> _y2;
     private Vector128<double> _sums;
 
     /// <summary>Listens to the next frames.</summary>
@@ -29,23 +26,23 @@ internal sealed class WeightedPower(int sampleRate)
     {
         ref var l = ref MemoryMarshal.GetReference(left);
         ref var r = ref MemoryMarshal.GetReference(right[..left.Length]);
-        var (b0, b1, b2, a1, a2) = Vectors(_sections[0]);
-        var (d0, d1, d2, c1, c2) = Vectors(_sections[1]);
-        var (x1, x2, y1, y2, z1, z2, sums) = (_x1, _x2, _y1, _y2, _z1, _z2, _sums);
+        var (one, other) = (_weighting.First, _weighting.Second);
+        var direct = Vector128.Create(_weighting.Direct);
+        var (b0, b1) = (Lanes(one.B0, other.B0), Lanes(one.B1, other.B1));
+        var (a1, a2) = (Lanes(-one.A1, -other.A1), Lanes(-one.A2, -other.A2));
+        var (x1, y1, y2, sums) = (_x1, _y1, _y2, _sums);
         for (var n = 0; n < left.Length; n++)
         {
-            var x = Vector128.Create(Unsafe.Add(ref l, n), Unsafe.Add(ref r, n));
-            var y = Vector128.FusedMultiplyAdd(b2, x2, Vector128.FusedMultiplyAdd(b1, x1, b0 * x));
-            y = Vector128.FusedMultiplyAdd(a1, y1, Vector128.FusedMultiplyAdd(a2, y2, y));
-            var z = Vector128.FusedMultiplyAdd(d2, y2, Vector128.FusedMultiplyAdd(d1, y1, d0 * y));
-            z = Vector128.FusedMultiplyAdd(c1, z1, Vector128.FusedMultiplyAdd(c2, z2, z));
+            var frame = Vector128.Create(Unsafe.Add(ref l, n), Unsafe.Add(ref r, n));
+            var x = Vector256.Create(frame, frame);
+            var y = Vector256.FusedMultiplyAdd(a2, y2, Vector256.FusedMultiplyAdd(b1, x1, b0 * x));
+            y = Vector256.FusedMultiplyAdd(a1, y1, y);
+            var z = Vector128.FusedMultiplyAdd(direct, frame, y.GetLower() + y.GetUpper());
             sums = Vector128.FusedMultiplyAdd(z, z, sums);
-            (x2, x1) = (x1, x);
-            (y2, y1) = (y1, y);
-            (z2, z1) = (z1, z);
+            (x1, y2, y1) = (x, y1, y);
         }
 
-        (_x1, _x2, _y1, _y2, _z1, _z2, _sums) = (x1, x2, y1, y2, z1, z2, sums);
+        (_x1, _y1, _y2, _sums) = (x1, y1, y2, sums);
     }
 
     /// <summary>Gives the sums since the last call, left and right.</summary>
@@ -53,11 +50,11 @@ internal sealed class WeightedPower(int sampleRate)
     {
         var sums = _sums;
         _sums = default;
-        (_x1, _x2, _y1, _y2, _z1, _z2) = (StereoSection.Kept(_x1), StereoSection.Kept(_x2), StereoSection.Kept(_y1), StereoSection.Kept(_y2), StereoSection.Kept(_z1), StereoSection.Kept(_z2));
+        (_x1, _y1, _y2) = (Kept(_x1), Kept(_y1), Kept(_y2));
         return (sums.GetElement(0), sums.GetElement(1));
     }
 
-    // b0, b1, b2, −a1, −a2 in every lane.
-    private static (Vector128<double> B0, Vector128<double> B1, Vector128<double> B2, Vector128<double> A1, Vector128<double> A2) Vectors(BiquadCoefficients section) =>
-        (Vector128.Create(section.B0), Vector128.Create(section.B1), Vector128.Create(section.B2), Vector128.Create(-section.A1), Vector128.Create(-section.A2));
+    private static Vector256<double> Lanes(double one, double other) => Vector256.Create(one, one, other, other);
+
+    private static Vector256<double> Kept(Vector256<double> state) => Vector256.Create(StereoSection.Kept(state.GetLower()), StereoSection.Kept(state.GetUpper()));
 }
