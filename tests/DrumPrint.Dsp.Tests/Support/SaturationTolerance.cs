@@ -18,6 +18,10 @@ internal static class SaturationTolerance
     /// <summary>Playback equalisation and losses against their formulas, in dB: the bar set for the tape.</summary>
     public const double TapeResponseDb = 0.2;
 
+    /// <summary>The filter that makes the head's losses against their formulas, in dB: they have a corner at 0 Hz, which its length rounds,
+    /// by 0.048 dB at 400 Hz for the worst head there is, the same at every rate.</summary>
+    public const double HeadLossDb = 0.06;
+
     /// <summary>A recorder is aligned to within this at low level, in dB.</summary>
     public const double AlignmentDb = 0.1;
 

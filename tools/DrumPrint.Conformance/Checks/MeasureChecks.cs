@@ -29,9 +29,11 @@ internal static class MeasureChecks
         Integrated("case 5: 20 s −26, 20.1 s −20, 20 s −26", (20, -26), (20.1, -20), (20, -26)),
         new("measure", "case 6: 5 channels at −28, −28, −24, −30, −30: integrated", Ebu, Lufs(-23), () => Read([.. new[] { -28.0, -28, -24, -30, -30 }.Select(l => Tone(48000, [(20, l)]))]).IntegratedLufs!.Value),
         new("measure", "case 9: 1.34 s −20, 1.66 s −30, five times: short-term", Ebu, Lufs(-23), () => Stereo(Repeated(5, (1.34, -20), (1.66, -30))).ShortTermMaxLufs!.Value),
+        new("measure", "case 9: from any tenth of a second on: short-term, the one furthest off", Ebu, Lufs(-23), () => FromAnywhere(30, 0.1, 3, [(1.34, -20), (1.66, -30)], s => s.ShortTermMaxLufs!.Value)),
         new("measure", "case 10: 3 s −23 after i·0.15 s of silence, 20 files: short-term, the one furthest off", Ebu, Lufs(-23), () => Furthest(-23, i => Stereo([(i * 0.15, Silence), (3, -23), (1, Silence)]).ShortTermMaxLufs!.Value)),
         new("measure", "case 11: rising from −38 to −19 by 1 LU, successively: short-term less expected, furthest off", Ebu, Lufs(0), () => Successive([0, 4, 9, 14, 19], 3, 0.15, s => s.ShortTermMaxLufs!.Value)),
         new("measure", "case 12: 0.18 s −20, 0.22 s −30, 25 times: momentary", Ebu, Lufs(-23), () => Stereo(Repeated(25, (0.18, -20), (0.22, -30))).MomentaryMaxLufs!.Value),
+        new("measure", "case 12: from any hundredth of a second on: momentary, the one furthest off", Ebu, Lufs(-23), () => FromAnywhere(40, 0.01, 0.4, [(0.18, -20), (0.22, -30)], s => s.MomentaryMaxLufs!.Value)),
         new("measure", "case 13: 400 ms −23 after i·20 ms of silence, 20 files: momentary, the one furthest off", Ebu, Lufs(-23), () => Furthest(-23, i => Stereo([(i * 0.02, Silence), (0.4, -23), (1, Silence)]).MomentaryMaxLufs!.Value)),
         new("measure", "case 14: rising from −38 to −19 by 1 LU, successively: momentary less expected, furthest off", Ebu, Lufs(0), () => Successive(Enumerable.Range(0, 20), 0.4, 0.02, s => s.MomentaryMaxLufs!.Value)),
         SteadyPeak(15, 4, 0.50, 0, -6),
@@ -85,7 +87,20 @@ internal static class MeasureChecks
         Bar.Between(expected, MeterTolerance.TruePeakUnderDb, MeterTolerance.TruePeakOverDb, "dBTP", 2),
         () => TruePeak(TruePeakSignals.Faded(Signals.Sine(4800, 48000.0 / divisor, level, degrees * Math.PI / 180))));
 
-    private static double Furthest(double expected, Func<int, double> reading) => Enumerable.Range(0, 20).Select(reading).MaxBy(r => Math.Abs(r - expected));
+    private static double Furthest(double expected, Func<int, double> reading) => Furthest(expected, 20, reading);
+
+    private static double Furthest(double expected, int count, Func<int, double> reading) => Enumerable.Range(0, count).Select(reading).MaxBy(r => Math.Abs(r - expected));
+
+    // As long as one reading, cut out of two changing levels at every step.
+    private static double FromAnywhere(int cuts, double step, double length, (double, double)[] stretches, Func<SoundReading, double> reading)
+    {
+        var tone = Tone(48000, Repeated(3, stretches));
+        return Furthest(-23, cuts, i =>
+        {
+            var cut = tone.AsSpan((int)Math.Round(i * step * 48000), (int)Math.Round(length * 48000)).ToArray();
+            return reading(Read([cut, cut]));
+        });
+    }
 
     // Parts i·step s of silence, then length s at −38 + i, then silence up to twice the length.
     private static double Successive(IEnumerable<int> after, double length, double step, Func<SoundReading, double> reading) => after.Select(last =>

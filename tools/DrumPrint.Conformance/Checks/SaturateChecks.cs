@@ -12,8 +12,8 @@ internal static class SaturateChecks
 
     private const string Adaa = "own bar; mean between samples after Parker, Zavalishin and Le Bivic, DAFx-16";
 
-    private const string AllRates = "44.1 to 192 kHz";
-    private static readonly int[] Rates = [44100, 48000, 88200, 96000, 192000];
+    internal const string AllRates = "44.1 to 192 kHz";
+    internal static readonly int[] Rates = [44100, 48000, 88200, 96000, 176400, 192000];
 
     public static IEnumerable<Check> All() =>
     [
@@ -66,7 +66,7 @@ internal static class SaturateChecks
 
     private static double FlatBand(int rate) => Math.Min(20 / 44.1, Math.Max(20000.0 / rate, 0.4));
 
-    private static double StopDb(double[] taps, double edge) =>
+    internal static double StopDb(double[] taps, double edge) =>
         Enumerable.Range(0, 501).Max(i => Spectrum.Decibels(Spectrum.ResponseAt(taps, 0.5 - edge + (edge * i / 500), 1).Magnitude));
 
     // Wherever its middle is, flat and with the droop of the curve's stage at the fewest times.

@@ -1,5 +1,6 @@
 using System.Globalization;
 using DrumPrint.Dsp.Filters;
+using DrumPrint.Dsp.Oversampling;
 using DrumPrint.Dsp.Parameters;
 using DrumPrint.Dsp.Processors;
 using DrumPrint.Dsp.Saturation;
@@ -37,6 +38,8 @@ internal static class TapeChecks
             new Check("tape", $"gap loss of 3 µm, effective 1.11 times, at {l.Item1 / 1000} kHz, 15 in/s", "computed from Eargle 1994: sin x/x", Bar.Near(l.Item4, FormulaDb, "dB", 4), () => Spectrum.Decibels(HeadLoss.Gap(1.11 * 3e-6, 15 * 0.0254 / l.Item1))),
         }),
         .. new[] { (7.5, -9.0), (15, -3), (30, -1) }.Select(t => new Check("tape", $"top loss of {t.Item2.ToString(CultureInfo.InvariantCulture).Replace('-', '−')} dB at {Inches(t.Item1)}, through the processor against the three formulas, 1 to 20 kHz, worst distance", "Wallace 1951; Eargle 1994", Bar.AtMost(SaturationTolerance.TapeResponseDb, "dB", 3), () => TopDb(t.Item1, t.Item2))),
+        new("tape", $"losses by the last filter on the way down, any speed and head, to 20 kHz, {SaturateChecks.AllRates}, worst distance from the formulas", "own bar", Bar.AtMost(SaturationTolerance.HeadLossDb, "dB", 3), () => OverHeads(LossesOffDb)),
+        new("tape", $"the same filters: stop band from half the frame rate up, {SaturateChecks.AllRates}, worst", "own bar", Bar.AtMost(SaturationTolerance.StopBandDb, "dB", 1), () => OverHeads((taps, _, _) => SaturateChecks.StopDb(taps, 0.25))),
         new("tape", "steady level left after one-sided hits on a steady level, as a part of what went in", "own bar: no direct current", Bar.AtMost(-80, "dB", 0, floor: -120), SteadyDb),
     ];
 
@@ -133,6 +136,20 @@ internal static class TapeChecks
         var (d, delta, g) = (scale * 1e-6, scale * 10e-6, scale * 1.11 * 3e-6);
         return scale == 0 ? 0 : Spectrum.Decibels(Math.Exp(-k * d) * ((1 - Math.Exp(-k * delta)) / (k * delta)) * (Math.Sin(k * g / 2) / (k * g / 2)));
     }
+
+    // Wherever the filter's middle is.
+    private static double OverHeads(Func<double[], HeadLoss, int, double> figure) => SaturateChecks.Rates.Max(rate =>
+    {
+        var filters = BandFilter.For(rate);
+        return new[] { 7.5, 15, 30 }.Max(speed => new[] { 0.0, -3, -12 }.Max(topDb => Enumerable.Range(0, 4).Max(quarter =>
+        {
+            var loss = new HeadLoss(speed, Math.Pow(10, topDb / 20));
+            return figure(filters.LowPass(filters.LowPassReach(false) + (quarter / 4.0), f => loss.GainAt(f * rate), false), loss, rate);
+        })));
+    });
+
+    private static double LossesOffDb(double[] taps, HeadLoss loss, int rate) =>
+        Enumerable.Range(1, 200).Max(i => Math.Abs(Spectrum.Decibels(Spectrum.ResponseAt(taps, i * 100, 2 * rate).Magnitude / loss.GainAt(i * 100))));
 
     private static double SteadyDb()
     {
