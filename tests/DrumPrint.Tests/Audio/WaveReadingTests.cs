@@ -328,4 +328,39 @@ public sealed class WaveReadingTests
             Assert.Null(without.FileSha256);
         }
     }
+
+    [Fact]
+    public void Hashes_that_were_not_asked_for_are_not_taken()
+    {
+        using var folder = new TestFolder();
+        using var reader = AudioReader.Open(folder.Put("a.wav", Riff(Format(1, 1, 16), Chunk("data", Samples))), AudioHashes.None);
+        reader.Skip(reader.Info.Frames);
+
+        Assert.Contains("without asking", Assert.Throws<InvalidOperationException>(() => reader.AudioSha256).Message, StringComparison.Ordinal);
+        Assert.Null(reader.FileSha256);
+        Assert.Null(reader.Likeness);
+    }
+
+    [Fact]
+    public void The_likeness_of_samples_is_theirs_alone()
+    {
+        using var folder = new TestFolder();
+        byte[] other = [.. Samples];
+        other[^1] ^= 1;
+
+        var plain = Likeness(Riff(Format(1, 1, 16), Chunk("data", Samples)));
+        var tagged = Likeness(Riff(Format(1, 1, 16), Chunk("note", Ascii("before")), Chunk("data", Samples)));
+        var changed = Likeness(Riff(Format(1, 1, 16), Chunk("data", other)));
+
+        Assert.NotNull(plain);
+        Assert.Equal(plain, tagged);
+        Assert.NotEqual(plain, changed);
+
+        UInt128? Likeness(byte[] file)
+        {
+            using var reader = AudioReader.Open(folder.Put("a.wav", file), AudioHashes.Likeness);
+            reader.Skip(reader.Info.Frames);
+            return reader.Likeness;
+        }
+    }
 }
