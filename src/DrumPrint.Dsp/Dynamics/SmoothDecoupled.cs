@@ -11,6 +11,9 @@ internal readonly struct SmoothDecoupled(Ballistics ballistics)
     private readonly double _rise = ballistics.Rise;
     private readonly double _fall = ballistics.Fall;
 
+    /// <summary>Whether a fall keeps as much as a rise, as it does unless the release is short against the attack.</summary>
+    public bool IsEven => _rise == _fall;
+
     private static Vector128<double> Sliver => Vector128.Create(-1e-20);
 
     /// <summary>The peak hold's next value.</summary>
@@ -26,8 +29,14 @@ internal readonly struct SmoothDecoupled(Ballistics ballistics)
     /// <summary>The smoother's next value. A fall is never kept longer than a rise, so the lower of the two is the right one.</summary>
     public Vector128<double> Smooth(Vector128<double> reduction, Vector128<double> held)
     {
-        var rising = Vector128.FusedMultiplyAdd(Vector128.Create(_rise), reduction, Vector128.FusedMultiplyAdd(Vector128.Create(1 - _rise), held, Sliver));
+        var rising = Rising(reduction, held);
         var falling = Vector128.FusedMultiplyAdd(Vector128.Create(_fall), reduction, Vector128.FusedMultiplyAdd(Vector128.Create(1 - _fall), held, Sliver));
         return Vector128.MaxNative(Vector128.MinNative(rising, falling), Vector128<double>.Zero);
     }
+
+    /// <summary>The same bits where <see cref="IsEven"/>, a quarter sooner.</summary>
+    public Vector128<double> SmoothEvenly(Vector128<double> reduction, Vector128<double> held) => Vector128.MaxNative(Rising(reduction, held), Vector128<double>.Zero);
+
+    private Vector128<double> Rising(Vector128<double> reduction, Vector128<double> held) =>
+        Vector128.FusedMultiplyAdd(Vector128.Create(_rise), reduction, Vector128.FusedMultiplyAdd(Vector128.Create(1 - _rise), held, Sliver));
 }

@@ -67,7 +67,7 @@ public sealed class GainCurve
         ref var first = ref MemoryMarshal.GetReference(gains);
         for (; i <= gains.Length - Vector<double>.Count; i += Vector<double>.Count)
         {
-            lowest = Vector.Min(lowest, Vector.LoadUnsafe(ref first, (nuint)i));
+            lowest = Vector.MinNative(lowest, Vector.LoadUnsafe(ref first, (nuint)i));
         }
 
         var result = double.PositiveInfinity;

@@ -1,3 +1,4 @@
+using System.Runtime.Intrinsics;
 using DrumPrint.Dsp.Dynamics;
 using DrumPrint.Dsp.Tests.Support;
 
@@ -41,5 +42,28 @@ public sealed class FollowerTests
             reduction = (ballistics.Rise * reduction) + ((1 - ballistics.Rise) * held);
             Assert.Equal(reduction, applied[n], DynamicsTolerance.SameGainDb);
         }
+    }
+
+    [Theory]
+    [InlineData(48, 4800, true)]
+    [InlineData(480, 500, false)]
+    public void Whether_a_fall_is_kept_as_long_as_a_rise_or_not_the_bits_are_those_of_both_steps(double attackFrames, double releaseFrames, bool isEven)
+    {
+        var ballistics = new Ballistics(attackFrames, releaseFrames);
+        var detector = new SmoothDecoupled(ballistics);
+        var first = Signals.Hits(5000, 900, 400).Select(x => 20 * Math.Abs(x)).ToArray();
+        var second = Signals.Hits(5000, 1300, 200).Select(x => 9 * Math.Abs(x)).ToArray();
+        var (held, reduction) = (Vector128<double>.Zero, Vector128<double>.Zero);
+        var expected = first.Zip(second).Select(asked =>
+        {
+            held = detector.Hold(held, Vector128.Create(asked.First, asked.Second));
+            reduction = detector.Smooth(reduction, held);
+            return (reduction.GetElement(0), reduction.GetElement(1));
+        }).ToArray();
+
+        new ReductionFollower(ballistics).Follow(first, second);
+
+        Assert.Equal(isEven, detector.IsEven);
+        Assert.Equal(expected, first.Zip(second));
     }
 }
