@@ -40,6 +40,18 @@ public sealed class RevisionCommandTests : IDisposable
     }
 
     [Fact]
+    public void Print_says_what_the_change_did_to_the_sound()
+    {
+        File.WriteAllText(_folder.File("a.chain.json"), Chain.Replace("\"in\": -6, \"sub\": -5", "\"in\": -9, \"sub\": -8", StringComparison.Ordinal));
+
+        var run = Run("print", "a.chain.json");
+
+        Assert.Contains("Beside the prints they replace:", run.Output, StringComparison.Ordinal);
+        Assert.Contains("  01: peak 3.0 dB lower", run.Output, StringComparison.Ordinal);
+        Assert.DoesNotContain("  02:", run.Output, StringComparison.Ordinal);
+    }
+
+    [Fact]
     public void Print_tells_the_same_as_json()
     {
         Revise();
@@ -50,6 +62,8 @@ public sealed class RevisionCommandTests : IDisposable
         var prints = json.RootElement.GetProperty("prints").EnumerateArray().ToList();
         Assert.Equal([true, false, true], prints.Select(p => p.GetProperty("rendered").GetBoolean()));
         Assert.Equal("kick: sub level −5 → −7 dB (2 dB down)", prints[0].GetProperty("because")[0].GetString());
+        Assert.Equal("01_Kick_Test_v1.wav", prints[0].GetProperty("earlier").GetProperty("file").GetString());
+        Assert.False(prints[1].TryGetProperty("earlier", out _));
         Assert.Equal(0, json.RootElement.GetProperty("store_notes").GetArrayLength());
     }
 

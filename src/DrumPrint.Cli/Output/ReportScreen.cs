@@ -42,7 +42,7 @@ internal static class ReportScreen
     {
         var rate = report.Chain.Song.RateHz;
         yield return string.Create(CultureInfo.InvariantCulture, $"{report.Prints.Count} {(report.Prints.Count == 1 ? "file" : "files")} of {(double)report.Frames / rate:0.000} s ({report.Frames} frames) at {rate} Hz, {Bits(report.Encoding)}, in {report.OutFolder}");
-        foreach (var line in Changes(report))
+        foreach (var line in Changes(report).Concat(Sounds(report)))
         {
             yield return line;
         }
@@ -78,9 +78,26 @@ internal static class ReportScreen
                 : string.Create(CultureInfo.InvariantCulture, $"{rendered.Count} rendered, {unchanged} proved unchanged and left as they are.");
         foreach (var group in rendered.Where(p => p.Because.Count > 0).GroupBy(p => string.Join("; ", p.Because)))
         {
-            yield return string.Create(CultureInfo.InvariantCulture, $"  {string.Join(", ", group.Select(p => $"{p.Number:00}"))}: {group.Key}");
+            yield return $"  {Numbers(group)}: {group.Key}";
         }
     }
+
+    // What the changes did to the sound, by the tickets.
+    private static IEnumerable<string> Sounds(PrintReport report)
+    {
+        foreach (var version in report.Prints.Where(p => p.Earlier?.Change is not null).GroupBy(p => p.Earlier!.Version))
+        {
+            yield return version.Key == report.Chain.Song.Version
+                ? "Beside the prints they replace:"
+                : string.Create(CultureInfo.InvariantCulture, $"Beside version {version.Key}:");
+            foreach (var group in version.GroupBy(p => p.Earlier!.Change))
+            {
+                yield return $"  {Numbers(group)}: {group.Key}";
+            }
+        }
+    }
+
+    private static string Numbers(IEnumerable<PrintedFile> prints) => string.Join(", ", prints.Select(p => p.Number.ToString("00", CultureInfo.InvariantCulture)));
 
     private static string Feeds(PrintedFile print) => print.Kind switch
     {

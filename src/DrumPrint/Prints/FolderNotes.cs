@@ -7,12 +7,13 @@ internal static class FolderNotes
 {
     /// <summary>All of them, before the new prints take their names.</summary>
     /// <param name="setup">A run of the whole song.</param>
+    /// <param name="tickets">What vouches for the prints that are there.</param>
     /// <param name="chosen">The prints it was to make.</param>
     /// <param name="frames">Length of every print.</param>
     /// <param name="newPart">What a new print carries.</param>
-    public static IReadOnlyList<string> Of(RunSetup setup, IReadOnlyList<PrintFigures> chosen, long frames, Func<PrintFigures, PrintPart> newPart) =>
+    public static IReadOnlyList<string> Of(RunSetup setup, EarlierTickets tickets, IReadOnlyList<PrintFigures> chosen, long frames, Func<PrintFigures, PrintPart> newPart) =>
     [
-        .. new ReplacedPrints(setup, frames, newPart).Notes(chosen),
+        .. new ReplacedPrints(setup, tickets, frames, newPart).Notes(chosen),
         .. new[] { StalePrints.Note(setup), TicketNotes.Note(setup, chosen) }.OfType<string>(),
     ];
 }

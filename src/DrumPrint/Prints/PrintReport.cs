@@ -76,6 +76,10 @@ public sealed record PrintedFile(
     /// <summary>Why it was rendered, in sentences without a full stop; empty when it is unchanged or nobody asked.</summary>
     public IReadOnlyList<string> Because { get; init; } = [];
 
+    /// <summary>The one of the same number and name that an earlier ticket of the folder tells of; null without one, or when it
+    /// was not rendered.</summary>
+    public EarlierSound? Earlier { get; init; }
+
     /// <summary>Loudness range; 0 for less than 3 s.</summary>
     public double RangeLu { get; init; }
 

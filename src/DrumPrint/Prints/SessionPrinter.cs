@@ -225,9 +225,15 @@ public sealed class SessionPrinter
             report = report with { Prints = [.. report.Prints.Select(p => p.IsUnchanged ? p : p with { Because = StaleReasons.Of(_setup, attempt, frames, p.Number) })] };
         }
 
-        var ticket = fileHashes is null ? null : _setup.Record!.Ticket(report, hashes!, fileHashes.GetAwaiter().GetResult()).ToText();
         var mayReplaceTicket = _setup.Record is not null && _setup.Options.Settled is null;
-        report = report with { FolderNotes = mayReplaceTicket ? FolderNotes.Of(_setup, chosen, frames, f => _setup.Record!.Part(f.Target, frames, attempt.TrimDb, hashes)) : [] };
+        var tickets = new EarlierTickets(_setup.Folder, _chain.Song);
+        if (mayReplaceTicket)
+        {
+            report = report with { Prints = EarlierSounds.Beside(tickets, report) };
+        }
+
+        var ticket = fileHashes is null ? null : _setup.Record!.Ticket(report, hashes!, fileHashes.GetAwaiter().GetResult()).ToText();
+        report = report with { FolderNotes = mayReplaceTicket ? FolderNotes.Of(_setup, tickets, chosen, frames, f => _setup.Record!.Part(f.Target, frames, attempt.TrimDb, hashes)) : [] };
         Publish(chosen, mayReplaceTicket, ticket);
         Remember(attempt, report, nullPeak);
         return report with { StoreNotes = [.. _storeProblem is { } problem ? [problem] : (IEnumerable<string>)(_setup.Store?.Notes ?? [])] };
