@@ -113,8 +113,9 @@ internal static class ReportScreen
         return feed.IsInverted ? text + " inverted" : text;
     }
 
-    private static string Reductions(PrintedFile print) =>
-        string.Join(", ", print.GainReductions.Select(r => string.Create(CultureInfo.InvariantCulture, $"{r.Processor} {r.MedianDb:0.0} / {r.LargestDb:0.0}")));
+    // A line for each bus, the print's own first and without its name.
+    private static string Reductions(PrintedFile print) => string.Join('\n', print.GainReductions.GroupBy(r => r.Bus).Select(b =>
+        $"{(b.Key is null ? "" : $"{b.Key}: ")}{string.Join(", ", b.Select(r => string.Create(CultureInfo.InvariantCulture, $"{r.Processor} {r.MedianDb:0.0} / {r.LargestDb:0.0}")))}"));
 
     private static string Level(double db) => double.IsFinite(db) ? Minus(db.ToString("0.0", CultureInfo.InvariantCulture)) : "silent";
 

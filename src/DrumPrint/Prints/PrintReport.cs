@@ -50,7 +50,8 @@ public sealed record PrintReport(
 /// <param name="Feeds">What its bus is fed from.</param>
 /// <param name="PeakDbfs">Largest sample before rounding.</param>
 /// <param name="IntegratedLufs">Gated loudness; −∞ without a reading.</param>
-/// <param name="GainReductions">Work of each processor that moves the gain.</param>
+/// <param name="GainReductions">Work of each processor that moves the gain: in the print's bus, then in every bus that feeds it.
+/// On a rough only its own.</param>
 /// <param name="TailS">Seconds after the raw tracks end until the print stays 90 dB below its peak.</param>
 /// <param name="LatencyFrames">Processing delay that was taken out.</param>
 /// <param name="AudioSha256">Hash of the samples.</param>
@@ -94,4 +95,8 @@ public sealed record PrintedFile(
 /// <param name="Processor">Its key.</param>
 /// <param name="MedianDb">Median of the 10 ms windows in which it worked (0.1 dB or more); 0 when it never did.</param>
 /// <param name="LargestDb">The most it did.</param>
-public sealed record GainReduction(string Processor, double MedianDb, double LargestDb);
+public sealed record GainReduction(string Processor, double MedianDb, double LargestDb)
+{
+    /// <summary>The bus it stands in; null for the print's own.</summary>
+    public string? Bus { get; init; }
+}

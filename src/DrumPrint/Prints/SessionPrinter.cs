@@ -311,14 +311,13 @@ public sealed class SessionPrinter
             "");
         if (figures is { Planned: { } planned, Writer: { } writer })
         {
-            var traces = target.Kind == PrintKind.RoughWithBus ? "" : bus?.Name;
             return result with
             {
                 IntegratedLufs = planned.Writer.Loudness.IntegratedLufs,
                 RangeLu = planned.Writer.Loudness.RangeLu,
                 MaxMomentaryLufs = planned.Writer.Loudness.MomentaryMaxLufs,
                 MaxShortTermLufs = planned.Writer.Loudness.ShortTermMaxLufs,
-                GainReductions = traces is null ? [] : [.. figures.Plan!.Traces[traces].Select(t => GainReductions.Of(t, end))],
+                GainReductions = GainReductions.Of(_chain, target, figures.Plan!.Traces, end),
                 AudioSha256 = writer.AudioSha256,
                 FileSha256 = writer.FileSha256,
             };
