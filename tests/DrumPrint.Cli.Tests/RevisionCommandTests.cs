@@ -51,6 +51,34 @@ public sealed class RevisionCommandTests : IDisposable
         Assert.DoesNotContain("  02:", run.Output, StringComparison.Ordinal);
     }
 
+    [Theory]
+    [InlineData("--quiet")]
+    [InlineData("--json")]
+    public void What_is_gone_is_said_on_standard_error_where_no_table_is_shown(string option)
+    {
+        Revise();
+
+        var run = Run("print", "a.chain.json", option);
+
+        Assert.Equal(0, run.ExitCode);
+        Assert.StartsWith("Replaced: 01_Kick and 90_RoughPreBus, which sounded different.", run.Error, StringComparison.Ordinal);
+        Assert.DoesNotContain("Replaced", Run("print", "a.chain.json", option).Error, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void Going_back_to_an_older_version_is_said_on_standard_error_before_the_print()
+    {
+        File.WriteAllText(_folder.File("a.chain.json"), Chain.Replace("\"code\"", "\"version\": 2, \"code\"", StringComparison.Ordinal));
+        Assert.Empty(Run("print", "a.chain.json", "--quiet").Error);
+        Revise();
+
+        var run = Run("print", "a.chain.json", "--quiet");
+
+        Assert.Equal(0, run.ExitCode);
+        Assert.StartsWith("This chain is version 1 again", run.Error, StringComparison.Ordinal);
+        Assert.Contains("kick: sub level −5 → −7 dB (2 dB down)", run.Error, StringComparison.Ordinal);
+    }
+
     [Fact]
     public void Print_tells_the_same_as_json()
     {

@@ -19,7 +19,7 @@ internal sealed class OutputOptions
 
     public Option<bool> Json { get; } = new("--json") { Description = "Write the result as JSON to standard output; nothing else goes there." };
 
-    public Option<bool> Quiet { get; } = new("--quiet") { Description = "No progress and no table; only what went wrong." };
+    public Option<bool> Quiet { get; } = new("--quiet") { Description = "No progress and no table; only what went wrong, what is gone, and what to look at." };
 
     public Option<bool> Profile { get; } = new("--profile") { Description = "Show where the time went." };
 
@@ -100,6 +100,12 @@ internal sealed class OutputOptions
     /// <summary>Prints and tells of it.</summary>
     public int Print(ParseResult parsed, Chain chain, PrintOptions options, CancellationToken cancel)
     {
+        // While it can still be stopped.
+        if (ReturnToVersion.Warning(chain, options) is { } warning)
+        {
+            Console.Error.WriteLine(warning);
+        }
+
         var report = ProgressDisplay.Run(
             ShowsProgress(parsed),
             progress => SessionPrinter.Print(chain, options, new Progress(progress), cancel));
@@ -123,6 +129,12 @@ internal sealed class OutputOptions
             {
                 Console.Error.WriteLine(note);
             }
+        }
+
+        // On the screen they stand below the table.
+        foreach (var loss in parsed.GetValue(Quiet) || parsed.GetValue(Json) ? report.Losses : [])
+        {
+            Console.Error.WriteLine(loss);
         }
 
         foreach (var finding in report.Findings)

@@ -1,4 +1,3 @@
-using System.Globalization;
 using DrumPrint.Audio;
 using DrumPrint.Chains;
 using DrumPrint.Prints.Ticketing;
@@ -35,13 +34,10 @@ internal sealed class EarlierTickets(string folder, Song song)
 
     private static int? VersionBefore(string folder, Song song)
     {
-        const string end = ".ticket.json";
-        var start = $"{song.Code}_v";
         try
         {
-            return !Directory.Exists(folder) ? null : Directory.EnumerateFiles(folder, start + "*" + end)
-                .Select(path => Path.GetFileName(path)[start.Length..^end.Length])
-                .Select(text => int.TryParse(text, NumberStyles.None, CultureInfo.InvariantCulture, out var version) ? version : (int?)null)
+            return !Directory.Exists(folder) ? null : Directory.EnumerateFiles(folder)
+                .Select(path => VersionInName.OfTicket(Path.GetFileName(path), song.Code))
                 .Where(version => version < song.Version)
                 .Max();
         }

@@ -37,6 +37,9 @@ public sealed record PrintReport(
     /// <summary>What became of files that were in the folder before, in sentences; nothing of it is part of a ticket.</summary>
     public IReadOnlyList<string> FolderNotes { get; init; } = [];
 
+    /// <summary>Those of them that tell what is gone, and must reach a person who asked for quiet too.</summary>
+    public IReadOnlyList<string> Losses { get; init; } = [];
+
     /// <summary>Whether what was there already was looked at, so that only what changed was rendered.</summary>
     public bool LookedForChanges { get; init; }
 }

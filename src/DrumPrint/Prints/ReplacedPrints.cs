@@ -28,7 +28,7 @@ internal sealed class ReplacedPrints(RunSetup setup, EarlierTickets tickets, lon
             .. replaced.Select(f => (Name: string.Create(CultureInfo.InvariantCulture, $"{f.Target.Number:00}_{f.Target.Name}"), How: Difference(f, ticket)))
                 .Where(r => r.How is not null)
                 .GroupBy(r => r.How, r => r.Name)
-                .Select(g => $"Replaced: {Show.List([.. g])}, {g.Key}. Raise song.version to keep both."),
+                .Select(g => $"Replaced: {Show.List([.. g])}, {g.Key}. The earlier files are gone; raise song.version before you print to keep both next time."),
         ];
     }
 

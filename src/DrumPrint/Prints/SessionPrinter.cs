@@ -13,6 +13,9 @@ public sealed class SessionPrinter
 {
     internal const double TailFloorDb = -90;
 
+    /// <summary>Where prints go without a word, beside the chain.</summary>
+    internal const string PrintsFolder = "prints";
+
     private const int LowerTries = 5;
 
     private readonly Chain _chain;
@@ -37,7 +40,7 @@ public sealed class SessionPrinter
         var stretch = Stretch(chain, options);
         var isExcerpt = !stretch.IsWhole && (stretch.From > 0 || stretch.To is not null);
         var planner = new PlanBuilder(chain, inputs, selection, stretch, encoding);
-        var folder = options.OutFolder ?? Path.Combine(chain.Folder, isExcerpt ? "excerpt" : "prints");
+        var folder = options.OutFolder ?? Path.Combine(chain.Folder, isExcerpt ? "excerpt" : PrintsFolder);
         _setup = new RunSetup(chain, options, inputs, selection, encoding, stretch, planner, folder, isExcerpt ? null : new RunRecord(chain, inputs, encoding));
         if (stretch.From > 0 && stretch.From >= planner.RawEnd)
         {
@@ -233,7 +236,12 @@ public sealed class SessionPrinter
         }
 
         var ticket = fileHashes is null ? null : _setup.Record!.Ticket(report, hashes!, fileHashes.GetAwaiter().GetResult()).ToText();
-        report = report with { FolderNotes = mayReplaceTicket ? FolderNotes.Of(_setup, tickets, chosen, frames, f => _setup.Record!.Part(f.Target, frames, attempt.TrimDb, hashes)) : [] };
+        if (mayReplaceTicket)
+        {
+            var notes = FolderNotes.Of(_setup, tickets, chosen, frames, f => _setup.Record!.Part(f.Target, frames, attempt.TrimDb, hashes));
+            report = report with { FolderNotes = notes.All, Losses = notes.Losses };
+        }
+
         Publish(chosen, mayReplaceTicket, ticket);
         Remember(attempt, report, nullPeak);
         return report with { StoreNotes = [.. _storeProblem is { } problem ? [problem] : (IEnumerable<string>)(_setup.Store?.Notes ?? [])] };

@@ -44,7 +44,7 @@ internal static class StalePrints
             [
                 .. Directory.EnumerateFiles(folder, "*.wav")
                     .Select(path => (Path: path, Name: Path.GetFileName(path)))
-                    .Select(f => (f.Path, f.Name, Version: Version(f.Name, code)))
+                    .Select(f => (f.Path, f.Name, Version: VersionInName.OfPrint(f.Name, code)))
                     .Where(f => f.Version is not null && IsPrint(f.Path))
                     .Select(f => (f.Name, f.Version!.Value)),
             ];
@@ -65,17 +65,5 @@ internal static class StalePrints
         {
             return false; // what cannot be looked at
         }
-    }
-
-    // The version in a name such as 01_Kick_SlowFerry_v1.wav; null in any other.
-    private static int? Version(string name, string code)
-    {
-        var mark = $"_{code}_v";
-        var at = name.LastIndexOf(mark, StringComparison.OrdinalIgnoreCase);
-        return at > 0
-            && char.IsAsciiDigit(name[0])
-            && int.TryParse(Path.GetFileNameWithoutExtension(name)[(at + mark.Length)..], NumberStyles.None, CultureInfo.InvariantCulture, out var version)
-            ? version
-            : null;
     }
 }

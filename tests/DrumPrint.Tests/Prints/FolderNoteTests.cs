@@ -26,7 +26,7 @@ public sealed class FolderNoteTests : IDisposable
         var report = Print(aDb: -3);
 
         Assert.Equal(
-            "Replaced: 01_A and 90_RoughPreBus, which sounded different. Raise song.version to keep both.",
+            "Replaced: 01_A and 90_RoughPreBus, which sounded different. The earlier files are gone; raise song.version before you print to keep both next time.",
             Assert.Single(report.FolderNotes));
         Assert.Empty(report.Findings);
     }
@@ -48,7 +48,7 @@ public sealed class FolderNoteTests : IDisposable
         var report = Print(aDb: -3);
 
         Assert.Equal(
-            "Replaced: 01_A and 90_RoughPreBus, made in another way, which may have sounded different. Raise song.version to keep both.",
+            "Replaced: 01_A and 90_RoughPreBus, made in another way, which may have sounded different. The earlier files are gone; raise song.version before you print to keep both next time.",
             Assert.Single(report.FolderNotes));
     }
 
