@@ -72,7 +72,7 @@ internal static class ReportScreen
 
         var unchanged = report.Prints.Count - rendered.Count;
         yield return rendered.Count == 0
-            ? "Nothing was rendered: every print was proved to be what it would be again, and was left as it is."
+            ? "Nothing was rendered: every file is still, byte for byte, what this chain would print."
             : unchanged == 0
                 ? "All of them were rendered."
                 : string.Create(CultureInfo.InvariantCulture, $"{rendered.Count} rendered, {unchanged} proved unchanged and left as they are.");

@@ -15,8 +15,8 @@ namespace DrumPrint.Prints;
 internal sealed class ReplacedPrints(RunSetup setup, EarlierTickets tickets, long frames, Func<PrintFigures, PrintPart> newPart)
 {
     private const string OtherSound = "which sounded different";
-    private const string OtherLength = "with another length or word length, which may have sounded different too";
-    private const string MadeOtherwise = "made in another way, which may have sounded different";
+    private const string OtherLength = "of another length or word length, and perhaps of another sound";
+    private const string MadeOtherwise = "made with other settings or raw files, and perhaps of another sound";
 
     /// <summary>The sentences about them, before the new prints take their names; none when nothing else was there.</summary>
     public IReadOnlyList<string> Notes(IReadOnlyList<PrintFigures> chosen)

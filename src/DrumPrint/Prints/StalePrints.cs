@@ -33,7 +33,7 @@ internal static class StalePrints
             .ToList();
         return words.Count == 0
             ? null
-            : $"Also in {setup.Folder}, and no prints of this chain as it is now: {Show.Some(words)}. Mind them when you hand the folder over.";
+            : $"Also in {setup.Folder}, but not made by this chain as it is now: {Show.Some(words)}. Sort them out before you hand the folder over.";
     }
 
     private static List<(string Name, int Version)> Prints(string folder, string code)

@@ -48,7 +48,7 @@ public sealed class FolderNoteTests : IDisposable
         var report = Print(aDb: -3);
 
         Assert.Equal(
-            "Replaced: 01_A and 90_RoughPreBus, made in another way, which may have sounded different. The earlier files are gone; raise song.version before you print to keep both next time.",
+            "Replaced: 01_A and 90_RoughPreBus, made with other settings or raw files, and perhaps of another sound. The earlier files are gone; raise song.version before you print to keep both next time.",
             Assert.Single(report.FolderNotes));
     }
 
@@ -59,7 +59,7 @@ public sealed class FolderNoteTests : IDisposable
 
         var report = Print(aDb: 0, tailS: 0.5);
 
-        Assert.Contains("with another length or word length, which may have sounded different too.", Assert.Single(report.FolderNotes), StringComparison.Ordinal);
+        Assert.Contains("of another length or word length, and perhaps of another sound.", Assert.Single(report.FolderNotes), StringComparison.Ordinal);
     }
 
     [Fact]
@@ -96,7 +96,7 @@ public sealed class FolderNoteTests : IDisposable
         var note = Assert.Single(Print(aDb: 0).FolderNotes);
 
         Assert.Equal(
-            $"Also in {_session.Prints}, and no prints of this chain as it is now: 02_Bee_Test_v1.wav, 02_B_Test_v2.wav and 4 files of version 7. Mind them when you hand the folder over.",
+            $"Also in {_session.Prints}, but not made by this chain as it is now: 02_Bee_Test_v1.wav, 02_B_Test_v2.wav and 4 files of version 7. Sort them out before you hand the folder over.",
             note);
     }
 

@@ -286,7 +286,7 @@ public sealed class KeepingTests : IDisposable
         var next = _kept.PrintAsCold(Chain());
 
         Assert.Equal(All, Kept.Rendered(anew));
-        Assert.All(anew.Prints, p => Assert.Equal(["asked for"], p.Because));
+        Assert.All(anew.Prints, p => Assert.Equal(["asked for with --anew"], p.Because));
         Assert.Empty(Kept.Rendered(next));
     }
 
