@@ -80,6 +80,54 @@ public sealed class RevisionCommandTests : IDisposable
     }
 
     [Fact]
+    public void A_print_under_a_new_name_is_said_to_sound_the_same()
+    {
+        File.WriteAllText(_folder.File("a.chain.json"), Chain.Replace("\"Squeezed\"", "\"Dirt\"", StringComparison.Ordinal));
+
+        var run = Run("print", "a.chain.json");
+
+        Assert.Contains("2 written anew with the same sound as before, 1 proved unchanged and left as they are.", run.Output, StringComparison.Ordinal);
+        Assert.Contains("  02: the same sound as 02_Squeezed_Test_v1.wav, under a new name", run.Output, StringComparison.Ordinal);
+        Assert.Contains("  90: the same sound as before", run.Output, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void A_new_version_with_nothing_changed_is_said_to_sound_the_same()
+    {
+        File.WriteAllText(_folder.File("a.chain.json"), Chain.Replace("\"code\"", "\"version\": 2, \"code\"", StringComparison.Ordinal));
+
+        var run = Run("print", "a.chain.json");
+
+        Assert.Contains("3 written anew with the same sound as before.", run.Output, StringComparison.Ordinal);
+        Assert.Contains("  01, 02, 90: the same sound as in version 1", run.Output, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void Hearing_is_only_spoken_of_when_there_is_something_new_to_hear()
+    {
+        Assert.DoesNotContain("Before you listen", Run("print", "a.chain.json").Output, StringComparison.Ordinal);
+        Revise();
+
+        Assert.Contains("Before you listen", Run("print", "a.chain.json").Output, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void Findings_that_still_stand_are_only_called_to_mind_and_json_has_them_in_full()
+    {
+        File.WriteAllText(_folder.File("a.chain.json"), Chain.Replace("\"sub\": \"raw/sub.wav\"", "\"sub\": \"raw/sub.wav\", \"spare\": \"raw/in.wav\"", StringComparison.Ordinal));
+        var first = Run("print", "a.chain.json");
+
+        var again = Run("print", "a.chain.json");
+        using var json = JsonDocument.Parse(Run("print", "a.chain.json", "--json").Output);
+
+        Assert.Equal((1, 1), (first.ExitCode, again.ExitCode));
+        Assert.Contains("Track 'spare'", first.Error, StringComparison.Ordinal);
+        Assert.DoesNotContain("spare", again.Error, StringComparison.Ordinal);
+        Assert.Contains($"To look at: the 2 findings of the last print still stand; {Path.Combine("prints", "Test_v1.ticket.json")} holds them", again.Error, StringComparison.Ordinal);
+        Assert.Equal(2, json.RootElement.GetProperty("findings").GetArrayLength());
+    }
+
+    [Fact]
     public void Print_tells_the_same_as_json()
     {
         Revise();
@@ -99,7 +147,7 @@ public sealed class RevisionCommandTests : IDisposable
     public void Print_that_finds_nothing_changed_says_so_and_anew_renders_all()
     {
         Assert.Contains("Nothing was rendered", Run("print", "a.chain.json").Output, StringComparison.Ordinal);
-        Assert.Contains("All of them were rendered.", Run("print", "a.chain.json", "--anew").Output, StringComparison.Ordinal);
+        Assert.Contains("3 written anew with the same sound as before.", Run("print", "a.chain.json", "--anew").Output, StringComparison.Ordinal);
     }
 
     [Fact]

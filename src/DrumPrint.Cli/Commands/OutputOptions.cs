@@ -5,6 +5,7 @@ using DrumPrint.Chains;
 using DrumPrint.Cli.Output;
 using DrumPrint.Prints;
 using DrumPrint.Prints.Keeping;
+using DrumPrint.Prints.Ticketing;
 
 namespace DrumPrint.Cli.Commands;
 
@@ -137,12 +138,26 @@ internal sealed class OutputOptions
             Console.Error.WriteLine(loss);
         }
 
-        foreach (var finding in report.Findings)
+        foreach (var finding in FindingLines(report))
         {
             Console.Error.WriteLine($"To look at: {finding}");
         }
 
         return report.Findings.Count > 0 ? ExitCode.Findings : ExitCode.Done;
+    }
+
+    // Whoever has read them once is only reminded.
+    private static IEnumerable<string> FindingLines(PrintReport report)
+    {
+        if (!report.FindingsStand)
+        {
+            return report.Findings;
+        }
+
+        var ticket = Path.Combine(report.OutFolder, Ticket.FileName(report.Chain.Song));
+        return [report.Findings.Count == 1
+            ? $"the finding of the last print still stands; {ticket} holds it under \"findings\"."
+            : string.Create(CultureInfo.InvariantCulture, $"the {report.Findings.Count} findings of the last print still stand; {ticket} holds them under \"findings\".")];
     }
 
     // Unlike System.Progress this one reports on the spot, from whichever thread.

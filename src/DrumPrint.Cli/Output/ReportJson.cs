@@ -33,6 +33,11 @@ internal static class ReportJson
             }
 
             WriteEarlier(json, print.Earlier);
+            if (print.SameSoundAs is { } same)
+            {
+                json.WriteString("same_sound_as", same);
+            }
+
             json.WriteEndObject();
         }
 

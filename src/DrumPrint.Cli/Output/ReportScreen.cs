@@ -10,6 +10,8 @@ namespace DrumPrint.Cli.Output;
 /// <summary>Shows what was printed as a table.</summary>
 internal static class ReportScreen
 {
+    private const string HearingNote = "Before you listen: turn the volume down first. Crushed tracks carry more energy than their peaks suggest; keep to the rules where you work.";
+
     public static void Write(PrintReport report)
     {
         var console = Screen.Create();
@@ -42,7 +44,7 @@ internal static class ReportScreen
     {
         var rate = report.Chain.Song.RateHz;
         yield return string.Create(CultureInfo.InvariantCulture, $"{report.Prints.Count} {(report.Prints.Count == 1 ? "file" : "files")} of {(double)report.Frames / rate:0.000} s ({report.Frames} frames) at {rate} Hz, {Bits(report.Encoding)}, in {report.OutFolder}");
-        foreach (var line in Changes(report).Concat(Sounds(report)))
+        foreach (var line in ChangeLines.Of(report))
         {
             yield return line;
         }
@@ -59,45 +61,11 @@ internal static class ReportScreen
             yield return note;
         }
 
-        yield return "Before you listen: turn the volume down first. Crushed tracks carry more energy than their peaks suggest; keep to the rules where you work.";
-    }
-
-    private static IEnumerable<string> Changes(PrintReport report)
-    {
-        var rendered = report.Prints.Where(p => !p.IsUnchanged).ToList();
-        if (!report.LookedForChanges)
+        if (report.Prints.Any(p => !p.IsUnchanged))
         {
-            yield break;
-        }
-
-        var unchanged = report.Prints.Count - rendered.Count;
-        yield return rendered.Count == 0
-            ? "Nothing was rendered: every file is still, byte for byte, what this chain would print."
-            : unchanged == 0
-                ? "All of them were rendered."
-                : string.Create(CultureInfo.InvariantCulture, $"{rendered.Count} rendered, {unchanged} proved unchanged and left as they are.");
-        foreach (var group in rendered.Where(p => p.Because.Count > 0).GroupBy(p => string.Join("; ", p.Because)))
-        {
-            yield return $"  {Numbers(group)}: {group.Key}";
+            yield return HearingNote;
         }
     }
-
-    // What the changes did to the sound, by the tickets.
-    private static IEnumerable<string> Sounds(PrintReport report)
-    {
-        foreach (var version in report.Prints.Where(p => p.Earlier?.Change is not null).GroupBy(p => p.Earlier!.Version))
-        {
-            yield return version.Key == report.Chain.Song.Version
-                ? "Beside the prints they replace:"
-                : string.Create(CultureInfo.InvariantCulture, $"Beside version {version.Key}:");
-            foreach (var group in version.GroupBy(p => p.Earlier!.Change))
-            {
-                yield return $"  {Numbers(group)}: {group.Key}";
-            }
-        }
-    }
-
-    private static string Numbers(IEnumerable<PrintedFile> prints) => string.Join(", ", prints.Select(p => p.Number.ToString("00", CultureInfo.InvariantCulture)));
 
     private static string Feeds(PrintedFile print) => print.Kind switch
     {

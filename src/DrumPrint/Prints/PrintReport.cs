@@ -40,6 +40,9 @@ public sealed record PrintReport(
     /// <summary>Those of them that tell what is gone, and must reach a person who asked for quiet too.</summary>
     public IReadOnlyList<string> Losses { get; init; } = [];
 
+    /// <summary>Whether nothing was written, and the ticket that was there tells the same findings: whoever printed last has read them.</summary>
+    public bool FindingsStand { get; init; }
+
     /// <summary>Whether what was there already was looked at, so that only what changed was rendered.</summary>
     public bool LookedForChanges { get; init; }
 }
@@ -83,6 +86,10 @@ public sealed record PrintedFile(
     /// <summary>The one of the same number and name that an earlier ticket of the folder tells of; null without one, or when it
     /// was not rendered.</summary>
     public EarlierSound? Earlier { get; init; }
+
+    /// <summary>The file in the folder that by its ticket holds the very same samples, of this name or another; null without one,
+    /// or when it was not rendered.</summary>
+    public string? SameSoundAs { get; init; }
 
     /// <summary>Loudness range; 0 for less than 3 s.</summary>
     public double RangeLu { get; init; }

@@ -236,13 +236,25 @@ public sealed class SessionPrinter
         }
 
         var ticket = fileHashes is null ? null : _setup.Record!.Ticket(report, hashes!, fileHashes.GetAwaiter().GetResult()).ToText();
+
+        // Then whatever is there still vouches for it.
+        var isNothingNew = chosen.All(f => f.Writer is null) && (ticket is null || TicketWriter.IsThere(TicketPath, ticket));
         if (mayReplaceTicket)
         {
-            var notes = FolderNotes.Of(_setup, tickets, chosen, frames, f => _setup.Record!.Part(f.Target, frames, attempt.TrimDb, hashes));
-            report = report with { FolderNotes = notes.All, Losses = notes.Losses };
+            var notes = FolderNotes.Of(_setup, tickets, chosen, isNothingNew, frames, f => _setup.Record!.Part(f.Target, frames, attempt.TrimDb, hashes));
+            report = report with
+            {
+                FolderNotes = notes.All,
+                Losses = notes.Losses,
+                FindingsStand = isNothingNew && report.Findings.Count > 0 && tickets.Current?.Findings.SequenceEqual(report.Findings) == true,
+            };
         }
 
-        Publish(chosen, mayReplaceTicket, ticket);
+        if (!isNothingNew)
+        {
+            Publish(chosen, mayReplaceTicket, ticket);
+        }
+
         Remember(attempt, report, nullPeak);
         return report with { StoreNotes = [.. _storeProblem is { } problem ? [problem] : (IEnumerable<string>)(_setup.Store?.Notes ?? [])] };
     }
@@ -345,29 +357,24 @@ public sealed class SessionPrinter
         };
     }
 
+    private string TicketPath => Path.Combine(_setup.Folder, Ticket.FileName(_chain.Song));
+
     private void Publish(List<PrintFigures> chosen, bool isTicketed, string? ticket)
     {
-        var path = Path.Combine(_setup.Folder, Ticket.FileName(_chain.Song));
-        var writers = chosen.Select(f => f.Writer).OfType<WaveWriter>().ToList();
-        if (writers.Count == 0 && (ticket is null || TicketWriter.IsThere(path, ticket)))
-        {
-            return; // nothing is new, so whatever is there still vouches for it
-        }
-
         if (isTicketed)
         {
             // Until the new set is whole, nothing vouches for it.
-            File.Delete(path);
+            File.Delete(TicketPath);
         }
 
-        foreach (var writer in writers)
+        foreach (var writer in chosen.Select(f => f.Writer).OfType<WaveWriter>())
         {
             writer.Publish();
         }
 
         if (ticket is not null)
         {
-            TicketWriter.Write(path, ticket);
+            TicketWriter.Write(TicketPath, ticket);
         }
     }
 

@@ -12,7 +12,9 @@ internal static class StalePrints
     private const int MostNames = 3;
 
     /// <summary>The sentence about them; null without any.</summary>
-    public static string? Note(RunSetup setup)
+    /// <param name="setup">The run.</param>
+    /// <param name="isTold">Whether an earlier run has named them; then it only says how many there are.</param>
+    public static string? Note(RunSetup setup, bool isTold)
     {
         if (!Directory.Exists(setup.Folder))
         {
@@ -31,8 +33,11 @@ internal static class StalePrints
                 ? v
                 : Enumerable.Repeat(string.Create(CultureInfo.InvariantCulture, $"{v.Count()} files of version {v.Key}"), 1))
             .ToList();
+        var count = stale.Sum(v => v.Count());
         return words.Count == 0
             ? null
+            : isTold
+            ? string.Create(CultureInfo.InvariantCulture, $"Also in {setup.Folder} as before: {count} {(count == 1 ? "file" : "files")} not made by this chain as it is now.")
             : $"Also in {setup.Folder}, but not made by this chain as it is now: {Show.Some(words)}. Sort them out before you hand the folder over.";
     }
 

@@ -71,6 +71,30 @@ public sealed class EarlierSoundTests : IDisposable
     }
 
     [Fact]
+    public void A_print_that_only_got_another_name_or_number_is_known_by_its_sound()
+    {
+        Print(aDb: -6);
+
+        var renamed = _session.Print(Chain(-6, 1, aName: "Other"));
+
+        Assert.Equal(["01_A_Test_v1.wav", "02_B_Test_v1.wav", "90_RoughPreBus_Test_v1.wav"], renamed.Prints.Select(p => p.SameSoundAs));
+        Assert.Equal("01_Other_Test_v1.wav", Print(aDb: -6, version: 2).Prints[0].SameSoundAs);
+        Assert.Null(_session.Print(Chain(-9, 1, aName: "Other")).Prints[0].SameSoundAs);
+    }
+
+    [Fact]
+    public void Silence_is_not_taken_for_a_print_that_was_there()
+    {
+        _session.Track("a.wav", new double[Frames]);
+        Print(aDb: 0);
+
+        var report = Print(aDb: -6);
+
+        Assert.Null(report.Prints[0].SameSoundAs);
+        Assert.NotNull(report.Prints[1].SameSoundAs);
+    }
+
+    [Fact]
     public void Another_print_under_the_same_number_is_not_compared()
     {
         Print(aDb: -6);

@@ -101,6 +101,18 @@ public sealed class FolderNoteTests : IDisposable
     }
 
     [Fact]
+    public void When_nothing_is_new_files_that_were_named_before_are_only_counted()
+    {
+        var options = new PrintOptions { Store = StoreOptions.Beside(Path.Combine(_session.Folder, "test.chain.json")) };
+        _session.Print(Chain(aDb: 0, tailS: 0), options);
+        File.Copy(Path.Combine(_session.Prints, "02_B_Test_v1.wav"), Path.Combine(_session.Prints, "02_Bee_Test_v1.wav"));
+
+        var report = _session.Print(Chain(aDb: 0, tailS: 0), options);
+
+        Assert.Equal($"Also in {_session.Prints} as before: 1 file not made by this chain as it is now.", Assert.Single(report.FolderNotes));
+    }
+
+    [Fact]
     public void Prints_that_a_run_of_some_leaves_alone_are_not_stale()
     {
         Print(aDb: 0);
