@@ -36,7 +36,7 @@ public static class ReturnToVersion
             .Where(t => File.Exists(Path.Combine(folder, PrintFileName.Of(t.Number, t.Name, song))))
             .OrderBy(t => t.Number)
             .ToDictionary(t => string.Create(CultureInfo.InvariantCulture, $"{t.Number:00} {t.Name}"), t => string.Create(CultureInfo.InvariantCulture, $"{t.Number:00}_{t.Name}"));
-        var changes = ChainChanges.Of(Made.Of(folder, ticket), Made.Of(chain.Path, chain) with { Encoding = options.Encoding ?? chain.Output.Encoding })
+        var changes = ChainChanges.Of(Made.Of(folder, ticket) with { Chain = NamedAs(chain, ticket.Chain) }, Made.Of(chain.Path, chain) with { Encoding = options.Encoding ?? chain.Output.Encoding })
             .Where(c => c.Reaches.Any(replaced.ContainsKey))
             .ToList();
         var reached = changes.SelectMany(c => c.Reaches).ToHashSet(StringComparer.Ordinal);
@@ -44,6 +44,13 @@ public static class ReturnToVersion
             CultureInfo.InvariantCulture,
             $"This chain is version {song.Version} again, and {folder} holds version {newest} already. Version {song.Version} was printed with other settings, and what it made is about to be replaced: {Show.Some([.. replaced.Where(r => reached.Contains(r.Key)).Select(r => r.Value)])}.{Environment.NewLine}{Differences(changes)}{Environment.NewLine}To keep them, stop now with Ctrl-C; then set song.version to {newest + 1}, or print to another folder with --out.");
     }
+
+    // Another name is no loss.
+    private static Chain NamedAs(Chain chain, Chain then) => then with
+    {
+        Song = then.Song with { Title = chain.Song.Title },
+        Prints = [.. then.Prints.Select(p => chain.Prints.FirstOrDefault(n => n.Number == p.Number) is { } now ? p with { Name = now.Name } : p)],
+    };
 
     private static string Differences(List<Change> changes)
     {

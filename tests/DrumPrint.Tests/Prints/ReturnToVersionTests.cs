@@ -50,6 +50,14 @@ public sealed class ReturnToVersionTests : IDisposable
     }
 
     [Fact]
+    public void Another_name_alone_is_no_loss()
+    {
+        var chain = Chain(aDb: 0, version: 1);
+
+        Assert.Null(Warning(chain with { Prints = [chain.Prints[0] with { Name = "Other" }, chain.Prints[1]], Song = chain.Song with { Title = "Other" } }));
+    }
+
+    [Fact]
     public void An_excerpt_and_another_folder_replace_nothing()
     {
         Assert.Null(Warning(Chain(aDb: -3, version: 1), new PrintOptions { FromS = 0.01 }));

@@ -52,7 +52,7 @@ internal static class StaleReasons
             : [$"nothing changed in the chain or the raw files, but {Path.GetFileName(setup.Options.Store.Folder)} has no note of this print (it was emptied or left behind, or the print came from --no-store or from another build of DrumPrint), so it was made again to be sure; the next run will know it"];
     }
 
-    // The file under its name now; else one of the same number under the name of an earlier version.
+    // The file under its name now; else one of the same number: of this version, or of the nearest before it, or whatever there is.
     private static string? Earlier(RunSetup setup, PrintTarget target)
     {
         var path = setup.PathOf(target);
@@ -61,6 +61,12 @@ internal static class StaleReasons
             return File.Exists(path) ? path : null;
         }
 
-        return Directory.GetFiles(setup.Folder, string.Create(CultureInfo.InvariantCulture, $"{target.Number:00}_*.wav")).Order(StringComparer.Ordinal).LastOrDefault();
+        var song = setup.Chain.Song;
+        return Directory.GetFiles(setup.Folder, string.Create(CultureInfo.InvariantCulture, $"{target.Number:00}_*.wav"))
+            .Select(p => (Path: p, Version: VersionInName.OfPrint(Path.GetFileName(p), song.Code)))
+            .OrderByDescending(p => p.Version <= song.Version)
+            .ThenByDescending(p => p.Version)
+            .ThenByDescending(p => p.Path, StringComparer.Ordinal)
+            .FirstOrDefault().Path;
     }
 }
