@@ -40,6 +40,94 @@ public sealed class RevisionCommandTests : IDisposable
     }
 
     [Fact]
+    public void Print_says_what_the_change_did_to_the_sound()
+    {
+        File.WriteAllText(_folder.File("a.chain.json"), Chain.Replace("\"in\": -6, \"sub\": -5", "\"in\": -9, \"sub\": -8", StringComparison.Ordinal));
+
+        var run = Run("print", "a.chain.json");
+
+        Assert.Contains("Beside the prints they replace:", run.Output, StringComparison.Ordinal);
+        Assert.Contains("  01: peak 3.0 dB lower", run.Output, StringComparison.Ordinal);
+        Assert.DoesNotContain("  02:", run.Output, StringComparison.Ordinal);
+    }
+
+    [Theory]
+    [InlineData("--quiet")]
+    [InlineData("--json")]
+    public void What_is_gone_is_said_on_standard_error_where_no_table_is_shown(string option)
+    {
+        Revise();
+
+        var run = Run("print", "a.chain.json", option);
+
+        Assert.Equal(0, run.ExitCode);
+        Assert.StartsWith("Replaced: 01_Kick and 90_RoughPreBus, which sounded different.", run.Error, StringComparison.Ordinal);
+        Assert.DoesNotContain("Replaced", Run("print", "a.chain.json", option).Error, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void Going_back_to_an_older_version_is_said_on_standard_error_before_the_print()
+    {
+        File.WriteAllText(_folder.File("a.chain.json"), Chain.Replace("\"code\"", "\"version\": 2, \"code\"", StringComparison.Ordinal));
+        Assert.Empty(Run("print", "a.chain.json", "--quiet").Error);
+        Revise();
+
+        var run = Run("print", "a.chain.json", "--quiet");
+
+        Assert.Equal(0, run.ExitCode);
+        Assert.StartsWith("This chain is version 1 again", run.Error, StringComparison.Ordinal);
+        Assert.Contains("kick: sub level −5 → −7 dB (2 dB down)", run.Error, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void A_print_under_a_new_name_is_said_to_sound_the_same()
+    {
+        File.WriteAllText(_folder.File("a.chain.json"), Chain.Replace("\"Squeezed\"", "\"Dirt\"", StringComparison.Ordinal));
+
+        var run = Run("print", "a.chain.json");
+
+        Assert.Contains("2 written anew with the same sound as before, 1 proved unchanged and left as they are.", run.Output, StringComparison.Ordinal);
+        Assert.Contains("  02: the same sound as 02_Squeezed_Test_v1.wav, under a new name", run.Output, StringComparison.Ordinal);
+        Assert.Contains("  90: the same sound as before", run.Output, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void A_new_version_with_nothing_changed_is_said_to_sound_the_same()
+    {
+        File.WriteAllText(_folder.File("a.chain.json"), Chain.Replace("\"code\"", "\"version\": 2, \"code\"", StringComparison.Ordinal));
+
+        var run = Run("print", "a.chain.json");
+
+        Assert.Contains("3 written anew with the same sound as before.", run.Output, StringComparison.Ordinal);
+        Assert.Contains("  01, 02, 90: the same sound as in version 1", run.Output, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void Hearing_is_only_spoken_of_when_there_is_something_new_to_hear()
+    {
+        Assert.DoesNotContain("Before you listen", Run("print", "a.chain.json").Output, StringComparison.Ordinal);
+        Revise();
+
+        Assert.Contains("Before you listen", Run("print", "a.chain.json").Output, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void Findings_that_still_stand_are_only_called_to_mind_and_json_has_them_in_full()
+    {
+        File.WriteAllText(_folder.File("a.chain.json"), Chain.Replace("\"sub\": \"raw/sub.wav\"", "\"sub\": \"raw/sub.wav\", \"spare\": \"raw/in.wav\"", StringComparison.Ordinal));
+        var first = Run("print", "a.chain.json");
+
+        var again = Run("print", "a.chain.json");
+        using var json = JsonDocument.Parse(Run("print", "a.chain.json", "--json").Output);
+
+        Assert.Equal((1, 1), (first.ExitCode, again.ExitCode));
+        Assert.Contains("Track 'spare'", first.Error, StringComparison.Ordinal);
+        Assert.DoesNotContain("spare", again.Error, StringComparison.Ordinal);
+        Assert.Contains($"To look at: the 2 findings of the last print still stand; {Path.Combine("prints", "Test_v1.ticket.json")} holds them", again.Error, StringComparison.Ordinal);
+        Assert.Equal(2, json.RootElement.GetProperty("findings").GetArrayLength());
+    }
+
+    [Fact]
     public void Print_tells_the_same_as_json()
     {
         Revise();
@@ -50,6 +138,8 @@ public sealed class RevisionCommandTests : IDisposable
         var prints = json.RootElement.GetProperty("prints").EnumerateArray().ToList();
         Assert.Equal([true, false, true], prints.Select(p => p.GetProperty("rendered").GetBoolean()));
         Assert.Equal("kick: sub level −5 → −7 dB (2 dB down)", prints[0].GetProperty("because")[0].GetString());
+        Assert.Equal("01_Kick_Test_v1.wav", prints[0].GetProperty("earlier").GetProperty("file").GetString());
+        Assert.False(prints[1].TryGetProperty("earlier", out _));
         Assert.Equal(0, json.RootElement.GetProperty("store_notes").GetArrayLength());
     }
 
@@ -57,7 +147,7 @@ public sealed class RevisionCommandTests : IDisposable
     public void Print_that_finds_nothing_changed_says_so_and_anew_renders_all()
     {
         Assert.Contains("Nothing was rendered", Run("print", "a.chain.json").Output, StringComparison.Ordinal);
-        Assert.Contains("All of them were rendered.", Run("print", "a.chain.json", "--anew").Output, StringComparison.Ordinal);
+        Assert.Contains("3 written anew with the same sound as before.", Run("print", "a.chain.json", "--anew").Output, StringComparison.Ordinal);
     }
 
     [Fact]

@@ -5,6 +5,7 @@ using DrumPrint.Chains;
 using DrumPrint.Cli.Output;
 using DrumPrint.Prints;
 using DrumPrint.Prints.Keeping;
+using DrumPrint.Prints.Ticketing;
 
 namespace DrumPrint.Cli.Commands;
 
@@ -19,7 +20,7 @@ internal sealed class OutputOptions
 
     public Option<bool> Json { get; } = new("--json") { Description = "Write the result as JSON to standard output; nothing else goes there." };
 
-    public Option<bool> Quiet { get; } = new("--quiet") { Description = "No progress and no table; only what went wrong." };
+    public Option<bool> Quiet { get; } = new("--quiet") { Description = "No progress and no table; only what went wrong, what is gone, and what to look at." };
 
     public Option<bool> Profile { get; } = new("--profile") { Description = "Show where the time went." };
 
@@ -100,6 +101,12 @@ internal sealed class OutputOptions
     /// <summary>Prints and tells of it.</summary>
     public int Print(ParseResult parsed, Chain chain, PrintOptions options, CancellationToken cancel)
     {
+        // While it can still be stopped.
+        if (ReturnToVersion.Warning(chain, options) is { } warning)
+        {
+            Console.Error.WriteLine(warning);
+        }
+
         var report = ProgressDisplay.Run(
             ShowsProgress(parsed),
             progress => SessionPrinter.Print(chain, options, new Progress(progress), cancel));
@@ -125,12 +132,32 @@ internal sealed class OutputOptions
             }
         }
 
-        foreach (var finding in report.Findings)
+        // On the screen they stand below the table.
+        foreach (var loss in parsed.GetValue(Quiet) || parsed.GetValue(Json) ? report.Losses : [])
+        {
+            Console.Error.WriteLine(loss);
+        }
+
+        foreach (var finding in FindingLines(report))
         {
             Console.Error.WriteLine($"To look at: {finding}");
         }
 
         return report.Findings.Count > 0 ? ExitCode.Findings : ExitCode.Done;
+    }
+
+    // Whoever has read them once is only reminded.
+    private static IEnumerable<string> FindingLines(PrintReport report)
+    {
+        if (!report.FindingsStand)
+        {
+            return report.Findings;
+        }
+
+        var ticket = Path.Combine(report.OutFolder, Ticket.FileName(report.Chain.Song));
+        return [report.Findings.Count == 1
+            ? $"the finding of the last print still stands; {ticket} holds it under \"findings\"."
+            : string.Create(CultureInfo.InvariantCulture, $"the {report.Findings.Count} findings of the last print still stand; {ticket} holds them under \"findings\".")];
     }
 
     // Unlike System.Progress this one reports on the spot, from whichever thread.

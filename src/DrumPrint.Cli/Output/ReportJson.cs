@@ -32,6 +32,12 @@ internal static class ReportJson
                 Sentences(json, "because", print.Because);
             }
 
+            WriteEarlier(json, print.Earlier);
+            if (print.SameSoundAs is { } same)
+            {
+                json.WriteString("same_sound_as", same);
+            }
+
             json.WriteEndObject();
         }
 
@@ -43,6 +49,24 @@ internal static class ReportJson
         json.WriteEndObject();
         json.Flush();
         stream.WriteByte((byte)'\n');
+    }
+
+    private static void WriteEarlier(Utf8JsonWriter json, EarlierSound? earlier)
+    {
+        if (earlier is null)
+        {
+            return;
+        }
+
+        var before = earlier.Pair.A;
+        json.WriteStartObject("earlier");
+        json.WriteNumber("version", earlier.Version);
+        json.WriteString("file", before.FileName);
+        json.WriteBoolean("same_audio", earlier.Pair.IsSameAudio);
+        PrintJson.WriteLevel(json, "peak_dbfs", before.PeakDbfs);
+        PrintJson.WriteLevel(json, "integrated_lufs", before.IntegratedLufs);
+        json.WriteString("change", earlier.Change);
+        json.WriteEndObject();
     }
 
     private static void Sentences(Utf8JsonWriter json, string name, IReadOnlyList<string> sentences)

@@ -10,6 +10,8 @@ namespace DrumPrint.Cli.Output;
 /// <summary>Shows what was printed as a table.</summary>
 internal static class ReportScreen
 {
+    private const string HearingNote = "Before you listen: turn the volume down first. Crushed tracks carry more energy than their peaks suggest; keep to the rules where you work.";
+
     public static void Write(PrintReport report)
     {
         var console = Screen.Create();
@@ -42,7 +44,7 @@ internal static class ReportScreen
     {
         var rate = report.Chain.Song.RateHz;
         yield return string.Create(CultureInfo.InvariantCulture, $"{report.Prints.Count} {(report.Prints.Count == 1 ? "file" : "files")} of {(double)report.Frames / rate:0.000} s ({report.Frames} frames) at {rate} Hz, {Bits(report.Encoding)}, in {report.OutFolder}");
-        foreach (var line in Changes(report))
+        foreach (var line in ChangeLines.Of(report))
         {
             yield return line;
         }
@@ -59,26 +61,9 @@ internal static class ReportScreen
             yield return note;
         }
 
-        yield return "Before you listen: turn the volume down first. Crushed tracks carry more energy than their peaks suggest; keep to the rules where you work.";
-    }
-
-    private static IEnumerable<string> Changes(PrintReport report)
-    {
-        var rendered = report.Prints.Where(p => !p.IsUnchanged).ToList();
-        if (!report.LookedForChanges)
+        if (report.Prints.Any(p => !p.IsUnchanged))
         {
-            yield break;
-        }
-
-        var unchanged = report.Prints.Count - rendered.Count;
-        yield return rendered.Count == 0
-            ? "Nothing was rendered: every print was proved to be what it would be again, and was left as it is."
-            : unchanged == 0
-                ? "All of them were rendered."
-                : string.Create(CultureInfo.InvariantCulture, $"{rendered.Count} rendered, {unchanged} proved unchanged and left as they are.");
-        foreach (var group in rendered.Where(p => p.Because.Count > 0).GroupBy(p => string.Join("; ", p.Because)))
-        {
-            yield return string.Create(CultureInfo.InvariantCulture, $"  {string.Join(", ", group.Select(p => $"{p.Number:00}"))}: {group.Key}");
+            yield return HearingNote;
         }
     }
 
@@ -96,8 +81,9 @@ internal static class ReportScreen
         return feed.IsInverted ? text + " inverted" : text;
     }
 
-    private static string Reductions(PrintedFile print) =>
-        string.Join(", ", print.GainReductions.Select(r => string.Create(CultureInfo.InvariantCulture, $"{r.Processor} {r.MedianDb:0.0} / {r.LargestDb:0.0}")));
+    // A line for each bus, the print's own first and without its name.
+    private static string Reductions(PrintedFile print) => string.Join('\n', print.GainReductions.GroupBy(r => r.Bus).Select(b =>
+        $"{(b.Key is null ? "" : $"{b.Key}: ")}{string.Join(", ", b.Select(r => string.Create(CultureInfo.InvariantCulture, $"{r.Processor} {r.MedianDb:0.0} / {r.LargestDb:0.0}")))}"));
 
     private static string Level(double db) => double.IsFinite(db) ? Minus(db.ToString("0.0", CultureInfo.InvariantCulture)) : "silent";
 

@@ -168,7 +168,7 @@ internal sealed class GraphBuilder(Chain chain, SessionInputs inputs, long rende
     {
         if (SignalShelf.IsCostly(bus) && shelf?.Bus(bus.Name) is { } kept)
         {
-            _traces[bus.Name] = kept.Traces;
+            TakeTraces(bus, kept);
             return Keep(kept);
         }
 
@@ -176,6 +176,15 @@ internal sealed class GraphBuilder(Chain chain, SessionInputs inputs, long rende
         var node = Through(bus.Name, $"buses.{bus.Name}", mix, bus.Stages);
         _computed.Add((bus, node));
         return node;
+    }
+
+    // Buses behind a kept signal are not computed, so it brings their traces along.
+    private void TakeTraces(Bus bus, SignalReader kept)
+    {
+        foreach (var name in FeedingBuses.Of(chain, bus.Name))
+        {
+            _traces.TryAdd(name, kept.Traces.GetValueOrDefault(shelf!.KeyOf(name)) ?? []);
+        }
     }
 
     private double[][] Gains(int from, int to, Feed feed)

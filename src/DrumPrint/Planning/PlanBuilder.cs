@@ -175,7 +175,7 @@ internal sealed class PlanBuilder(Chain chain, SessionInputs inputs, PrintSelect
             .ToHashSet(StringComparer.Ordinal);
         foreach (var (bus, node) in builder.Computed.Where(c => heard.Contains(c.Bus.Name) && SignalShelf.IsCostly(c.Bus)).ToList())
         {
-            Add(node, shelf.KeepBus(bus.Name, node.Channels, frames, node.Latency, builder.End(node), builder.Traces[bus.Name]));
+            Add(node, shelf.KeepBus(bus.Name, node.Channels, frames, node.Latency, builder.End(node), FeedingBuses.Of(chain, bus.Name).ToDictionary(b => b, b => builder.Traces[b])));
         }
 
         if (rough is not null && selection.All.Any(t => t.Kind == PrintKind.RoughWithBus))

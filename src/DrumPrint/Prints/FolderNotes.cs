@@ -3,16 +3,23 @@ using DrumPrint.Prints.Ticketing;
 namespace DrumPrint.Prints;
 
 /// <summary>What a run does to a folder that holds prints already, in sentences.</summary>
-internal static class FolderNotes
+/// <param name="All">All of them.</param>
+/// <param name="Losses">Those that tell what is gone.</param>
+internal sealed record FolderNotes(IReadOnlyList<string> All, IReadOnlyList<string> Losses)
 {
-    /// <summary>All of them, before the new prints take their names.</summary>
+    /// <summary>Those of a run, before the new prints take their names.</summary>
     /// <param name="setup">A run of the whole song.</param>
+    /// <param name="tickets">What vouches for the prints that are there.</param>
     /// <param name="chosen">The prints it was to make.</param>
+    /// <param name="isNothingNew">Whether it leaves the folder as it is.</param>
     /// <param name="frames">Length of every print.</param>
     /// <param name="newPart">What a new print carries.</param>
-    public static IReadOnlyList<string> Of(RunSetup setup, IReadOnlyList<PrintFigures> chosen, long frames, Func<PrintFigures, PrintPart> newPart) =>
-    [
-        .. new ReplacedPrints(setup, frames, newPart).Notes(chosen),
-        .. new[] { StalePrints.Note(setup), TicketNotes.Note(setup, chosen) }.OfType<string>(),
-    ];
+    public static FolderNotes Of(RunSetup setup, EarlierTickets tickets, IReadOnlyList<PrintFigures> chosen, bool isNothingNew, long frames, Func<PrintFigures, PrintPart> newPart)
+    {
+        var replaced = new ReplacedPrints(setup, tickets, frames, newPart).Notes(chosen);
+        var taken = TicketNotes.Taken(setup, chosen);
+        return new FolderNotes(
+            [.. replaced, .. new[] { StalePrints.Note(setup, isNothingNew), taken ?? TicketNotes.Missing(setup, chosen) }.OfType<string>()],
+            [.. replaced, .. new[] { taken }.OfType<string>()]);
+    }
 }

@@ -24,6 +24,11 @@ public static class PrintJson
         {
             json.WriteStartObject();
             json.WriteString("processor", reduction.Processor);
+            if (reduction.Bus is { } bus)
+            {
+                json.WriteString("bus", bus);
+            }
+
             WriteLevel(json, "median_db", reduction.MedianDb);
             WriteLevel(json, "largest_db", reduction.LargestDb);
             json.WriteEndObject();

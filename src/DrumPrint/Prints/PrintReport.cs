@@ -37,6 +37,12 @@ public sealed record PrintReport(
     /// <summary>What became of files that were in the folder before, in sentences; nothing of it is part of a ticket.</summary>
     public IReadOnlyList<string> FolderNotes { get; init; } = [];
 
+    /// <summary>Those of them that tell what is gone, and must reach a person who asked for quiet too.</summary>
+    public IReadOnlyList<string> Losses { get; init; } = [];
+
+    /// <summary>Whether nothing was written, and the ticket that was there tells the same findings: whoever printed last has read them.</summary>
+    public bool FindingsStand { get; init; }
+
     /// <summary>Whether what was there already was looked at, so that only what changed was rendered.</summary>
     public bool LookedForChanges { get; init; }
 }
@@ -50,7 +56,8 @@ public sealed record PrintReport(
 /// <param name="Feeds">What its bus is fed from.</param>
 /// <param name="PeakDbfs">Largest sample before rounding.</param>
 /// <param name="IntegratedLufs">Gated loudness; −∞ without a reading.</param>
-/// <param name="GainReductions">Work of each processor that moves the gain.</param>
+/// <param name="GainReductions">Work of each processor that moves the gain: in the print's bus, then in every bus that feeds it.
+/// On a rough only its own.</param>
 /// <param name="TailS">Seconds after the raw tracks end until the print stays 90 dB below its peak.</param>
 /// <param name="LatencyFrames">Processing delay that was taken out.</param>
 /// <param name="AudioSha256">Hash of the samples.</param>
@@ -76,6 +83,14 @@ public sealed record PrintedFile(
     /// <summary>Why it was rendered, in sentences without a full stop; empty when it is unchanged or nobody asked.</summary>
     public IReadOnlyList<string> Because { get; init; } = [];
 
+    /// <summary>The one of the same number and name that an earlier ticket of the folder tells of; null without one, or when it
+    /// was not rendered.</summary>
+    public EarlierSound? Earlier { get; init; }
+
+    /// <summary>The file in the folder that by its ticket holds the very same samples, of this name or another; null without one,
+    /// or when it was not rendered.</summary>
+    public string? SameSoundAs { get; init; }
+
     /// <summary>Loudness range; 0 for less than 3 s.</summary>
     public double RangeLu { get; init; }
 
@@ -90,4 +105,8 @@ public sealed record PrintedFile(
 /// <param name="Processor">Its key.</param>
 /// <param name="MedianDb">Median of the 10 ms windows in which it worked (0.1 dB or more); 0 when it never did.</param>
 /// <param name="LargestDb">The most it did.</param>
-public sealed record GainReduction(string Processor, double MedianDb, double LargestDb);
+public sealed record GainReduction(string Processor, double MedianDb, double LargestDb)
+{
+    /// <summary>The bus it stands in; null for the print's own.</summary>
+    public string? Bus { get; init; }
+}

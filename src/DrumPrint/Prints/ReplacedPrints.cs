@@ -1,6 +1,5 @@
 using System.Globalization;
 using DrumPrint.Audio;
-using DrumPrint.Chains;
 using DrumPrint.Chains.Json;
 using DrumPrint.Prints.Ticketing;
 
@@ -10,25 +9,26 @@ namespace DrumPrint.Prints;
 /// <remarks>The ticket beside them says what they sound like, and without one each print says how it was made; no sound is
 /// read for it.</remarks>
 /// <param name="setup">The run.</param>
+/// <param name="tickets">What vouches for the prints that are there.</param>
 /// <param name="frames">Length of every new print.</param>
 /// <param name="newPart">What a new print carries, by its target.</param>
-internal sealed class ReplacedPrints(RunSetup setup, long frames, Func<PrintFigures, PrintPart> newPart)
+internal sealed class ReplacedPrints(RunSetup setup, EarlierTickets tickets, long frames, Func<PrintFigures, PrintPart> newPart)
 {
     private const string OtherSound = "which sounded different";
-    private const string OtherLength = "with another length or word length, which may have sounded different too";
-    private const string MadeOtherwise = "made in another way, which may have sounded different";
+    private const string OtherLength = "of another length or word length, and perhaps of another sound";
+    private const string MadeOtherwise = "made with other settings or raw files, and perhaps of another sound";
 
     /// <summary>The sentences about them, before the new prints take their names; none when nothing else was there.</summary>
     public IReadOnlyList<string> Notes(IReadOnlyList<PrintFigures> chosen)
     {
         var replaced = chosen.Where(f => f.Writer is not null && File.Exists(setup.PathOf(f.Target))).ToList();
-        var ticket = replaced.Count == 0 ? null : Find();
+        var ticket = replaced.Count == 0 ? null : tickets.Current;
         return
         [
             .. replaced.Select(f => (Name: string.Create(CultureInfo.InvariantCulture, $"{f.Target.Number:00}_{f.Target.Name}"), How: Difference(f, ticket)))
                 .Where(r => r.How is not null)
                 .GroupBy(r => r.How, r => r.Name)
-                .Select(g => $"Replaced: {Show.List([.. g])}, {g.Key}. Raise song.version to keep both."),
+                .Select(g => $"Replaced: {Show.List([.. g])}, {g.Key}. The earlier files are gone; raise song.version before you print to keep both next time."),
         ];
     }
 
@@ -44,19 +44,6 @@ internal sealed class ReplacedPrints(RunSetup setup, long frames, Func<PrintFigu
         return old.AudioSha256 == figures.Writer!.AudioSha256 ? null
             : ticket.Frames == frames && ticket.Encoding == setup.Encoding ? OtherSound
             : OtherLength;
-    }
-
-    private Ticket? Find()
-    {
-        var path = Path.Combine(setup.Folder, Ticket.FileName(setup.Chain.Song));
-        try
-        {
-            return File.Exists(path) ? Ticket.Read(path) : null;
-        }
-        catch (Exception e) when (e is TicketException or UnreadableFileException)
-        {
-            return null; // a damaged ticket is about to be replaced too
-        }
     }
 
     // The version of the program says nothing of the sound.

@@ -13,6 +13,9 @@ public sealed class SessionPrinter
 {
     internal const double TailFloorDb = -90;
 
+    /// <summary>Where prints go without a word, beside the chain.</summary>
+    internal const string PrintsFolder = "prints";
+
     private const int LowerTries = 5;
 
     private readonly Chain _chain;
@@ -37,7 +40,7 @@ public sealed class SessionPrinter
         var stretch = Stretch(chain, options);
         var isExcerpt = !stretch.IsWhole && (stretch.From > 0 || stretch.To is not null);
         var planner = new PlanBuilder(chain, inputs, selection, stretch, encoding);
-        var folder = options.OutFolder ?? Path.Combine(chain.Folder, isExcerpt ? "excerpt" : "prints");
+        var folder = options.OutFolder ?? Path.Combine(chain.Folder, isExcerpt ? "excerpt" : PrintsFolder);
         _setup = new RunSetup(chain, options, inputs, selection, encoding, stretch, planner, folder, isExcerpt ? null : new RunRecord(chain, inputs, encoding));
         if (stretch.From > 0 && stretch.From >= planner.RawEnd)
         {
@@ -225,10 +228,33 @@ public sealed class SessionPrinter
             report = report with { Prints = [.. report.Prints.Select(p => p.IsUnchanged ? p : p with { Because = StaleReasons.Of(_setup, attempt, frames, p.Number) })] };
         }
 
-        var ticket = fileHashes is null ? null : _setup.Record!.Ticket(report, hashes!, fileHashes.GetAwaiter().GetResult()).ToText();
         var mayReplaceTicket = _setup.Record is not null && _setup.Options.Settled is null;
-        report = report with { FolderNotes = mayReplaceTicket ? FolderNotes.Of(_setup, chosen, frames, f => _setup.Record!.Part(f.Target, frames, attempt.TrimDb, hashes)) : [] };
-        Publish(chosen, mayReplaceTicket, ticket);
+        var tickets = new EarlierTickets(_setup.Folder, _chain.Song);
+        if (mayReplaceTicket)
+        {
+            report = report with { Prints = EarlierSounds.Beside(tickets, report) };
+        }
+
+        var ticket = fileHashes is null ? null : _setup.Record!.Ticket(report, hashes!, fileHashes.GetAwaiter().GetResult()).ToText();
+
+        // Then whatever is there still vouches for it.
+        var isNothingNew = chosen.All(f => f.Writer is null) && (ticket is null || TicketWriter.IsThere(TicketPath, ticket));
+        if (mayReplaceTicket)
+        {
+            var notes = FolderNotes.Of(_setup, tickets, chosen, isNothingNew, frames, f => _setup.Record!.Part(f.Target, frames, attempt.TrimDb, hashes));
+            report = report with
+            {
+                FolderNotes = notes.All,
+                Losses = notes.Losses,
+                FindingsStand = isNothingNew && report.Findings.Count > 0 && tickets.Current?.Findings.SequenceEqual(report.Findings) == true,
+            };
+        }
+
+        if (!isNothingNew)
+        {
+            Publish(chosen, mayReplaceTicket, ticket);
+        }
+
         Remember(attempt, report, nullPeak);
         return report with { StoreNotes = [.. _storeProblem is { } problem ? [problem] : (IEnumerable<string>)(_setup.Store?.Notes ?? [])] };
     }
@@ -305,14 +331,13 @@ public sealed class SessionPrinter
             "");
         if (figures is { Planned: { } planned, Writer: { } writer })
         {
-            var traces = target.Kind == PrintKind.RoughWithBus ? "" : bus?.Name;
             return result with
             {
                 IntegratedLufs = planned.Writer.Loudness.IntegratedLufs,
                 RangeLu = planned.Writer.Loudness.RangeLu,
                 MaxMomentaryLufs = planned.Writer.Loudness.MomentaryMaxLufs,
                 MaxShortTermLufs = planned.Writer.Loudness.ShortTermMaxLufs,
-                GainReductions = traces is null ? [] : [.. figures.Plan!.Traces[traces].Select(t => GainReductions.Of(t, end))],
+                GainReductions = GainReductions.Of(_chain, target, figures.Plan!.Traces, end),
                 AudioSha256 = writer.AudioSha256,
                 FileSha256 = writer.FileSha256,
             };
@@ -332,29 +357,24 @@ public sealed class SessionPrinter
         };
     }
 
+    private string TicketPath => Path.Combine(_setup.Folder, Ticket.FileName(_chain.Song));
+
     private void Publish(List<PrintFigures> chosen, bool isTicketed, string? ticket)
     {
-        var path = Path.Combine(_setup.Folder, Ticket.FileName(_chain.Song));
-        var writers = chosen.Select(f => f.Writer).OfType<WaveWriter>().ToList();
-        if (writers.Count == 0 && (ticket is null || TicketWriter.IsThere(path, ticket)))
-        {
-            return; // nothing is new, so whatever is there still vouches for it
-        }
-
         if (isTicketed)
         {
             // Until the new set is whole, nothing vouches for it.
-            File.Delete(path);
+            File.Delete(TicketPath);
         }
 
-        foreach (var writer in writers)
+        foreach (var writer in chosen.Select(f => f.Writer).OfType<WaveWriter>())
         {
             writer.Publish();
         }
 
         if (ticket is not null)
         {
-            TicketWriter.Write(path, ticket);
+            TicketWriter.Write(TicketPath, ticket);
         }
     }
 

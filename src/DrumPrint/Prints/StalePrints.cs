@@ -12,7 +12,9 @@ internal static class StalePrints
     private const int MostNames = 3;
 
     /// <summary>The sentence about them; null without any.</summary>
-    public static string? Note(RunSetup setup)
+    /// <param name="setup">The run.</param>
+    /// <param name="isTold">Whether an earlier run has named them; then it only says how many there are.</param>
+    public static string? Note(RunSetup setup, bool isTold)
     {
         if (!Directory.Exists(setup.Folder))
         {
@@ -31,9 +33,12 @@ internal static class StalePrints
                 ? v
                 : Enumerable.Repeat(string.Create(CultureInfo.InvariantCulture, $"{v.Count()} files of version {v.Key}"), 1))
             .ToList();
+        var count = stale.Sum(v => v.Count());
         return words.Count == 0
             ? null
-            : $"Also in {setup.Folder}, and no prints of this chain as it is now: {Show.Some(words)}. Mind them when you hand the folder over.";
+            : isTold
+            ? string.Create(CultureInfo.InvariantCulture, $"Also in {setup.Folder} as before: {count} {(count == 1 ? "file" : "files")} not made by this chain as it is now.")
+            : $"Also in {setup.Folder}, but not made by this chain as it is now: {Show.Some(words)}. Sort them out before you hand the folder over.";
     }
 
     private static List<(string Name, int Version)> Prints(string folder, string code)
@@ -44,7 +49,7 @@ internal static class StalePrints
             [
                 .. Directory.EnumerateFiles(folder, "*.wav")
                     .Select(path => (Path: path, Name: Path.GetFileName(path)))
-                    .Select(f => (f.Path, f.Name, Version: Version(f.Name, code)))
+                    .Select(f => (f.Path, f.Name, Version: VersionInName.OfPrint(f.Name, code)))
                     .Where(f => f.Version is not null && IsPrint(f.Path))
                     .Select(f => (f.Name, f.Version!.Value)),
             ];
@@ -65,17 +70,5 @@ internal static class StalePrints
         {
             return false; // what cannot be looked at
         }
-    }
-
-    // The version in a name such as 01_Kick_SlowFerry_v1.wav; null in any other.
-    private static int? Version(string name, string code)
-    {
-        var mark = $"_{code}_v";
-        var at = name.LastIndexOf(mark, StringComparison.OrdinalIgnoreCase);
-        return at > 0
-            && char.IsAsciiDigit(name[0])
-            && int.TryParse(Path.GetFileNameWithoutExtension(name)[(at + mark.Length)..], NumberStyles.None, CultureInfo.InvariantCulture, out var version)
-            ? version
-            : null;
     }
 }

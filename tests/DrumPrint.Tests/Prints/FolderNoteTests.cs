@@ -26,7 +26,7 @@ public sealed class FolderNoteTests : IDisposable
         var report = Print(aDb: -3);
 
         Assert.Equal(
-            "Replaced: 01_A and 90_RoughPreBus, which sounded different. Raise song.version to keep both.",
+            "Replaced: 01_A and 90_RoughPreBus, which sounded different. The earlier files are gone; raise song.version before you print to keep both next time.",
             Assert.Single(report.FolderNotes));
         Assert.Empty(report.Findings);
     }
@@ -48,7 +48,7 @@ public sealed class FolderNoteTests : IDisposable
         var report = Print(aDb: -3);
 
         Assert.Equal(
-            "Replaced: 01_A and 90_RoughPreBus, made in another way, which may have sounded different. Raise song.version to keep both.",
+            "Replaced: 01_A and 90_RoughPreBus, made with other settings or raw files, and perhaps of another sound. The earlier files are gone; raise song.version before you print to keep both next time.",
             Assert.Single(report.FolderNotes));
     }
 
@@ -59,7 +59,7 @@ public sealed class FolderNoteTests : IDisposable
 
         var report = Print(aDb: 0, tailS: 0.5);
 
-        Assert.Contains("with another length or word length, which may have sounded different too.", Assert.Single(report.FolderNotes), StringComparison.Ordinal);
+        Assert.Contains("of another length or word length, and perhaps of another sound.", Assert.Single(report.FolderNotes), StringComparison.Ordinal);
     }
 
     [Fact]
@@ -96,8 +96,20 @@ public sealed class FolderNoteTests : IDisposable
         var note = Assert.Single(Print(aDb: 0).FolderNotes);
 
         Assert.Equal(
-            $"Also in {_session.Prints}, and no prints of this chain as it is now: 02_Bee_Test_v1.wav, 02_B_Test_v2.wav and 4 files of version 7. Mind them when you hand the folder over.",
+            $"Also in {_session.Prints}, but not made by this chain as it is now: 02_Bee_Test_v1.wav, 02_B_Test_v2.wav and 4 files of version 7. Sort them out before you hand the folder over.",
             note);
+    }
+
+    [Fact]
+    public void When_nothing_is_new_files_that_were_named_before_are_only_counted()
+    {
+        var options = new PrintOptions { Store = StoreOptions.Beside(Path.Combine(_session.Folder, "test.chain.json")) };
+        _session.Print(Chain(aDb: 0, tailS: 0), options);
+        File.Copy(Path.Combine(_session.Prints, "02_B_Test_v1.wav"), Path.Combine(_session.Prints, "02_Bee_Test_v1.wav"));
+
+        var report = _session.Print(Chain(aDb: 0, tailS: 0), options);
+
+        Assert.Equal($"Also in {_session.Prints} as before: 1 file not made by this chain as it is now.", Assert.Single(report.FolderNotes));
     }
 
     [Fact]

@@ -72,6 +72,17 @@ public sealed class KeepingTests : IDisposable
     }
 
     [Fact]
+    public void A_new_name_is_told_by_the_file_of_this_version_whatever_others_lie_there()
+    {
+        _kept.Print(Chain());
+        _kept.Print(_session.Chain(BusySession.Body, $"{BusySession.Song}, \"version\": 2"));
+
+        var report = _kept.Print(Chain("\"name\": \"A\",", "\"name\": \"Other\","));
+
+        Assert.Equal(["01 Other: name A → Other"], report.Prints[0].Because);
+    }
+
+    [Fact]
     public void A_print_taken_out_of_the_rough_makes_the_roughs_again()
     {
         _kept.Print(Chain());
@@ -286,7 +297,7 @@ public sealed class KeepingTests : IDisposable
         var next = _kept.PrintAsCold(Chain());
 
         Assert.Equal(All, Kept.Rendered(anew));
-        Assert.All(anew.Prints, p => Assert.Equal(["asked for"], p.Because));
+        Assert.All(anew.Prints, p => Assert.Equal(["asked for with --anew"], p.Because));
         Assert.Empty(Kept.Rendered(next));
     }
 

@@ -60,7 +60,8 @@ public static class Differ
         .. changes.GroupBy(c => (c.Subject, c.Text)).Select(g => g.First() with { Reaches = [.. g.SelectMany(c => c.Reaches).Distinct().Order(StringComparer.Ordinal)] }),
     ];
 
-    private static IEnumerable<MeasuredPair> Measured(Made a, Made b)
+    /// <summary>Prints that both sides measured, by the other side's order.</summary>
+    internal static IEnumerable<MeasuredPair> Measured(Made a, Made b)
     {
         foreach (var print in b.Prints)
         {

@@ -67,6 +67,11 @@ internal static class PrintMemoText
             {
                 json.WriteStartObject();
                 json.WriteString("processor", reduction.Processor);
+                if (reduction.Bus is { } bus)
+                {
+                    json.WriteString("bus", bus);
+                }
+
                 Number(json, "median_db", reduction.MedianDb);
                 Number(json, "largest_db", reduction.LargestDb);
                 json.WriteEndObject();
@@ -96,8 +101,13 @@ internal static class PrintMemoText
         Number(json, "range_lu"),
         Number(json, "max_momentary_lufs"),
         Number(json, "max_short_term_lufs"),
-        [.. json.GetProperty("gain_reduction").EnumerateArray().Select(r => new GainReduction(r.GetProperty("processor").GetString()!, Number(r, "median_db"), Number(r, "largest_db")))],
+        [.. json.GetProperty("gain_reduction").EnumerateArray().Select(Reduction)],
         json.TryGetProperty("null_peak", out _) ? Number(json, "null_peak") : null);
+
+    private static GainReduction Reduction(JsonElement json) => new(json.GetProperty("processor").GetString()!, Number(json, "median_db"), Number(json, "largest_db"))
+    {
+        Bus = json.TryGetProperty("bus", out var bus) ? bus.GetString() : null,
+    };
 
     // As text: JSON has no infinity, and silence is −∞ dB.
     private static void Number(Utf8JsonWriter json, string key, double value) => json.WriteString(key, value.ToString("R", CultureInfo.InvariantCulture));

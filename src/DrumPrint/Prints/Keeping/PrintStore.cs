@@ -128,7 +128,7 @@ internal sealed class PrintStore
     /// <param name="traces">What its processors do to the gain.</param>
     /// <param name="claimedBytes">Room that the signals of this run take in the store.</param>
     /// <param name="begunBytes">Part of it that is not on the disk yet.</param>
-    public SignalWriter? Begin(SignalHeader header, IReadOnlyList<GainTrace> traces, long claimedBytes, long begunBytes)
+    public SignalWriter? Begin(SignalHeader header, IReadOnlyDictionary<string, IReadOnlyList<GainTrace>> traces, long claimedBytes, long begunBytes)
     {
         var bytes = SignalLayout.BodyBytes(header.Channels, header.Frames);
         if (claimedBytes + bytes > _options.CapBytes)

@@ -18,7 +18,7 @@ internal static class SignalLayout
     public const long HeaderNumber = -1;
     public const long TracesNumber = -2;
 
-    public static ReadOnlySpan<byte> Mark => "DPSIGNL2"u8;
+    public static ReadOnlySpan<byte> Mark => "DPSIGNL3"u8;
 
     /// <summary>Where the pieces begin.</summary>
     public static long Start(int headerBytes) => Mark.Length + sizeof(int) + headerBytes + HashBytes;

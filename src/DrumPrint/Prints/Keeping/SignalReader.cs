@@ -20,7 +20,7 @@ internal sealed class SignalReader : IDisposable
     private int _held;
     private int _given;
 
-    private SignalReader(SafeFileHandle handle, string path, SignalHeader header, IReadOnlyList<GainTrace> traces, long start)
+    private SignalReader(SafeFileHandle handle, string path, SignalHeader header, IReadOnlyDictionary<string, IReadOnlyList<GainTrace>> traces, long start)
     {
         _handle = handle;
         _path = path;
@@ -32,7 +32,8 @@ internal sealed class SignalReader : IDisposable
 
     public SignalHeader Header { get; }
 
-    public IReadOnlyList<GainTrace> Traces { get; }
+    /// <summary>What the processors of its bus and of those that feed it do to the gain, by the key of the bus's sound.</summary>
+    public IReadOnlyDictionary<string, IReadOnlyList<GainTrace>> Traces { get; }
 
     /// <summary>Opens a file and checks everything but the samples.</summary>
     /// <exception cref="DamagedSignalException">It is not whole.</exception>
@@ -137,12 +138,13 @@ internal sealed class SignalReader : IDisposable
         return hash.SequenceEqual(bytes[^SignalLayout.HashBytes..]);
     }
 
-    private static List<GainTrace> ParseTraces(byte[] data)
+    private static Dictionary<string, IReadOnlyList<GainTrace>> ParseTraces(byte[] data)
     {
         using var bytes = new BinaryReader(new MemoryStream(data), Encoding.UTF8);
-        var traces = new List<GainTrace>();
+        var traces = new List<(string Bus, GainTrace Trace)>();
         for (var left = bytes.ReadInt32(); left > 0; left--)
         {
+            var bus = bytes.ReadString();
             var processor = bytes.ReadString();
             var latency = bytes.ReadInt64();
             var window = bytes.ReadInt32();
@@ -152,10 +154,10 @@ internal sealed class SignalReader : IDisposable
                 gains[n] = bytes.ReadSingle();
             }
 
-            traces.Add(new GainTrace(processor, latency, window, gains));
+            traces.Add((bus, new GainTrace(processor, latency, window, gains)));
         }
 
-        return traces;
+        return traces.GroupBy(t => t.Bus, t => t.Trace, StringComparer.Ordinal).ToDictionary(g => g.Key, IReadOnlyList<GainTrace> (g) => [.. g], StringComparer.Ordinal);
     }
 
     // False at the end.

@@ -13,6 +13,9 @@ internal sealed class SignalShelf(PrintStore store, SoundKeys keys, bool keeps)
     private readonly Dictionary<string, long> _claimed = new(StringComparer.Ordinal);
     private long _begunBytes;
 
+    /// <summary>What the sound of a bus goes by, whatever the bus is called.</summary>
+    public string KeyOf(string bus) => keys.Of(bus);
+
     /// <summary>Opens the kept signal of a bus; null when there is none.</summary>
     public SignalReader? Bus(string name) => Find(keys.Of(name));
 
@@ -23,12 +26,18 @@ internal sealed class SignalShelf(PrintStore store, SoundKeys keys, bool keeps)
     public void Leave(string key) => _left.Add(key);
 
     /// <summary>Begins to keep the signal of a bus; null when that is not wanted or cannot be.</summary>
-    public SignalWriter? KeepBus(string name, int channels, long frames, long latency, long end, IReadOnlyList<GainTrace> traces) =>
-        Begin(new SignalHeader(keys.Of(name), name, channels, frames, latency, end), traces);
+    /// <param name="name">The bus.</param>
+    /// <param name="channels">1 or 2.</param>
+    /// <param name="frames">Length.</param>
+    /// <param name="latency">Frames by which it lags song time.</param>
+    /// <param name="end">Song frame after which it is silent.</param>
+    /// <param name="traces">What its processors and those of the buses that feed it do to the gain, by bus.</param>
+    public SignalWriter? KeepBus(string name, int channels, long frames, long latency, long end, IReadOnlyDictionary<string, IReadOnlyList<GainTrace>> traces) =>
+        Begin(new SignalHeader(keys.Of(name), name, channels, frames, latency, end), traces.DistinctBy(t => KeyOf(t.Key)).ToDictionary(t => KeyOf(t.Key), t => t.Value, StringComparer.Ordinal));
 
     /// <summary>Begins to keep the rough.</summary>
     public SignalWriter? KeepRough(double trimDb, long frames, long latency, long end) =>
-        Begin(new SignalHeader(keys.Rough(trimDb), "rough", 2, frames, latency, end), []);
+        Begin(new SignalHeader(keys.Rough(trimDb), "rough", 2, frames, latency, end), new Dictionary<string, IReadOnlyList<GainTrace>>());
 
     public void Commit(IEnumerable<SignalWriter> writers)
     {
@@ -51,7 +60,7 @@ internal sealed class SignalShelf(PrintStore store, SoundKeys keys, bool keeps)
         return reader;
     }
 
-    private SignalWriter? Begin(SignalHeader header, IReadOnlyList<GainTrace> traces)
+    private SignalWriter? Begin(SignalHeader header, IReadOnlyDictionary<string, IReadOnlyList<GainTrace>> traces)
     {
         if (!keeps)
         {

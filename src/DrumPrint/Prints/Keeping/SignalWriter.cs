@@ -16,14 +16,14 @@ internal sealed class SignalWriter : IDisposable
     private readonly string _path;
     private readonly string _partial;
     private readonly SignalHeader _header;
-    private readonly IReadOnlyList<GainTrace> _traces;
+    private readonly IReadOnlyDictionary<string, IReadOnlyList<GainTrace>> _traces;
     private readonly byte[] _bytes;
     private long _offset;
     private long _frames;
     private int _held;
     private bool _isOver;
 
-    private SignalWriter(string path, string partial, SafeFileHandle handle, SignalHeader header, IReadOnlyList<GainTrace> traces)
+    private SignalWriter(string path, string partial, SafeFileHandle handle, SignalHeader header, IReadOnlyDictionary<string, IReadOnlyList<GainTrace>> traces)
     {
         _path = path;
         _partial = partial;
@@ -40,9 +40,10 @@ internal sealed class SignalWriter : IDisposable
     /// <param name="path">The file it becomes.</param>
     /// <param name="partial">Its name until then.</param>
     /// <param name="header">What it is.</param>
-    /// <param name="traces">What its processors do to the gain, read when the render is over.</param>
+    /// <param name="traces">What the processors of its bus and of those that feed it do to the gain, by the key of the bus's sound;
+    /// read when the render is over.</param>
     /// <exception cref="IOException">The file cannot be made.</exception>
-    public static SignalWriter Create(string path, string partial, SignalHeader header, IReadOnlyList<GainTrace> traces)
+    public static SignalWriter Create(string path, string partial, SignalHeader header, IReadOnlyDictionary<string, IReadOnlyList<GainTrace>> traces)
     {
         var writer = new SignalWriter(path, partial, File.OpenHandle(partial, FileMode.Create, FileAccess.ReadWrite, FileShare.None), header, traces);
         try
@@ -152,10 +153,11 @@ internal sealed class SignalWriter : IDisposable
     {
         using var stream = new MemoryStream();
         using var bytes = new BinaryWriter(stream, Encoding.UTF8);
-        bytes.Write(_traces.Count);
-        foreach (var trace in _traces)
+        bytes.Write(_traces.Sum(t => t.Value.Count));
+        foreach (var (bus, trace) in _traces.OrderBy(t => t.Key, StringComparer.Ordinal).SelectMany(t => t.Value.Select(v => (t.Key, v))))
         {
             var gains = trace.Until(_header.Frames - _header.Latency);
+            bytes.Write(bus);
             bytes.Write(trace.Processor);
             bytes.Write(trace.Latency);
             bytes.Write(trace.WindowFrames);

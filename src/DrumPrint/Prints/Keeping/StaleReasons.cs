@@ -17,7 +17,7 @@ internal static class StaleReasons
         var target = setup.Selection.All.First(t => t.Number == number);
         if (setup.Options.Store!.Anew)
         {
-            return ["asked for"];
+            return ["asked for with --anew"];
         }
 
         if (Earlier(setup, target) is not { } path)
@@ -32,12 +32,12 @@ internal static class StaleReasons
         }
         catch (Exception e) when (e is AudioFileException or TicketException)
         {
-            return [$"{Path.GetFileName(path)} was damaged"];
+            return [$"{Path.GetFileName(path)} was damaged and could not be read"];
         }
 
         if (part is null)
         {
-            return [$"{Path.GetFileName(path)} did not say how it was made"];
+            return [$"{Path.GetFileName(path)} did not say how it was made, as files do that another program saved"];
         }
 
         var now = setup.Record!.Part(target, frames, attempt.TrimDb, setup.Store!.TrackHashes);
@@ -49,10 +49,10 @@ internal static class StaleReasons
 
         return attempt.Figures[number].WasKnown
             ? [$"{Path.GetFileName(path)} was changed or damaged after it was printed"]
-            : ["the store holds no proof that it is what this version would print"];
+            : [$"nothing changed in the chain or the raw files, but {Path.GetFileName(setup.Options.Store.Folder)} has no note of this print (it was emptied or left behind, or the print came from --no-store or from another build of DrumPrint), so it was made again to be sure; the next run will know it"];
     }
 
-    // The file under its name now; else one of the same number under the name of an earlier version.
+    // The file under its name now; else one of the same number: of this version, or of the nearest before it, or whatever there is.
     private static string? Earlier(RunSetup setup, PrintTarget target)
     {
         var path = setup.PathOf(target);
@@ -61,6 +61,12 @@ internal static class StaleReasons
             return File.Exists(path) ? path : null;
         }
 
-        return Directory.GetFiles(setup.Folder, string.Create(CultureInfo.InvariantCulture, $"{target.Number:00}_*.wav")).Order(StringComparer.Ordinal).LastOrDefault();
+        var song = setup.Chain.Song;
+        return Directory.GetFiles(setup.Folder, string.Create(CultureInfo.InvariantCulture, $"{target.Number:00}_*.wav"))
+            .Select(p => (Path: p, Version: VersionInName.OfPrint(Path.GetFileName(p), song.Code)))
+            .OrderByDescending(p => p.Version <= song.Version)
+            .ThenByDescending(p => p.Version)
+            .ThenByDescending(p => p.Path, StringComparer.Ordinal)
+            .FirstOrDefault().Path;
     }
 }

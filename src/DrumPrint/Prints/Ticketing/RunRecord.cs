@@ -92,7 +92,8 @@ internal sealed class RunRecord(Chain chain, SessionInputs inputs, SampleEncodin
     private static RecordedInput Impulse(ImpulseInput input) => new(
         input.File.Name, input.File.File, input.AudioSha256, null, input.Info.Frames, input.Info.SampleRate, input.Info.Channels, input.Info.Encoding);
 
-    private static RecordedPrint Print(PrintedFile print) => new(print.Number, print.Name, print.Kind, print.FileName, print.Channels, print.AudioSha256, print.FileSha256)
+    /// <summary>A print as a ticket takes it down.</summary>
+    public static RecordedPrint Print(PrintedFile print) => new(print.Number, print.Name, print.Kind, print.FileName, print.Channels, print.AudioSha256, print.FileSha256)
     {
         PeakDbfs = print.PeakDbfs,
         IntegratedLufs = print.IntegratedLufs,

@@ -40,7 +40,7 @@ internal static class TicketPrintKeys
 
     public static readonly NumberParameter MaxShortTerm = Level("max_short_term_lufs", "Loudest 3 s; left out without a reading.");
 
-    public static readonly ShapesParameter GainReduction = new("gain_reduction", GainReductionKeys.Shape, "Work of each processor that moves the gain.");
+    public static readonly ShapesParameter GainReduction = new("gain_reduction", GainReductionKeys.Shape, "Work of each processor that moves the gain, in the print's bus and in every bus that feeds it; on a rough only its own.");
 
     public static readonly NumberParameter Latency = new("latency_frames", Unit.Frames, 0, 1e15, 0, "Processing delay that was taken out.") { IsWhole = true };
 

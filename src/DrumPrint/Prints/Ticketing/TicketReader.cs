@@ -51,5 +51,8 @@ internal static class TicketReader
     private static GainReduction Reduction(Values reduction) => new(
         reduction.Text(GainReductionKeys.Processor)!,
         reduction.Number(GainReductionKeys.Median)!.Value,
-        reduction.Has(GainReductionKeys.Largest) ? reduction.Number(GainReductionKeys.Largest)!.Value : double.PositiveInfinity);
+        reduction.Has(GainReductionKeys.Largest) ? reduction.Number(GainReductionKeys.Largest)!.Value : double.PositiveInfinity)
+    {
+        Bus = reduction.Text(GainReductionKeys.Bus),
+    };
 }

@@ -80,6 +80,7 @@ internal static class TicketWriter
             {
                 json.WriteStartObject();
                 json.WriteString(GainReductionKeys.Processor.Key, reduction.Processor);
+                RecordWriter.WriteText(json, GainReductionKeys.Bus, reduction.Bus);
                 RecordWriter.WriteLevel(json, GainReductionKeys.Median, reduction.MedianDb);
                 RecordWriter.WriteLevel(json, GainReductionKeys.Largest, reduction.LargestDb);
                 json.WriteEndObject();
