@@ -100,6 +100,33 @@ public sealed class MeasureCommandTests : IDisposable
     }
 
     [Fact]
+    public void A_folder_is_measured_file_by_file_and_the_odd_format_stands_out()
+    {
+        Directory.CreateDirectory(_folder.File("raw"));
+        Write("raw/b.wav", Tone(48000, -6));
+        Write("raw/a.wav", Tone(48000, -12));
+        Write("raw/wide.wav", Tone(48000, -12), Tone(48000, -12));
+        File.WriteAllText(_folder.File("raw/notes.txt"), "la la la");
+
+        var run = Run("measure", "raw");
+
+        Assert.Equal(0, run.ExitCode);
+        Assert.Contains("2 of 3: 48000 Hz, mono, 64 bit float. The others:", run.Output, StringComparison.Ordinal);
+        Assert.Contains("48000 Hz, stereo, 64 bit float: wide", run.Output, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void A_folder_without_sound_files_is_named()
+    {
+        Directory.CreateDirectory(_folder.File("empty"));
+
+        var run = Run("measure", "empty");
+
+        Assert.Equal(3, run.ExitCode);
+        Assert.Contains("empty: there is no WAV or AIFF file in this folder", run.Error, StringComparison.Ordinal);
+    }
+
+    [Fact]
     public void Without_a_file_it_is_a_usage_error() => Assert.Equal(2, Run("measure").ExitCode);
 
     private static double[] Tone(int frames, double peakDb) =>

@@ -10,12 +10,12 @@ internal static class MeasureCommand
 {
     public static Command Create()
     {
-        var paths = new Argument<string[]>("FILE") { Description = "Sound files: WAV (RF64, BWF) or AIFF.", Arity = ArgumentArity.OneOrMore };
+        var paths = new Argument<string[]>("FILE") { Description = "Sound files, WAV (RF64, BWF) or AIFF, or folders of them.", Arity = ArgumentArity.OneOrMore };
         var json = new Option<bool>("--json") { Description = "Write the figures as JSON to standard output; nothing else goes there." };
-        var command = new Command("measure", "Measure sound files: loudness, peaks, crest, offset, correlation, decay.") { paths, json };
+        var command = new Command("measure", "Measure sound files: length, rate, loudness, peaks, crest, offset (DC), left against right, decay.") { paths, json };
         Guard.Run(command, (parsed, cancel) =>
         {
-            var results = ProgressDisplay.Run(!parsed.GetValue(json) && !Console.IsErrorRedirected, progress => Measure(parsed.GetRequiredValue(paths), progress, cancel));
+            var results = ProgressDisplay.Run(!parsed.GetValue(json) && !Console.IsErrorRedirected, progress => Measure([.. parsed.GetRequiredValue(paths).SelectMany(Files)], progress, cancel));
             FileMeasurement[] files = [.. results.Select(r => r.File).OfType<FileMeasurement>()];
             if (parsed.GetValue(json))
             {
@@ -36,6 +36,13 @@ internal static class MeasureCommand
         return command;
     }
 
+    // A folder stands for the sound files in it; one without any is told of like a file that cannot be read.
+    private static string[] Files(string path)
+    {
+        string[] files = Directory.Exists(path) ? [.. Directory.GetFiles(path).Where(AudioFileName.IsLikely).Order(StringComparer.Ordinal)] : [];
+        return files.Length > 0 ? files : [path];
+    }
+
     // A file that cannot be read does not keep the others from being measured.
     private static (FileMeasurement? File, string? Problem)[] Measure(string[] paths, Action<string, double> report, CancellationToken cancel)
     {
@@ -53,7 +60,7 @@ internal static class MeasureCommand
                 }
                 catch (AudioFileException e)
                 {
-                    results[i] = (null, e.Message);
+                    results[i] = (null, Directory.Exists(paths[i]) ? $"{paths[i]}: there is no WAV or AIFF file in this folder." : e.Message);
                 }
             });
         }

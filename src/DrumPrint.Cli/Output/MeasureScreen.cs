@@ -46,7 +46,7 @@ internal static class MeasureScreen
     {
         var console = Screen.Create();
         console.WriteLine(file.Info.Path);
-        console.WriteLine(string.Create(CultureInfo.InvariantCulture, $"{file.Info.SampleRate} Hz, {Format(file.Info)}, {file.Info.Frames} frames"));
+        console.WriteLine(string.Create(CultureInfo.InvariantCulture, $"{Format(file.Info)}, {file.Info.Frames} frames"));
         console.WriteLine();
         var grid = new Grid().AddColumn(new GridColumn().NoWrap()).AddColumn(new GridColumn().RightAligned()).AddColumn();
         foreach (var figure in Figures)
@@ -77,18 +77,40 @@ internal static class MeasureScreen
         }
 
         console.Write(table);
+        foreach (var line in Formats(files, names))
+        {
+            console.WriteLine(line);
+        }
+
         if (shown.Length < Figures.Length)
         {
             console.WriteLine("Not every figure fits here. For all of them: one file at a time, or --json.");
         }
     }
 
-    private static string Format(AudioFileInfo info) => info.Channels switch
+    // What most files are, and by name those that are something else.
+    private static IEnumerable<string> Formats(IReadOnlyList<FileMeasurement> files, string[] names)
     {
-        1 => "mono",
-        2 => "stereo",
-        _ => string.Create(CultureInfo.InvariantCulture, $"{info.Channels} channels"),
-    } + string.Create(CultureInfo.InvariantCulture, $", {info.ValidBits} bit{(info.Encoding.IsFloat() ? " float" : "")}");
+        var groups = files.Zip(names).GroupBy(f => Format(f.First.Info), f => f.Second).OrderByDescending(g => g.Count()).ToList();
+        yield return groups.Count == 1
+            ? string.Create(CultureInfo.InvariantCulture, $"All {files.Count}: {groups[0].Key}.")
+            : string.Create(CultureInfo.InvariantCulture, $"{groups[0].Count()} of {files.Count}: {groups[0].Key}. The others:");
+        foreach (var group in groups.Skip(1))
+        {
+            yield return $"  {group.Key}: {string.Join(", ", group)}";
+        }
+    }
+
+    private static string Format(AudioFileInfo info)
+    {
+        var channels = info.Channels switch
+        {
+            1 => "mono",
+            2 => "stereo",
+            _ => string.Create(CultureInfo.InvariantCulture, $"{info.Channels} channels"),
+        };
+        return string.Create(CultureInfo.InvariantCulture, $"{info.SampleRate} Hz, {channels}, {info.ValidBits} bit{(info.Encoding.IsFloat() ? " float" : "")}");
+    }
 
     private static string Text(double? value, string format) =>
         value is { } v ? v.ToString(format + ";−" + format + ";" + format, CultureInfo.InvariantCulture) : None;

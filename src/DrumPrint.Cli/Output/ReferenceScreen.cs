@@ -25,6 +25,8 @@ internal static class ReferenceScreen
         var console = Screen.Create();
         console.WriteLine(page.Summary);
         console.WriteLine($"Revision {page.Revision}{(page.Revisions.Count > 1 ? $" (also: {string.Join(", ", page.Revisions.Skip(1))})" : "")}{(page.TakesKey ? "; takes a \"key\", the name of another track or bus to listen to" : "")}.");
+        console.WriteLine();
+        console.WriteLine($"In a chain, with the settings you want: {page.Example}");
         foreach (var part in page.Tables)
         {
             if (part.Rows.Count == 0)

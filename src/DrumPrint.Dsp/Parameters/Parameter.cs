@@ -29,6 +29,9 @@ public sealed class NumberParameter(string key, Unit unit, double minimum, doubl
     /// <summary>Value when the chain gives none; null means off (or required).</summary>
     public double? Default { get; } = @default;
 
+    /// <summary>What holds when the chain gives none, in words, where that is neither a number nor off.</summary>
+    public string? LeftOut { get; init; }
+
     /// <summary>The only values allowed, in rising order; null when every number in the range is.</summary>
     public IReadOnlyList<double>? Steps { get; init; }
 

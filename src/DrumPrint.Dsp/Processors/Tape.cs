@@ -33,7 +33,7 @@ public sealed class Tape : IProcessor
         "Equalisation standard of record and playback.");
 
     public static readonly NumberParameter Bump = new("bump_db", Unit.Decibels, -6, 12, 1, "Height of the playback head's bump in the bass.");
-    public static readonly NumberParameter BumpFreq = new("bump_hz", Unit.Hertz, 15, 400, null, "Centre of the head bump; without it, 4 Hz for each inch per second.");
+    public static readonly NumberParameter BumpFreq = new("bump_hz", Unit.Hertz, 15, 400, null, "Centre of the head bump.") { LeftOut = "4 Hz for each inch per second" };
     public static readonly NumberParameter Top = new("top_db", Unit.Decibels, -12, 0, null, "Level left at 14 kHz by a playback head in less than perfect order.");
     public static readonly NumberParameter Factor = new("oversampling", Unit.None, 2, 16, 8, "How many times the sample rate is raised around the tape.") { Steps = [2, 4, 8, 16] };
     public static readonly NumberParameter Output = new("output_db", Unit.Decibels, -48, 24, 0, "Level after the tape, before the mix.");

@@ -199,7 +199,7 @@ public static class ChainSchema
 
     private static void Number(Utf8JsonWriter json, NumberParameter number)
     {
-        json.WriteString("description", number.Help);
+        json.WriteString("description", number.LeftOut is { } words ? $"{number.Help} Left out: {words}." : number.Help);
         json.WriteString("type", number.IsWhole ? "integer" : "number");
         if (number.Steps is { } steps)
         {

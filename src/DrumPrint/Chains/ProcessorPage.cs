@@ -7,6 +7,7 @@ namespace DrumPrint.Chains;
 /// <param name="Summary">One sentence.</param>
 /// <param name="IsNonLinear">Whether it bends the signal.</param>
 /// <param name="TakesKey">Whether its detector may listen to another track or bus.</param>
+/// <param name="Example">One line of a chain that uses it.</param>
 /// <param name="Tables">Its settings; then one table for each kind of item, where it has a list.</param>
 public sealed record ProcessorPage(
     string Key,
@@ -15,6 +16,7 @@ public sealed record ProcessorPage(
     string Summary,
     bool IsNonLinear,
     bool TakesKey,
+    string Example,
     IReadOnlyList<SettingsTable> Tables);
 
 /// <summary>Settings that belong together.</summary>

@@ -40,6 +40,7 @@ public static class ProcessorReference
         var text = new StringBuilder();
         text.Append("## ").Append(page.Key).Append("\n\n").Append(page.Summary).Append(" Revision ").Append(Show.Number(page.Revision));
         text.Append(page.Revisions.Count > 1 ? $"; {Show.List([.. page.Revisions.Skip(1).Select(r => Show.Number(r))])} can still be asked for.\n" : ".\n");
+        text.Append("\n```jsonc\n").Append(page.Example).Append("\n```\n");
         foreach (var table in page.Tables)
         {
             if (table != page.Tables[0])
@@ -64,7 +65,7 @@ public static class ProcessorReference
         var shape = StageKeys.Shape(newest);
         var kinds = newest.Parameters.OfType<ListParameter>().SelectMany(l => l.Kinds).Select(k => Table(StageKeys.Shape(k)));
         return new ProcessorPage(
-            newest.Key, newest.Revision, [.. sorted.Select(d => d.Revision)], newest.Summary, newest.IsNonLinear, newest.TakesKey, [Table(shape), .. kinds]);
+            newest.Key, newest.Revision, [.. sorted.Select(d => d.Revision)], newest.Summary, newest.IsNonLinear, newest.TakesKey, ProcessorExample.Of(newest), [Table(shape), .. kinds]);
     }
 
     // Revision is the same everywhere and stands on the page itself.
@@ -82,6 +83,7 @@ public static class ProcessorReference
 
     private static string Default(Parameter parameter) => parameter switch
     {
+        NumberParameter { LeftOut: { } words } => words,
         NumberParameter { Default: { } value } number => $"{Show.Number(value)} {number.Unit.Symbol()}".TrimEnd(),
         ChoiceParameter choice => choice.Default,
         ToggleParameter toggle => toggle.Default ? "true" : "false",

@@ -38,6 +38,34 @@ public sealed class ProcessorReferenceTests
     }
 
     [Fact]
+    public void A_default_that_hangs_on_another_setting_is_put_in_words()
+    {
+        var rows = ProcessorReference.Find("gate")!.Tables[0].Rows;
+
+        Assert.Equal("6 dB under open_db", rows.First(r => r.Key == "close_db").Default);
+    }
+
+    [Fact]
+    public void The_example_of_every_processor_can_be_put_into_a_chain()
+    {
+        Assert.All(ProcessorReference.Pages(), page =>
+        {
+            var chain = ChainReader.Parse(
+                $$"""
+                { "chain": 1,
+                  "song": { "title": "T", "code": "T", "rate_hz": 48000 },
+                  "tracks": { "a": "a.wav", "other": "b.wav" },
+                  "impulses": { "my hall": "hall.wav" },
+                  "buses": { "b": { "from": { "a": 0 }, "through": [ {{page.Example}} ] } },
+                  "prints": [ { "number": 1, "name": "B", "bus": "b" } ] }
+                """,
+                "test.chain.json");
+
+            Assert.Equal(page.Key, Assert.Single(chain.Buses[0].Stages).Definition.Key);
+        });
+    }
+
+    [Fact]
     public void A_mistyped_name_is_answered_with_the_nearest()
     {
         Assert.Null(ProcessorReference.Find("compres", TestCatalogue.All));
@@ -54,6 +82,10 @@ public sealed class ProcessorReferenceTests
             ## eq
 
             Stands for eq. Revision 1.
+
+            ```jsonc
+            { "eq": { "bands": [ { "high_pass": { "freq_hz": 1000, "slope_db_per_oct": 12 } }, { "bell": { "freq_hz": 1000, "gain_db": 3, "q": 1 } } ] } }
+            ```
 
             | setting | takes | when left out | what it does |
             |---|---|---|---|
