@@ -12,7 +12,7 @@ internal static class ChainFindings
     /// <param name="setup">The run.</param>
     /// <param name="end">Song frame at which the prints end.</param>
     public static IEnumerable<string> Of(RunSetup setup, long end) =>
-        [.. SameFiles(setup), .. UnusedTracks(setup.Chain), .. LateRides(setup, end)];
+        [.. SameFiles(setup), .. UnusedTracks(setup.Chain), .. ShortTracks(setup), .. LateRides(setup, end)];
 
     private static IEnumerable<string> SameFiles(RunSetup setup) => setup.Chain.Tracks
         .GroupBy(t => Path.GetFullPath(setup.Inputs.Tracks[t.Name].Path), StringComparer.Ordinal)
@@ -27,6 +27,17 @@ internal static class ChainFindings
         return chain.Tracks
             .Where(t => !used.Contains(t.Name))
             .Select(t => $"Track {Name(t)} ({t.File}) is used by no bus, so nothing of it is heard. Feed it to a bus, or take it out of the chain.");
+    }
+
+    // Takes of one song are as long as the song; a file that was cut off or bounced by its clip alone is not.
+    private static IEnumerable<string> ShortTracks(RunSetup setup)
+    {
+        var rate = setup.Chain.Song.RateHz;
+        var longest = setup.Inputs.Tracks.Values.Select(t => t.Frames).DefaultIfEmpty().Max();
+        return setup.Chain.Tracks
+            .Select(t => setup.Inputs.Tracks[t.Name])
+            .Where(t => t.Frames < longest / 2)
+            .Select(t => $"Track {Name(t.Track)} ({t.Track.File}) ends after {Number(Math.Round((double)t.Frames / rate, 1))} s, the longest track after {Number(Math.Round((double)longest / rate, 1))} s. If it was cut short, bring it from the song's start to its end.");
     }
 
     // A track has nothing left after the raw tracks end, a bus may ring on to the end of the prints.

@@ -47,6 +47,24 @@ public sealed class ChainFindingTests : IDisposable
         Assert.Empty(findings);
     }
 
+    [Theory]
+    [InlineData(11900, true)]
+    [InlineData(12100, false)]
+    public void A_track_not_half_as_long_as_the_longest_is_a_finding(int frames, bool isFound)
+    {
+        _session.Track("raw/a.wav", Signals.Hits(24000, 1));
+        _session.Track("raw/b.wav", Signals.Hits(frames, 2));
+
+        var findings = Findings("""
+            "tracks": { "a": "raw/a.wav", "b": "raw/b.wav" },
+            "buses": { "all": { "from": { "a": -6, "b": -6 } } }
+            """);
+
+        Assert.Equal(
+            isFound ? ["Track 'b' (raw/b.wav) ends after 0.2 s, the longest track after 0.5 s. If it was cut short, bring it from the song's start to its end."] : [],
+            findings);
+    }
+
     [Fact]
     public void A_ride_that_begins_after_the_song_is_a_finding_and_an_earlier_one_is_not()
     {

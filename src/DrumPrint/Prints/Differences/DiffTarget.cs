@@ -32,7 +32,7 @@ internal static class DiffTarget
 
         return Print(path) is { } print
             ? [print]
-            : throw new UsageException($"{path} carries no word of how it was made. It is an excerpt, or another program wrote it; give its ticket instead.");
+            : throw new UsageException($"{path} carries no word of how it was made: an excerpt does not, nor does what another program saved. An excerpt is printed again with --from and --to; for a print that was saved by another program give the ticket.");
     }
 
     // A ticket under another name is told from a chain by what it holds.

@@ -49,7 +49,7 @@ internal sealed class ReprintTarget
         }
         else
         {
-            throw NothingIn(path, "carries no word of how it was made. It is an excerpt, or another program wrote it; give its ticket instead");
+            throw NothingIn(path, "carries no word of how it was made: an excerpt does not, nor does what another program saved. An excerpt is printed again with --from and --to; for a print that was saved by another program give the ticket");
         }
 
         return target;
