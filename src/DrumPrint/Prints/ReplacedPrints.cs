@@ -7,12 +7,13 @@ using DrumPrint.Prints.Ticketing;
 namespace DrumPrint.Prints;
 
 /// <summary>Tells which prints of an earlier run a new one takes the place of, where they were not the same.</summary>
-/// <remarks>The ticket beside them says what they sound like, and without one each print says how it was made; no sound is
-/// read for it.</remarks>
+/// <remarks>The ticket beside them says what they sound like, and without one each print says how it was made; sound is read only
+/// where the length is another, for a print that only got longer replaces nothing.</remarks>
 /// <param name="setup">The run.</param>
 /// <param name="frames">Length of every new print.</param>
+/// <param name="length">Looks whether a print of another length is the same otherwise.</param>
 /// <param name="newPart">What a new print carries, by its target.</param>
-internal sealed class ReplacedPrints(RunSetup setup, long frames, Func<PrintFigures, PrintPart> newPart)
+internal sealed class ReplacedPrints(RunSetup setup, long frames, OnlyLength length, Func<PrintFigures, PrintPart> newPart)
 {
     private const string OtherSound = "which sounded different";
     private const string OtherLength = "with another length or word length, which may have sounded different too";
@@ -43,8 +44,11 @@ internal sealed class ReplacedPrints(RunSetup setup, long frames, Func<PrintFigu
 
         return old.AudioSha256 == figures.Writer!.AudioSha256 ? null
             : ticket.Frames == frames && ticket.Encoding == setup.Encoding ? OtherSound
+            : ticket.Encoding == setup.Encoding && IsOnlyLonger(figures, ticket.Frames) ? null
             : OtherLength;
     }
+
+    private bool IsOnlyLonger(PrintFigures figures, long before) => before < frames && length.IsSame(figures, setup.PathOf(figures.Target));
 
     private Ticket? Find()
     {
@@ -65,7 +69,8 @@ internal sealed class ReplacedPrints(RunSetup setup, long frames, Func<PrintFigu
         try
         {
             return PrintPart.Read(setup.PathOf(figures.Target)) is { } old
-                && !(old with { Engine = EngineVersion.Text }).ToChunk().Data.Span.SequenceEqual(newPart(figures).ToChunk().Data.Span);
+                && !((old with { Engine = EngineVersion.Text, Frames = frames }).ToChunk().Data.Span.SequenceEqual(newPart(figures).ToChunk().Data.Span)
+                    && (old.Frames == frames || IsOnlyLonger(figures, old.Frames)));
         }
         catch (Exception e) when (e is TicketException or AudioFileException)
         {

@@ -177,9 +177,7 @@ public sealed class SessionPrinter
 
     private PrintReport Finish(PrintAttempt attempt)
     {
-        var end = _setup.Planner.MeasuresTails
-            ? attempt.Figures.Values.Max(f => f.QuietFrom)
-            : _setup.Stretch.To ?? (_setup.Planner.RawEnd + (long)Math.Round(_chain.Output.TailS!.Value * _chain.Song.RateHz));
+        var end = _setup.Planner.End(attempt.Figures.Values.Where(f => f.Target.Kind != PrintKind.Click).Select(f => f.QuietFrom).DefaultIfEmpty().Max());
         var frames = end - _setup.Stretch.From;
         RenderRest(attempt, frames);
         _cancel.ThrowIfCancellationRequested();
@@ -213,21 +211,22 @@ public sealed class SessionPrinter
             attempt.TrimDb,
             results,
             nullPeak is { } peak ? Decibels.FromGain(peak) : null,
-            RunFindings.Notes(_setup, attempt.TrimDb, results),
+            RunFindings.Notes(_setup, attempt, frames, results),
             [])
         {
             Profile = _setup.Options.Profiles ? RunProfile.Of([.. attempt.Plans.SelectMany(p => p.Nodes)]) : null,
             LookedForChanges = _setup.Store is not null && _setup.Record is not null,
         };
         report = report with { Findings = RunFindings.Of(_setup, report, attempt) };
+        var length = new OnlyLength(_setup);
         if (report.LookedForChanges)
         {
-            report = report with { Prints = [.. report.Prints.Select(p => p.IsUnchanged ? p : p with { Because = StaleReasons.Of(_setup, attempt, frames, p.Number) })] };
+            report = report with { Prints = [.. report.Prints.Select(p => p.IsUnchanged ? p : p with { Because = StaleReasons.Of(_setup, attempt, frames, p.Number, length) })] };
         }
 
         var ticket = fileHashes is null ? null : _setup.Record!.Ticket(report, hashes!, fileHashes.GetAwaiter().GetResult()).ToText();
         var mayReplaceTicket = _setup.Record is not null && _setup.Options.Settled is null;
-        report = report with { FolderNotes = mayReplaceTicket ? FolderNotes.Of(_setup, chosen, frames, f => _setup.Record!.Part(f.Target, frames, attempt.TrimDb, hashes)) : [] };
+        report = report with { FolderNotes = mayReplaceTicket ? FolderNotes.Of(_setup, chosen, frames, length, f => _setup.Record!.Part(f.Target, frames, attempt.TrimDb, hashes)) : [] };
         Publish(chosen, mayReplaceTicket, ticket);
         Remember(attempt, report, nullPeak);
         return report with { StoreNotes = [.. _storeProblem is { } problem ? [problem] : (IEnumerable<string>)(_setup.Store?.Notes ?? [])] };
@@ -299,7 +298,7 @@ public sealed class SessionPrinter
             Decibels.FromGain(figures.Peak),
             0,
             [],
-            (double)Math.Max(0, figures.QuietFrom - _setup.Planner.RawEnd) / _chain.Song.RateHz,
+            (double)_setup.Planner.Tail(figures.QuietFrom) / _chain.Song.RateHz,
             figures.LatencyFrames,
             "",
             "");

@@ -12,7 +12,8 @@ internal sealed class RunStore
     private readonly PrintStore _store;
     private readonly RunRecord? _record;
     private readonly SessionInputs _inputs;
-    private readonly string _lengths;
+    private readonly bool _measuresTails;
+    private readonly long _cap;
     private readonly Dictionary<string, string?> _fileHashes = new(StringComparer.Ordinal);
 
     private RunStore(PrintStore store, SessionInputs inputs, PlanBuilder planner, RunRecord? record, IReadOnlyDictionary<string, string> trackHashes, SignalShelf shelf)
@@ -22,7 +23,8 @@ internal sealed class RunStore
         _inputs = inputs;
         TrackHashes = trackHashes;
         Shelf = shelf;
-        _lengths = FormattableString.Invariant($"{planner.RawEnd} {planner.Cap} {planner.MeasuresTails}");
+        _measuresTails = planner.MeasuresTails;
+        _cap = planner.Cap;
     }
 
     /// <summary>Hash of the samples of each raw track that is heard, by name.</summary>
@@ -57,7 +59,7 @@ internal sealed class RunStore
     }
 
     /// <summary>What is known of a print; null when nothing is.</summary>
-    public PrintMemo? Find(PrintTarget target, double trimDb, bool toCap) => _record is null ? null : _store.FindMemo(Key(target, trimDb, toCap));
+    public PrintMemo? Find(PrintTarget target, double trimDb, bool toCap) => _record is not null && _store.FindMemo(Key(target, trimDb, toCap)) is { } memo && memo.HoldsFor(_cap) ? memo : null;
 
     /// <summary>Takes down what an attempt found out.</summary>
     /// <param name="figures">A print of it.</param>
@@ -69,7 +71,7 @@ internal sealed class RunStore
         if (_record is not null)
         {
             var name = FormattableString.Invariant($"{figures.Target.Number:00} {figures.Target.Name}");
-            _store.SaveMemo(Key(figures.Target, trimDb, toCap), new PrintMemo(name, figures.Channels, figures.Peak, figures.QuietFrom, figures.TailTo, figures.LatencyFrames, written));
+            _store.SaveMemo(Key(figures.Target, trimDb, toCap), new PrintMemo(name, figures.Channels, figures.Peak, figures.QuietFrom, figures.TailTo, _cap, figures.LatencyFrames, written));
         }
     }
 
@@ -128,7 +130,7 @@ internal sealed class RunStore
     private string Key(PrintTarget target, double trimDb, bool toCap)
     {
         var part = Encoding.UTF8.GetString(_record!.Part(target, 0, trimDb, TrackHashes).ToChunk().Data.Span);
-        return RecordWriter.Sha256(FormattableString.Invariant($"{SoundVersion.Text}\n{_lengths} {toCap}\n{part}"));
+        return RecordWriter.Sha256(FormattableString.Invariant($"{SoundVersion.Text}\n{_measuresTails} {toCap}\n{part}"));
     }
 
     private static string? HashOf(string path)
