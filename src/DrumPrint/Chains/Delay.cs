@@ -9,12 +9,14 @@ public readonly record struct Delay(double Amount, Unit Unit)
 {
     public static Delay None => new(0, Unit.Frames);
 
-    /// <summary>Whole frames at a rate; metres by the speed of sound in air, 343.2 m/s × √(T / 293.15 K)
-    /// (ISO 9613-1).</summary>
+    /// <summary>Speed of sound in air in m/s, 343.2 m/s × √(T / 293.15 K) (ISO 9613-1).</summary>
+    public static double SpeedOfSound(double temperatureC) => 343.2 * Math.Sqrt((temperatureC + 273.15) / 293.15);
+
+    /// <summary>Whole frames at a rate; metres by the speed of sound.</summary>
     public long ToFrames(int rateHz, double temperatureC) => Unit switch
     {
         Unit.Milliseconds => Round(Amount / 1000 * rateHz),
-        Unit.Metres => Round(Amount / (343.2 * Math.Sqrt((temperatureC + 273.15) / 293.15)) * rateHz),
+        Unit.Metres => Round(Amount / SpeedOfSound(temperatureC) * rateHz),
         _ => Round(Amount),
     };
 

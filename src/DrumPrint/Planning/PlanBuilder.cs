@@ -49,8 +49,17 @@ internal sealed class PlanBuilder(Chain chain, SessionInputs inputs, PrintSelect
     /// <summary>Song frame at which the last raw track ends, delays included.</summary>
     public long RawEnd => chain.Tracks.Select(t => inputs.Tracks[t.Name].Frames + t.Delay.ToFrames(_rate, chain.Song.TemperatureC)).DefaultIfEmpty().Max();
 
-    /// <summary>Song frame at which a render ends at the latest.</summary>
-    public long Cap => RawEnd + Seconds(chain.Output.TailS ?? chain.Output.TailCapS);
+    /// <summary>Song frame at which a render ends at the latest: a whole second.</summary>
+    public long Cap => WholeSeconds.Up(RawEnd + Seconds(chain.Output.TailS ?? chain.Output.TailCapS), _rate);
+
+    /// <summary>Song frame at which every file ends. Of a whole song that is a whole second, so that a few frames more of one track
+    /// leave the files of all others as they are; an excerpt ends where it was told to.</summary>
+    /// <param name="quietFrom">Song frame from which the longest tail is over; not used where tails are not measured.</param>
+    public long End(long quietFrom) => stretch.To ?? (MeasuresTails ? WholeSeconds.Up(Math.Max(RawEnd, quietFrom), _rate) : Cap);
+
+    /// <summary>Frames by which a tail outlasts the raw tracks; 0 for one that ends within the same 10 ms.</summary>
+    /// <param name="quietFrom">Song frame from which it is over.</param>
+    public long Tail(long quietFrom) => quietFrom <= TailPeaks.WindowEnd(RawEnd, _rate) ? 0 : quietFrom - RawEnd;
 
     /// <summary>Whether every file's length comes from measured tails, and so from all prints.</summary>
     public bool MeasuresTails => chain.Output.TailS is null && stretch.To is null;
@@ -97,11 +106,11 @@ internal sealed class PlanBuilder(Chain chain, SessionInputs inputs, PrintSelect
         foreach (var target in request.Targets.Where(t => t.Kind == PrintKind.Click))
         {
             var click = new ClickNode(chain.Song.Tempo!, target.LevelDb, _rate) { Name = "click", Channels = 1 };
-            sums.Add(new PlannedSum(target, builder.Add(click, 0), 0));
+            sums.Add(new PlannedSum(target, builder.Add(click, click.LoudestTo), 0));
         }
 
         var tails = sums.ToDictionary(s => s.Node, s => TailTo(builder.End(s.Node), request.ToCap));
-        var end = MeasuresTails ? RenderEnd(Math.Max(request.KnownTailTo, tails.Values.Max())) : stretch.To ?? Cap;
+        var end = End(Math.Max(request.KnownTailTo, tails.Values.Max()));
         var frames = end + sums.Max(s => s.Node.Latency);
 
         // Whoever looks ahead reads a kept signal past the end of the files, as it reads a computed one.
@@ -112,7 +121,7 @@ internal sealed class PlanBuilder(Chain chain, SessionInputs inputs, PrintSelect
             return null;
         }
 
-        var written = new WrittenStretch(stretch.From, end, MeasuresTails || stretch.IsWhole ? Math.Min(RawEnd, end) : end, end);
+        var written = new WrittenStretch(stretch.From, end, MeasuresTails ? Math.Min(End(0), end) : end, end);
         var prints = sums
             .OrderBy(s => s.Target.Number)
             .Select(s => AddWriter(builder, s, MeasuresTails ? written with { TailTo = tails[s.Node] } : written, open))
@@ -134,14 +143,7 @@ internal sealed class PlanBuilder(Chain chain, SessionInputs inputs, PrintSelect
     }
 
     // Where a print's own tail is over: where its processors say so and a window more, in which that shows.
-    private long TailTo(long end, bool toCap)
-    {
-        var window = TailPeaks.Window(_rate);
-        return toCap ? Cap : end <= RawEnd ? RawEnd : Math.Min(Cap, RawEnd + ((((end - RawEnd + window - 1) / window) + 1) * window));
-    }
-
-    // To the next whole second after the raw tracks, so that a slightly longer tail still fits what was kept.
-    private long RenderEnd(long tail) => Math.Min(Cap, RawEnd + ((tail - RawEnd + _rate - 1) / _rate * _rate));
+    private long TailTo(long end, bool toCap) => toCap ? Cap : Math.Min(Cap, TailPeaks.WindowEnd(TailPeaks.WindowEnd(end, _rate) + 1, _rate));
 
     private void AddRoughs(GraphBuilder builder, PlanRequest request, Node? rough, List<PlannedSum> sums)
     {

@@ -8,11 +8,14 @@ namespace DrumPrint.Prints;
 /// <summary>What in a chain is allowed but hardly meant, in sentences.</summary>
 internal static class ChainFindings
 {
+    // Some 34 m of air: farther than a room microphone stands (common practice, no source).
+    private const double LongestDelayS = 0.1;
+
     /// <summary>All of them.</summary>
     /// <param name="setup">The run.</param>
     /// <param name="end">Song frame at which the prints end.</param>
     public static IEnumerable<string> Of(RunSetup setup, long end) =>
-        [.. SameFiles(setup), .. UnusedTracks(setup.Chain), .. ShortTracks(setup), .. LateRides(setup, end)];
+        [.. SameFiles(setup), .. UnusedTracks(setup.Chain), .. ShortTracks(setup), .. LongDelays(setup.Chain), .. LateRides(setup, end)];
 
     private static IEnumerable<string> SameFiles(RunSetup setup) => setup.Chain.Tracks
         .GroupBy(t => Path.GetFullPath(setup.Inputs.Tracks[t.Name].Path), StringComparer.Ordinal)
@@ -38,6 +41,21 @@ internal static class ChainFindings
             .Select(t => setup.Inputs.Tracks[t.Name])
             .Where(t => t.Frames < longest / 2)
             .Select(t => $"Track {Name(t.Track)} ({t.Track.File}) ends after {Number(Math.Round((double)t.Frames / rate, 1))} s, the longest track after {Number(Math.Round((double)longest / rate, 1))} s. If it was cut short, bring it from the song's start to its end.");
+    }
+
+    // A track is delayed to line up microphones; what is longer than any room is a slip of the pen.
+    private static IEnumerable<string> LongDelays(Chain chain)
+    {
+        var song = chain.Song;
+        var speed = Delay.SpeedOfSound(song.TemperatureC);
+        foreach (var track in chain.Tracks)
+        {
+            var seconds = (double)track.Delay.ToFrames(song.RateHz, song.TemperatureC) / song.RateHz;
+            if (seconds > LongestDelayS)
+            {
+                yield return string.Create(CultureInfo.InvariantCulture, $"Track {Name(track)} is delayed by {seconds * 1000:0.##} ms, what sound takes over {seconds * speed:0} m; microphones of one kit are not {LongestDelayS * speed:0} m apart ({LongestDelayS * 1000:0} ms). Look at the decimal point. If it is an effect, delay the feed instead.");
+            }
+        }
     }
 
     // A track has nothing left after the raw tracks end, a bus may ring on to the end of the prints.

@@ -138,7 +138,7 @@ internal sealed class PrintAttempt(RunSetup setup, double trimDb, bool toCap, IP
 
         var format = setup.Format(channels);
         var broadcast = PrintBroadcast.Of(setup.Chain.Song, target, format, setup.Encoding, setup.Stretch.From, null);
-        var writer = WaveWriter.Create(path, format, setup.Encoding, broadcast, written.To - written.From, setup.Record is null ? [] : [setup.Record.Blank(target)], Math.Max(0, written.TailFrom - written.From));
+        var writer = WaveWriter.Create(path, format, setup.Encoding, broadcast, written.To - written.From, setup.Record is null ? [] : [setup.Record.Blank(target)], Math.Max(0, written.SureTo - written.From));
         _writers.Add(target.Number, writer);
         return writer;
     }

@@ -6,13 +6,14 @@ using DrumPrint.Prints.Ticketing;
 namespace DrumPrint.Prints;
 
 /// <summary>Tells which prints of an earlier run a new one takes the place of, where they were not the same.</summary>
-/// <remarks>The ticket beside them says what they sound like, and without one each print says how it was made; no sound is
-/// read for it.</remarks>
+/// <remarks>The ticket beside them says what they sound like, and without one each print says how it was made; sound is read only
+/// where the length is another, for a print that only got longer replaces nothing.</remarks>
 /// <param name="setup">The run.</param>
 /// <param name="tickets">What vouches for the prints that are there.</param>
 /// <param name="frames">Length of every new print.</param>
+/// <param name="length">Looks whether a print of another length is the same otherwise.</param>
 /// <param name="newPart">What a new print carries, by its target.</param>
-internal sealed class ReplacedPrints(RunSetup setup, EarlierTickets tickets, long frames, Func<PrintFigures, PrintPart> newPart)
+internal sealed class ReplacedPrints(RunSetup setup, EarlierTickets tickets, long frames, OnlyLength length, Func<PrintFigures, PrintPart> newPart)
 {
     private const string OtherSound = "which sounded different";
     private const string OtherLength = "of another length or word length, and perhaps of another sound";
@@ -43,8 +44,11 @@ internal sealed class ReplacedPrints(RunSetup setup, EarlierTickets tickets, lon
 
         return old.AudioSha256 == figures.Writer!.AudioSha256 ? null
             : ticket.Frames == frames && ticket.Encoding == setup.Encoding ? OtherSound
+            : ticket.Encoding == setup.Encoding && IsOnlyLonger(figures, ticket.Frames) ? null
             : OtherLength;
     }
+
+    private bool IsOnlyLonger(PrintFigures figures, long before) => before < frames && length.IsSame(figures, setup.PathOf(figures.Target));
 
     // The version of the program says nothing of the sound.
     private bool IsMadeOtherwise(PrintFigures figures)
@@ -52,7 +56,8 @@ internal sealed class ReplacedPrints(RunSetup setup, EarlierTickets tickets, lon
         try
         {
             return PrintPart.Read(setup.PathOf(figures.Target)) is { } old
-                && !(old with { Engine = EngineVersion.Text }).ToChunk().Data.Span.SequenceEqual(newPart(figures).ToChunk().Data.Span);
+                && !((old with { Engine = EngineVersion.Text, Frames = frames }).ToChunk().Data.Span.SequenceEqual(newPart(figures).ToChunk().Data.Span)
+                    && (old.Frames == frames || IsOnlyLonger(figures, old.Frames)));
         }
         catch (Exception e) when (e is TicketException or AudioFileException)
         {

@@ -1,5 +1,6 @@
 using System.Globalization;
 using DrumPrint.Audio;
+using DrumPrint.Chains.Json;
 using DrumPrint.Dsp.Numerics;
 using DrumPrint.Planning;
 
@@ -13,9 +14,18 @@ internal static class RunFindings
     private static string BelowSilent => $"peak below {SilentDb.ToString(CultureInfo.InvariantCulture).Replace('-', '−')} dBFS";
 
     /// <summary>What was done beyond the chain's levels and processors.</summary>
-    public static IReadOnlyList<string> Notes(RunSetup setup, double trimDb, IReadOnlyList<PrintedFile> prints)
+    /// <param name="setup">The run.</param>
+    /// <param name="attempt">What was rendered.</param>
+    /// <param name="frames">Length of every file.</param>
+    /// <param name="prints">The files.</param>
+    public static IReadOnlyList<string> Notes(RunSetup setup, PrintAttempt attempt, long frames, IReadOnlyList<PrintedFile> prints)
     {
         var notes = new List<string>();
+        if (setup.Record is not null && setup.Options.Settled is null)
+        {
+            notes.Add(Length(setup, attempt, frames));
+        }
+
         foreach (var input in setup.Inputs.Tracks.Values.Where(t => t.IsConverted))
         {
             notes.Add($"Track '{input.Track.Name}' was resampled from {input.Info.SampleRate} to {setup.Chain.Song.RateHz} Hz.");
@@ -26,9 +36,9 @@ internal static class RunFindings
             notes.Add($"Impulse '{input.File.Name}' was resampled from {input.Info.SampleRate} to {setup.Chain.Song.RateHz} Hz.");
         }
 
-        if (trimDb < 0)
+        if (attempt.TrimDb < 0)
         {
-            notes.Add(string.Create(CultureInfo.InvariantCulture, $"All prints were lowered together by {-trimDb:0.0} dB so that none goes above 0 dBFS; their balance is unchanged."));
+            notes.Add(string.Create(CultureInfo.InvariantCulture, $"All prints were lowered together by {-attempt.TrimDb:0.0} dB so that none goes above 0 dBFS; their balance is unchanged."));
         }
 
         if (setup.Record is null && setup.Chain.Output.LowerTogether)
@@ -62,12 +72,27 @@ internal static class RunFindings
 
         if (setup.Planner.MeasuresTails && attempt.Figures.Values.Any(f => f.QuietFrom >= setup.Planner.Cap))
         {
-            findings.Add(string.Create(CultureInfo.InvariantCulture, $"Tails are cut at tail_cap_s, {setup.Chain.Output.TailCapS:0.###} s after the raw tracks end, before they fall 90 dB below their peak. Raise output.tail_cap_s to keep more."));
+            findings.Add(string.Create(CultureInfo.InvariantCulture, $"Tails are cut at the first whole second past tail_cap_s, {setup.Chain.Output.TailCapS:0.###} s after the raw tracks end, before they fall 90 dB below their peak. Raise output.tail_cap_s to keep more."));
         }
 
         // Where an excerpt ends, a ride may still be on its way.
         findings.AddRange(ChainFindings.Of(setup, setup.Record is null ? setup.Planner.Cap : report.Frames));
         return findings;
+    }
+
+    // Where the length comes from; whoever lines prints up by hand wants to know.
+    private static string Length(RunSetup setup, PrintAttempt attempt, long frames)
+    {
+        // Up to the next millisecond: what ends a frame after a second does not end at it.
+        string Seconds(long at) => (Math.Ceiling(at * 1000.0 / setup.Chain.Song.RateHz) / 1000).ToString("0.###", CultureInfo.InvariantCulture) + " s";
+
+        var raw = setup.Planner.RawEnd;
+        var longest = attempt.Figures.Values.Where(f => f.Target.Kind != PrintKind.Click).MaxBy(f => f.QuietFrom);
+        var tail = setup.Chain.Output.TailS is { } fixedTail
+            ? fixedTail == 0 ? "" : string.Create(CultureInfo.InvariantCulture, $", tail_s adds {fixedTail:0.###} s")
+            : longest is null || setup.Planner.Tail(longest.QuietFrom) == 0 ? ", no tail rings longer"
+            : string.Create(CultureInfo.InvariantCulture, $", the longest tail ({longest.Target.Number:00} {Show.Name(longest.Target.Name)}) at {Seconds(longest.QuietFrom)}");
+        return $"Every file is {Seconds(frames)} long: the raw tracks end at {Seconds(raw)}{tail}, and files end at a whole second.";
     }
 
     private static bool IsSilent(PrintedFile print) => print.PeakDbfs < SilentDb;

@@ -180,9 +180,7 @@ public sealed class SessionPrinter
 
     private PrintReport Finish(PrintAttempt attempt)
     {
-        var end = _setup.Planner.MeasuresTails
-            ? attempt.Figures.Values.Max(f => f.QuietFrom)
-            : _setup.Stretch.To ?? (_setup.Planner.RawEnd + (long)Math.Round(_chain.Output.TailS!.Value * _chain.Song.RateHz));
+        var end = _setup.Planner.End(attempt.Figures.Values.Where(f => f.Target.Kind != PrintKind.Click).Select(f => f.QuietFrom).DefaultIfEmpty().Max());
         var frames = end - _setup.Stretch.From;
         RenderRest(attempt, frames);
         _cancel.ThrowIfCancellationRequested();
@@ -216,16 +214,17 @@ public sealed class SessionPrinter
             attempt.TrimDb,
             results,
             nullPeak is { } peak ? Decibels.FromGain(peak) : null,
-            RunFindings.Notes(_setup, attempt.TrimDb, results),
+            RunFindings.Notes(_setup, attempt, frames, results),
             [])
         {
             Profile = _setup.Options.Profiles ? RunProfile.Of([.. attempt.Plans.SelectMany(p => p.Nodes)]) : null,
             LookedForChanges = _setup.Store is not null && _setup.Record is not null,
         };
         report = report with { Findings = RunFindings.Of(_setup, report, attempt) };
+        var length = new OnlyLength(_setup);
         if (report.LookedForChanges)
         {
-            report = report with { Prints = [.. report.Prints.Select(p => p.IsUnchanged ? p : p with { Because = StaleReasons.Of(_setup, attempt, frames, p.Number) })] };
+            report = report with { Prints = [.. report.Prints.Select(p => p.IsUnchanged ? p : p with { Because = StaleReasons.Of(_setup, attempt, frames, p.Number, length) })] };
         }
 
         var mayReplaceTicket = _setup.Record is not null && _setup.Options.Settled is null;
@@ -241,7 +240,7 @@ public sealed class SessionPrinter
         var isNothingNew = chosen.All(f => f.Writer is null) && (ticket is null || TicketWriter.IsThere(TicketPath, ticket));
         if (mayReplaceTicket)
         {
-            var notes = FolderNotes.Of(_setup, tickets, chosen, isNothingNew, frames, f => _setup.Record!.Part(f.Target, frames, attempt.TrimDb, hashes));
+            var notes = FolderNotes.Of(_setup, tickets, chosen, isNothingNew, frames, length, f => _setup.Record!.Part(f.Target, frames, attempt.TrimDb, hashes));
             report = report with
             {
                 FolderNotes = notes.All,
@@ -325,7 +324,7 @@ public sealed class SessionPrinter
             Decibels.FromGain(figures.Peak),
             0,
             [],
-            (double)Math.Max(0, figures.QuietFrom - _setup.Planner.RawEnd) / _chain.Song.RateHz,
+            (double)_setup.Planner.Tail(figures.QuietFrom) / _chain.Song.RateHz,
             figures.LatencyFrames,
             "",
             "");

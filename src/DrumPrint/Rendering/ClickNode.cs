@@ -30,6 +30,9 @@ internal sealed class ClickNode : Node
 
     public override IEnumerable<Node> Inputs => [];
 
+    /// <summary>Song frame up to which its largest magnitude has been heard: the first click of a bar is as loud as any.</summary>
+    public long LoudestTo => _beats.Where(b => b.IsFirst && b.Frame >= 0).Select(b => b.Frame + _first.Length).DefaultIfEmpty().First();
+
     public override void Process(long block)
     {
         var output = Output(block)[0];

@@ -3,46 +3,39 @@ using DrumPrint.Dsp.Mixing;
 
 namespace DrumPrint.Rendering;
 
-/// <summary>Largest magnitudes of a written signal: one for its body and one for each 10 ms of its tail.</summary>
-/// <remarks>What lies past <see cref="WrittenStretch.TailTo"/> is not looked at, so the figures depend on the signal alone and
-/// not on how long the rest of the session rings.</remarks>
+/// <summary>Largest magnitudes of a written signal, one for each 10 ms of song time.</summary>
+/// <remarks>What lies past <see cref="WrittenStretch.TailTo"/> is not looked at, and windows are counted from the first frame of
+/// the song, so the figures depend on the signal alone and not on how long the rest of the session plays or rings.</remarks>
 /// <param name="stretch">What part of song time is written.</param>
 /// <param name="sampleRate">Hertz.</param>
 internal sealed class TailPeaks(WrittenStretch stretch, int sampleRate)
 {
-    private readonly int _windowFrames = Window(sampleRate);
-    private readonly double[] _windows = new double[Math.Max(0, (stretch.TailTo - stretch.TailFrom + Window(sampleRate) - 1) / Window(sampleRate))];
-    private double _body;
+    private const int WindowsPerSecond = 100;
 
-    /// <summary>Frames in which a tail is measured.</summary>
-    public static int Window(int sampleRate) => sampleRate / 100;
+    private readonly double[] _windows = new double[stretch.TailTo == 0 ? 0 : Index(stretch.TailTo - 1, sampleRate) + 1];
+
+    /// <summary>End of the window in which a signal ends, in frames of song time; 0 for none.</summary>
+    public static long WindowEnd(long end, int sampleRate) => Start(end == 0 ? 0 : Index(end - 1, sampleRate) + 1, sampleRate);
 
     /// <summary>Largest magnitude.</summary>
-    public double Peak => Math.Max(_body, _windows.DefaultIfEmpty().Max());
+    public double Peak => _windows.DefaultIfEmpty().Max();
 
     /// <summary>Looks at the next frames.</summary>
     /// <param name="frame">Song time of the first.</param>
     /// <param name="block">The samples.</param>
     public void Add(long frame, AudioBlock block)
     {
-        var body = (int)Math.Clamp(stretch.TailFrom - frame, 0, block.Frames);
-        for (var channel = 0; channel < block.Channels; channel++)
+        var end = (int)Math.Clamp(stretch.TailTo - frame, 0, block.Frames);
+        for (var done = 0; done < end;)
         {
-            _body = Blend.Peak(block[channel][..body], _body);
-        }
-
-        var end = (int)Math.Clamp(stretch.TailTo - frame, body, block.Frames);
-        for (var tail = body; tail < end;)
-        {
-            var position = frame + tail - stretch.TailFrom;
-            var window = position / _windowFrames;
-            var length = (int)Math.Min(end - tail, ((window + 1) * _windowFrames) - position);
+            var window = Index(frame + done, sampleRate);
+            var length = (int)Math.Min(end - done, Start(window + 1, sampleRate) - frame - done);
             for (var channel = 0; channel < block.Channels; channel++)
             {
-                _windows[window] = Blend.Peak(block[channel].Slice(tail, length), _windows[window]);
+                _windows[window] = Blend.Peak(block[channel].Slice(done, length), _windows[window]);
             }
 
-            tail += length;
+            done += length;
         }
     }
 
@@ -51,13 +44,14 @@ internal sealed class TailPeaks(WrittenStretch stretch, int sampleRate)
     {
         var peak = Peak;
         var last = Array.FindLastIndex(_windows, p => p > peak * partOfPeak);
-        return last < 0 ? stretch.TailFrom : Math.Min(stretch.TailTo, stretch.TailFrom + ((last + 1L) * _windowFrames));
+        return Math.Min(stretch.TailTo, Start(last + 1L, sampleRate));
     }
 
     /// <summary>Largest magnitude up to a frame at which a window ends.</summary>
-    public double PeakBefore(long frame)
-    {
-        var windows = (int)Math.Clamp((frame - stretch.TailFrom + _windowFrames - 1) / _windowFrames, 0, _windows.Length);
-        return Math.Max(_body, _windows.Take(windows).DefaultIfEmpty().Max());
-    }
+    public double PeakBefore(long frame) => frame == 0 ? 0 : _windows.Take(Index(frame - 1, sampleRate) + 1).DefaultIfEmpty().Max();
+
+    // Windows of a rate that a hundred does not divide differ by a frame, so that each second holds a hundred of them.
+    private static int Index(long frame, int sampleRate) => (int)(frame * WindowsPerSecond / sampleRate);
+
+    private static long Start(long window, int sampleRate) => ((window * sampleRate) + WindowsPerSecond - 1) / WindowsPerSecond;
 }

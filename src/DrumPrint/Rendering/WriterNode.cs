@@ -86,6 +86,6 @@ internal delegate void BlockRounding(AudioBlock source, AudioBlock target);
 /// <summary>The part of song time a file holds, in frames.</summary>
 /// <param name="From">First frame.</param>
 /// <param name="To">One past the last frame rendered.</param>
-/// <param name="TailFrom">Where the raw tracks end.</param>
+/// <param name="SureTo">Where the file ends at the earliest.</param>
 /// <param name="TailTo">Where its tail is over, by what its processors say.</param>
-internal sealed record WrittenStretch(long From, long To, long TailFrom, long TailTo);
+internal sealed record WrittenStretch(long From, long To, long SureTo, long TailTo);

@@ -14,6 +14,23 @@ public sealed class ChainFindingTests : IDisposable
 
     public void Dispose() => _session.Dispose();
 
+    [Theory]
+    [InlineData("\"delay_ms\": 900", "Track 'a' is delayed by 900 ms, what sound takes over 309 m; microphones of one kit are not 34 m apart (100 ms). Look at the decimal point. If it is an effect, delay the feed instead.")]
+    [InlineData("\"delay_frames\": 4801", "Track 'a' is delayed by 100.02 ms, what sound takes over 34 m; microphones of one kit are not 34 m apart (100 ms). Look at the decimal point. If it is an effect, delay the feed instead.")]
+    [InlineData("\"delay_m\": 40", "Track 'a' is delayed by 116.54 ms, what sound takes over 40 m; microphones of one kit are not 34 m apart (100 ms). Look at the decimal point. If it is an effect, delay the feed instead.")]
+    [InlineData("\"delay_ms\": 100", null)]
+    [InlineData("\"delay_ms\": 9.00", null)]
+    [InlineData("\"delay_m\": 30", null)]
+    [InlineData("\"level_db\": 0", null, "{ \"level_db\": 0, \"delay_ms\": 900 }")]
+    public void A_track_delay_that_no_distance_explains_is_a_finding(string delay, string? finding, string feed = "0")
+    {
+        var findings = Findings($$"""
+            "tracks": { "a": { "file": "raw/a.wav", {{delay}} } }, "buses": { "all": { "from": { "a": {{feed}} } } }
+            """);
+
+        Assert.Equal(finding is null ? [] : [finding], findings);
+    }
+
     [Fact]
     public void One_raw_file_under_two_track_names_is_a_finding()
     {

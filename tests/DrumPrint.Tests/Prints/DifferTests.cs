@@ -160,10 +160,10 @@ public sealed class DifferTests : IDisposable
         Print("before", BusySession.Body);
         var path = InSession("before/Test_v1.ticket.json");
         var other = InSession("other.ticket.json");
-        File.WriteAllText(other, (Ticket.Read(path) with { Engine = "9.9.9", Frames = 48000, TrimDb = -1.5 }).ToText());
+        File.WriteAllText(other, (Ticket.Read(path) with { Engine = "9.9.9", Frames = 2 * TestSession.Rate, TrimDb = -1.5 }).ToText());
 
         Assert.Equal(
-            [$"engine: version {EngineVersion.Text} → 9.9.9", "session: length 0.343 → 1.000 s, so every print changes", "session: all prints lowered together by 0 → 1.5 dB"],
+            [$"engine: version {EngineVersion.Text} → 9.9.9", "session: length 1.000 → 2.000 s, so every print changes", "session: all prints lowered together by 0 → 1.5 dB"],
             Differ.Compare(path, other).Changes.Select(c => c.ToString()));
     }
 

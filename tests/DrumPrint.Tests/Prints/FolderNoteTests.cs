@@ -53,11 +53,31 @@ public sealed class FolderNoteTests : IDisposable
     }
 
     [Fact]
-    public void Prints_of_another_length_are_not_claimed_to_have_sounded_different()
+    public void Prints_that_only_got_longer_replace_nothing()
     {
         Print(aDb: 0, tailS: 0);
 
-        var report = Print(aDb: 0, tailS: 0.5);
+        Assert.Empty(Print(aDb: 0, tailS: 1).FolderNotes);
+    }
+
+    [Fact]
+    public void Without_a_ticket_too_prints_that_only_got_longer_replace_nothing()
+    {
+        Print(aDb: 0);
+        File.Delete(Path.Combine(_session.Prints, "Test_v1.ticket.json"));
+        _session.Track("b.wav", Signals.Hits(60000, 2));
+
+        var note = Assert.Single(Print(aDb: 0).FolderNotes);
+
+        Assert.StartsWith("Replaced: 02_B and 90_RoughPreBus, made in another way", note, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void Prints_of_another_length_are_not_claimed_to_have_sounded_different()
+    {
+        Print(aDb: 0, tailS: 1);
+
+        var report = Print(aDb: 0, tailS: 0);
 
         Assert.Contains("of another length or word length, and perhaps of another sound.", Assert.Single(report.FolderNotes), StringComparison.Ordinal);
     }

@@ -222,12 +222,93 @@ public sealed class KeepingTests : IDisposable
     public void Another_length_makes_every_print_again_and_says_so()
     {
         _kept.Print(Chain());
-        _session.Track("ir/room.wav", Signals.Hits(9000, 4, 0.9), Signals.Hits(9000, 5, 0.9));
+        _session.Track("ir/room.wav", Signals.Hits(60000, 4, 0.9), Signals.Hits(60000, 5, 0.9));
 
         var report = _kept.PrintAsCold(Chain());
 
         Assert.Equal(All, Kept.Rendered(report));
-        Assert.All(report.Prints, p => Assert.Contains(p.Because, b => b.StartsWith("session: length", StringComparison.Ordinal) && b.EndsWith("every print changes", StringComparison.Ordinal)));
+        const string longer = "session: length 1 → 2 s, one second longer";
+        Assert.All(report.Prints.Where(p => p.Name is "Wet" or "Rough" or "RoughBus"), p => Assert.Equal(["room: the recording in ir/room.wav has changed, 0.104 → 1.250 s long", longer], p.Because));
+        Assert.All(report.Prints.Where(p => p.Name is "A" or "B" or "Click"), p => Assert.Equal([longer + "; the sound is the same up to there"], p.Because));
+        Assert.DoesNotContain(report.FolderNotes, n => n.Contains("01_A", StringComparison.Ordinal));
+        Assert.Contains(report.FolderNotes, n => n.Contains("03_Wet", StringComparison.Ordinal));
+    }
+
+    // Of the longest track, so that the frames that are needed change with it; in the last two the raw tracks pass a second, and
+    // the files, which are longer, do not.
+    [Theory]
+    [InlineData("\"b\": \"raw/b.wav\"", "\"b\": { \"file\": \"raw/b.wav\", \"delay_frames\": 5000 }", "5000", "5009", "02 90 91")]
+    [InlineData("\"b\": \"raw/b.wav\"", "\"b\": { \"file\": \"raw/b.wav\", \"delay_frames\": 5009 }", "5009", "5000", "02 90 91")]
+    [InlineData("\"delay_ms\": 1.5", "\"delay_frames\": 33999", "33999", "34000", "01 02 90 91")]
+    [InlineData("\"delay_ms\": 1.5 }, \"b\": \"raw/b.wav\", \"c\": \"raw/c.wav\"", "\"delay_frames\": 34000 }, \"b\": \"raw/b.wav\", \"c\": { \"file\": \"raw/c.wav\", \"delay_frames\": 35999 }", "34000", "34009", "01 02 90 91")]
+    [InlineData("\"delay_ms\": 1.5 }", "\"delay_frames\": 34000 }", "34000", "34009", "01 02 90 91", "1.5")]
+    public void A_nudged_track_renders_only_what_it_reaches(string from, string to, string nudgedFrom, string nudgedTo, string reaches, string? tail = null)
+    {
+        var body = BusySession.Body.Replace(from, to, StringComparison.Ordinal);
+        body = tail is null ? body : body.Replace("\"click\": true", $"\"click\": true, \"tail_s\": {tail}", StringComparison.Ordinal);
+        var nudged = body.Replace(nudgedFrom, nudgedTo, StringComparison.Ordinal);
+        Assert.NotEqual(body, nudged);
+        var before = _kept.PrintAsCold(_session.Chain(body, BusySession.Song));
+
+        var report = _kept.PrintAsCold(_session.Chain(nudged, BusySession.Song));
+
+        Assert.Equal(before.Frames, report.Frames);
+        Assert.Equal(reaches.Split(' '), Kept.Rendered(report));
+        Assert.Equal(
+            before.Prints.Where(p => !reaches.Contains($"{p.Number:00}", StringComparison.Ordinal)).Select(p => p.FileSha256),
+            report.Prints.Where(p => p.IsUnchanged).Select(p => p.FileSha256));
+    }
+
+    [Fact]
+    public void A_nudge_past_a_second_is_told_as_longer_where_the_sound_is_the_same()
+    {
+        var body = BusySession.Body.Replace("\"b\": \"raw/b.wav\"", "\"b\": { \"file\": \"raw/b.wav\", \"delay_frames\": 34000 }", StringComparison.Ordinal);
+        _kept.PrintAsCold(_session.Chain(body, BusySession.Song));
+
+        var report = _kept.PrintAsCold(_session.Chain(body.Replace("34000", "34001", StringComparison.Ordinal), BusySession.Song));
+
+        Assert.Equal(2 * TestSession.Rate, report.Frames);
+        Assert.Equal(All, Kept.Rendered(report));
+        Assert.Equal(["session: length 1 → 2 s, one second longer; the sound is the same up to there"], report.Prints.Single(p => p.Name == "Wet").Because);
+        Assert.Equal(["b: delay 34000 frames → 34001 frames", "session: length 1 → 2 s, one second longer"], report.Prints.Single(p => p.Name == "B").Because);
+        Assert.Contains("Every file is 2 s long: the raw tracks end at 1.001 s, no tail rings longer, and files end at a whole second.", report.Notes);
+    }
+
+    [Fact]
+    public void Prints_that_end_between_two_seconds_are_told_to_get_longer_only()
+    {
+        _session.Print(Chain(), new PrintOptions { Settled = new SettledRun(17003, 0, new Dictionary<string, string>(StringComparer.Ordinal)) });
+
+        var report = _kept.PrintAsCold(Chain());
+
+        Assert.Equal(All, Kept.Rendered(report));
+        Assert.All(report.Prints, p => Assert.Equal(["session: length 0.354 → 1 s, 0.646 s longer; the sound is the same up to there"], p.Because));
+        Assert.Empty(report.FolderNotes);
+    }
+
+    [Fact]
+    public void A_print_of_another_sound_before_its_old_end_is_not_told_as_longer_only()
+    {
+        var old = Chain("\"level_db\": -8", "\"level_db\": -9");
+        _session.Print(old, new PrintOptions { Settled = new SettledRun(17003, 0, new Dictionary<string, string>(StringComparer.Ordinal)) });
+        var path = Path.Combine(_session.Prints, "03_Wet_Test_v1.wav");
+        Kept.Flip(path, 0.9);
+
+        var report = _kept.Print(Chain());
+
+        Assert.Equal(["session: length 0.354 → 1 s, 0.646 s longer; 03_Wet_Test_v1.wav held other sound before that, too"], report.Prints.Single(p => p.Name == "Wet").Because);
+        Assert.Equal(["bus b: b level −9 → −8 dB (1 dB up)", "session: length 0.354 → 1 s, 0.646 s longer"], report.Prints.Single(p => p.Name == "B").Because);
+    }
+
+    [Fact]
+    public void A_print_that_got_shorter_is_told_as_the_same_up_to_its_end()
+    {
+        var body = BusySession.Body.Replace("\"b\": \"raw/b.wav\"", "\"b\": { \"file\": \"raw/b.wav\", \"delay_frames\": 34001 }", StringComparison.Ordinal);
+        _kept.PrintAsCold(_session.Chain(body, BusySession.Song));
+
+        var report = _kept.PrintAsCold(_session.Chain(body.Replace("34001", "34000", StringComparison.Ordinal), BusySession.Song));
+
+        Assert.Equal(["session: length 2 → 1 s, one second shorter; the sound is the same up to the new end"], report.Prints.Single(p => p.Name == "Wet").Because);
     }
 
     [Fact]

@@ -1,6 +1,7 @@
 using DrumPrint.Audio;
 using DrumPrint.Dsp;
 using DrumPrint.Planning;
+using DrumPrint.Prints;
 using DrumPrint.Prints.Reprinting;
 using DrumPrint.Prints.Ticketing;
 using DrumPrint.Tests.Support;
@@ -46,6 +47,25 @@ public sealed class ReprinterTests : IDisposable
         var again = Assert.Single(report.Prints);
         Assert.Null(again.Cause);
         Assert.Equal(ReprintOutcome.Identical, again.Outcome);
+    }
+
+    // As versions before wrote them, whose sessions ended at the frame at which the last tail was over.
+    [Fact]
+    public void Prints_of_a_session_that_ends_between_two_seconds_are_made_again_to_their_own_length()
+    {
+        var folder = Path.Combine(_session.Folder, "old");
+        var places = new Dictionary<string, string>(StringComparer.Ordinal);
+        _session.Print(BusySession.Chain(_session), new PrintOptions { OutFolder = folder, Settled = new SettledRun(17003, 0, places) });
+        var ticket = File.ReadAllText(TicketPath);
+
+        var report = Reprinter.Reprint(folder, new ReprintOptions());
+        var again = Reprinter.Reprint(Path.Combine(folder, "03_Wet_Test_v1.wav"), new ReprintOptions());
+
+        Assert.Equal(6, report.Prints.Count);
+        Assert.True(report.IsIdentical);
+        Assert.True(again.IsIdentical);
+        Assert.Equal(17003, TestSession.ReadFile(Path.Combine(folder, "03_Wet_Test_v1.wav"))[0].Length);
+        Assert.Equal(ticket, File.ReadAllText(TicketPath));
     }
 
     [Fact]

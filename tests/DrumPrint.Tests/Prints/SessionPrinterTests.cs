@@ -53,11 +53,11 @@ public sealed class SessionPrinterTests : IDisposable
     }
 
     [Fact]
-    public void Every_print_starts_at_the_first_frame_and_is_as_long_as_the_longest_tail()
+    public void Every_print_starts_at_the_first_frame_and_ends_at_the_whole_second_after_the_longest_tail()
     {
         _session.Track("a.wav", Signals.Hits(24000, 1));
         _session.Track("b.wav", Signals.Hits(30000, 2));
-        _session.Track("ir.wav", Signals.Hits(20000, 3));
+        _session.Track("ir.wav", Signals.Hits(20000, 3, 0.9));
         var chain = _session.Chain("""
             "tracks": { "a": "a.wav", "b": "b.wav" },
             "impulses": { "room": { "file": "ir.wav" } },
@@ -68,7 +68,7 @@ public sealed class SessionPrinterTests : IDisposable
         var report = _session.Print(chain);
 
         Assert.Equal(3, report.Prints.Count);
-        Assert.InRange(report.Frames, 30001, 50000 + 480);
+        Assert.Equal(2 * TestSession.Rate, report.Frames);
         Assert.All(_session.Files().Where(f => f.EndsWith(".wav", StringComparison.Ordinal)), f => Assert.Equal(report.Frames, _session.Read(f)[0].Length));
         Assert.Equal(0, report.Prints.Single(p => p.Name == "Dry").TailS);
         Assert.True(report.Prints.Single(p => p.Name == "Wet").TailS > 0.1);
@@ -326,7 +326,7 @@ public sealed class SessionPrinterTests : IDisposable
     }
 
     [Fact]
-    public void Measured_tails_end_once_every_print_stays_90_dB_below_its_peak()
+    public void Measured_tails_end_once_a_print_stays_90_dB_below_its_peak_and_files_at_the_second_after()
     {
         // An impulse through a decay of 6 dB for every 480 frames: 90 dB down after 7200 frames.
         _session.Track("a.wav", Signals.Impulse(1000, 999));
@@ -339,15 +339,55 @@ public sealed class SessionPrinterTests : IDisposable
 
         var report = _session.Print(chain);
 
-        // Lengths are counted in windows of 10 ms, so one window more at most.
-        Assert.InRange(report.Frames, 999 + 7200, 999 + 7200 + 480 + 1);
+        // Tails are counted in windows of 10 ms, so one window more at most.
+        Assert.InRange(report.Prints[0].TailS * TestSession.Rate, 7200 - 1, 7200 + 480);
+        Assert.Equal(TestSession.Rate, report.Frames);
     }
 
     [Fact]
-    public void A_tail_longer_than_the_cap_is_cut_there_and_said()
+    public void A_file_goes_on_to_its_whole_second_with_what_still_sounds()
+    {
+        // What is 90 dB down after 7200 frames is still in the file at 12000, 150 dB down.
+        _session.Track("a.wav", Signals.Impulse(1000, 999));
+        _session.Track("ir.wav", [.. new[] { Enumerable.Range(0, 20000).Select(n => Math.Pow(10, -6.0 * n / 480 / 20)).ToArray() }]);
+        var chain = _session.Chain("""
+            "tracks": { "a": "a.wav" }, "impulses": { "decay": { "file": "ir.wav" } },
+            "buses": { "bus a": { "from": { "a": 0 }, "through": [ { "convolve": { "impulse": "decay", "gain": "peak" } } ] } },
+            "prints": [ { "number": 1, "name": "A", "bus": "bus a" } ], "output": { "bits": "32f" }
+            """);
+
+        _session.Print(chain);
+        var print = _session.Read("01_A_Test_v1.wav")[0];
+
+        Assert.NotEqual(0, print[999 + 12000]);
+        Assert.Equal(Math.Pow(10, -150.0 / 20), print[999 + 12000] / print[999], 1e-9);
+    }
+
+    [Theory]
+    [InlineData("\"tail_s\": 0", 1000, 1)]
+    [InlineData("\"tail_s\": 0", 48000, 1)]
+    [InlineData("\"tail_s\": 0", 48001, 2)]
+    [InlineData("\"tail_s\": 1", 48000, 2)]
+    [InlineData("\"tail_s\": 0.75", 24000, 2)]
+    [InlineData("\"tail_cap_s\": 3", 48000, 1)]
+    [InlineData("\"tail_cap_s\": 3", 48001, 2)]
+    public void A_session_is_a_whole_number_of_seconds_long_and_an_excerpt_as_long_as_asked_for(string output, int rawFrames, int seconds)
+    {
+        _session.Track("a.wav", Signals.Hits(rawFrames, 1));
+        var chain = _session.Chain($$"""
+            "tracks": { "a": "a.wav" }, "buses": { "bus a": { "from": { "a": 0 } } },
+            "prints": [ { "number": 1, "name": "A", "bus": "bus a" } ], "output": { {{output}} }
+            """);
+
+        Assert.Equal(seconds * TestSession.Rate, _session.Print(chain).Frames);
+        Assert.Equal(4321, _session.Print(chain, new PrintOptions { FromS = 0, ToS = 4321.0 / TestSession.Rate }).Frames);
+    }
+
+    [Fact]
+    public void A_tail_longer_than_the_cap_is_cut_at_the_next_second_and_said()
     {
         _session.Track("a.wav", Signals.Impulse(1000, 999));
-        _session.Track("ir.wav", Signals.Sine(48000, 100, 0.5));
+        _session.Track("ir.wav", Signals.Sine(60000, 100, 0.5));
         var chain = _session.Chain("""
             "tracks": { "a": "a.wav" }, "impulses": { "long": { "file": "ir.wav" } },
             "buses": { "bus a": { "from": { "a": 0 }, "through": [ { "convolve": { "impulse": "long", "gain": "peak" } } ] } },
@@ -356,7 +396,7 @@ public sealed class SessionPrinterTests : IDisposable
 
         var report = _session.Print(chain);
 
-        Assert.Equal(1000 + 24000, report.Frames);
+        Assert.Equal(TestSession.Rate, report.Frames);
         Assert.Contains(report.Findings, f => f.Contains("tail_cap_s", StringComparison.Ordinal));
     }
 

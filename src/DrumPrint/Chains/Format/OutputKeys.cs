@@ -26,9 +26,9 @@ internal static class OutputKeys
         Auto,
         "Noise that keeps rounding from sounding like distortion.");
 
-    public static readonly NumberParameter Tail = new("tail_s", Unit.Seconds, 0, 600, null, "Seconds after the last raw frame; measured until silent when left out.");
+    public static readonly NumberParameter Tail = new("tail_s", Unit.Seconds, 0, 600, null, "Seconds after the last raw frame, and on to a whole second; measured until silent when left out.");
 
-    public static readonly NumberParameter TailCap = new("tail_cap_s", Unit.Seconds, 0, 600, 12, "Longest measured tail.");
+    public static readonly NumberParameter TailCap = new("tail_cap_s", Unit.Seconds, 0, 600, 12, "Longest measured tail; cut at the whole second after it.");
 
     public static readonly ChoiceParameter Over = new(
         "over",

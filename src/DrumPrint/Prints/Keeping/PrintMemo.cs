@@ -6,9 +6,14 @@ namespace DrumPrint.Prints.Keeping;
 /// <param name="Peak">Largest magnitude before rounding.</param>
 /// <param name="QuietFrom">Song frame from which it stays 90 dB below its peak.</param>
 /// <param name="TailTo">Song frame up to which that was looked at.</param>
+/// <param name="Cap">Song frame at which the run's renders ended at the latest.</param>
 /// <param name="LatencyFrames">Processing delay that was taken out.</param>
 /// <param name="Written">The file; null when it was measured only.</param>
-internal sealed record PrintMemo(string Name, int Channels, double Peak, long QuietFrom, long TailTo, long LatencyFrames, WrittenMemo? Written);
+internal sealed record PrintMemo(string Name, int Channels, double Peak, long QuietFrom, long TailTo, long Cap, long LatencyFrames, WrittenMemo? Written)
+{
+    /// <summary>Whether a run whose renders end elsewhere would have looked at as much of it.</summary>
+    public bool HoldsFor(long cap) => cap == Cap || TailTo < Math.Min(cap, Cap);
+}
 
 /// <summary>A print as it was written.</summary>
 /// <param name="Frames">Length.</param>

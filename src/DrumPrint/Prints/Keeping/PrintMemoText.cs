@@ -46,6 +46,7 @@ internal static class PrintMemoText
         Number(json, "peak", memo.Peak);
         json.WriteNumber("quiet_from", memo.QuietFrom);
         json.WriteNumber("tail_to", memo.TailTo);
+        json.WriteNumber("cap", memo.Cap);
         json.WriteNumber("latency", memo.LatencyFrames);
         if (memo.Written is { } written)
         {
@@ -90,6 +91,7 @@ internal static class PrintMemoText
         Number(json, "peak"),
         json.GetProperty("quiet_from").GetInt64(),
         json.GetProperty("tail_to").GetInt64(),
+        json.GetProperty("cap").GetInt64(),
         json.GetProperty("latency").GetInt64(),
         json.TryGetProperty("written", out var written) ? Written(written) : null);
 

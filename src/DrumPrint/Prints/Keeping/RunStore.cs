@@ -13,7 +13,8 @@ internal sealed class RunStore
     private readonly RunRecord? _record;
     private readonly SessionInputs _inputs;
     private readonly IReadOnlyDictionary<string, FileFingerprint> _tracks;
-    private readonly string _lengths;
+    private readonly bool _measuresTails;
+    private readonly long _cap;
     private readonly Dictionary<string, string?> _fileHashes = new(StringComparer.Ordinal);
 
     private RunStore(PrintStore store, RunSetup setup, IReadOnlyDictionary<string, FileFingerprint> tracks)
@@ -25,7 +26,8 @@ internal sealed class RunStore
         TrackHashes = tracks.ToDictionary(t => t.Key, t => t.Value.AudioSha256!, StringComparer.Ordinal);
         TrackFileHashes = tracks.Where(t => t.Value.FileSha256 is not null).ToDictionary(t => t.Key, t => t.Value.FileSha256!, StringComparer.Ordinal);
         Shelf = new SignalShelf(store, new SoundKeys(setup.Chain, setup.Inputs, TrackHashes), keeps: _record is not null);
-        _lengths = FormattableString.Invariant($"{setup.Planner.RawEnd} {setup.Planner.Cap} {setup.Planner.MeasuresTails}");
+        _measuresTails = setup.Planner.MeasuresTails;
+        _cap = setup.Planner.Cap;
     }
 
     /// <summary>Hash of the samples of each raw track that is heard, by name.</summary>
@@ -63,7 +65,7 @@ internal sealed class RunStore
     }
 
     /// <summary>What is known of a print; null when nothing is.</summary>
-    public PrintMemo? Find(PrintTarget target, double trimDb, bool toCap) => _record is null ? null : _store.FindMemo(Key(target, trimDb, toCap));
+    public PrintMemo? Find(PrintTarget target, double trimDb, bool toCap) => _record is not null && _store.FindMemo(Key(target, trimDb, toCap)) is { } memo && memo.HoldsFor(_cap) ? memo : null;
 
     /// <summary>Takes down what an attempt found out.</summary>
     /// <param name="figures">A print of it.</param>
@@ -75,7 +77,7 @@ internal sealed class RunStore
         if (_record is not null)
         {
             var name = FormattableString.Invariant($"{figures.Target.Number:00} {figures.Target.Name}");
-            _store.SaveMemo(Key(figures.Target, trimDb, toCap), new PrintMemo(name, figures.Channels, figures.Peak, figures.QuietFrom, figures.TailTo, figures.LatencyFrames, written));
+            _store.SaveMemo(Key(figures.Target, trimDb, toCap), new PrintMemo(name, figures.Channels, figures.Peak, figures.QuietFrom, figures.TailTo, _cap, figures.LatencyFrames, written));
         }
     }
 
@@ -134,7 +136,7 @@ internal sealed class RunStore
     private string Key(PrintTarget target, double trimDb, bool toCap)
     {
         var part = Encoding.UTF8.GetString(_record!.Part(target, 0, trimDb, TrackHashes).ToChunk().Data.Span);
-        return RecordWriter.Sha256(FormattableString.Invariant($"{SoundVersion.Text}\n{_lengths} {toCap}\n{part}"));
+        return RecordWriter.Sha256(FormattableString.Invariant($"{SoundVersion.Text}\n{_measuresTails} {toCap}\n{part}"));
     }
 
     private static string? HashOf(string path)

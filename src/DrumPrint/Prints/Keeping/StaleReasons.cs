@@ -12,7 +12,8 @@ internal static class StaleReasons
     /// <param name="attempt">What was rendered, not yet published.</param>
     /// <param name="frames">Length of every print.</param>
     /// <param name="number">The print.</param>
-    public static IReadOnlyList<string> Of(RunSetup setup, PrintAttempt attempt, long frames, int number)
+    /// <param name="length">Looks whether a print of another length is the same otherwise.</param>
+    public static IReadOnlyList<string> Of(RunSetup setup, PrintAttempt attempt, long frames, int number, OnlyLength length)
     {
         var target = setup.Selection.All.First(t => t.Number == number);
         if (setup.Options.Store!.Anew)
@@ -40,11 +41,20 @@ internal static class StaleReasons
             return [$"{Path.GetFileName(path)} did not say how it was made, as files do that another program saved"];
         }
 
-        var now = setup.Record!.Part(target, frames, attempt.TrimDb, setup.Store!.TrackHashes);
-        var changes = ChainChanges.Of(Made.Of(path, part, null), Made.Of(path, now, null));
+        // The length is told apart from the rest: on its own it may change nothing that is heard.
+        var now = setup.Record!.Part(target, part.Frames, attempt.TrimDb, setup.Store!.TrackHashes);
+        var changes = ChainChanges.Of(Made.Of(path, part, null), Made.Of(path, now, null)).Select(c => c.ToString()).ToList();
+        if (part.Frames != frames)
+        {
+            var sound = changes.Count > 0 ? ""
+                : !length.IsSame(attempt.Figures[number], path) ? $"; {Path.GetFileName(path)} held other sound before that, too"
+                : $"; the sound is the same up to {(frames > part.Frames ? "there" : "the new end")}";
+            changes.Add(length.Words(part.Frames, frames) + sound);
+        }
+
         if (changes.Count > 0)
         {
-            return [.. changes.Select(c => c.ToString())];
+            return changes;
         }
 
         return attempt.Figures[number].WasKnown

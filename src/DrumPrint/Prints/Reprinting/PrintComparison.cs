@@ -46,6 +46,33 @@ internal static class PrintComparison
         return (first, first is null ? null : Decibels.FromGain(peak));
     }
 
+    /// <summary>Whether two prints hold the same samples up to where the shorter one ends.</summary>
+    public static bool IsSameWhileBothLast(string path, string otherPath)
+    {
+        using var one = AudioReader.Open(path);
+        using var other = AudioReader.Open(otherPath);
+        if (one.Info.Channels != other.Info.Channels || one.Info.SampleRate != other.Info.SampleRate || one.Info.Encoding != other.Info.Encoding)
+        {
+            return false;
+        }
+
+        var a = Block(one.Info.Channels);
+        var b = Block(one.Info.Channels);
+        var end = Math.Min(one.Info.Frames, other.Info.Frames);
+        for (var frame = 0L; frame < end; frame += BlockFrames)
+        {
+            var frames = (int)Math.Min(BlockFrames, end - frame);
+            one.Read(new AudioBlock(a, 0, frames));
+            other.Read(new AudioBlock(b, 0, frames));
+            if (a.Zip(b).Any(c => !c.First.AsSpan(0, frames).SequenceEqual(c.Second.AsSpan(0, frames))))
+            {
+                return false;
+            }
+        }
+
+        return true;
+    }
+
     private static double[][] Block(int channels) => [.. Enumerable.Range(0, channels).Select(_ => new double[BlockFrames])];
 
     private static int FirstDifference(ReadOnlySpan<double> a, ReadOnlySpan<double> b) => a.CommonPrefixLength(b);
