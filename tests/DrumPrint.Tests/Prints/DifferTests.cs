@@ -26,7 +26,49 @@ public sealed class DifferTests : IDisposable
 
         Assert.True(report.IsEqual);
         Assert.Empty(report.Changes);
+        Assert.StartsWith("Both are chains", Assert.Single(report.Notes), StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void Chains_are_compared_without_raw_files_and_without_their_tempo_map()
+    {
+        var b = Write("b", BusySession.Body);
+        var a = Elsewhere("a", BusySession.Body.Replace("\"ratio\": 4", "\"ratio\": 6", StringComparison.Ordinal));
+
+        var report = Differ.Compare(a, b);
+
+        var change = Assert.Single(report.Changes);
+        Assert.Equal("bus b: compressor ratio 6 → 4", change.ToString());
+        Assert.Equal(["02 B", "90 RoughPreBus", "91 RoughWithBus"], change.Reaches);
+        Assert.Equal($"There is no {InSession("elsewhere/tempo.json")}, so it could not be told whether bars and tempi changed.", report.Notes[0]);
+        Assert.StartsWith("Both are chains", report.Notes[1], StringComparison.Ordinal);
         Assert.Equal(2, report.Notes.Count);
+    }
+
+    [Fact]
+    public void A_tempo_map_missing_on_both_sides_is_told_in_one_line()
+    {
+        var a = Elsewhere("a", BusySession.Body);
+        var b = Elsewhere("b", BusySession.Body.Replace("\"to_bar\": 1", "\"to_bar\": 2", StringComparison.Ordinal));
+
+        var report = Differ.Compare(a, b);
+
+        Assert.Equal("bus b: b ride bars 1 to 1 +2 dB in 50 ms → bars 1 to 2 +2 dB in 50 ms", Assert.Single(report.Changes).ToString());
+        Assert.Single(report.Notes, n => n.StartsWith("There is no ", StringComparison.Ordinal));
+    }
+
+    [Fact]
+    public void A_tempo_map_that_only_one_side_names_is_a_change_even_where_it_is_missing()
+    {
+        var body = BusySession.Body.Replace("\"from_bar\": 1, \"to_bar\": 1", "\"from_s\": 0, \"to_s\": 1", StringComparison.Ordinal).Replace("\"click\": true", "\"click\": false", StringComparison.Ordinal);
+        var a = Elsewhere("a", body);
+        var b = InSession("b.chain.json");
+        File.WriteAllText(b, Head.Replace(", \"tempo\": \"tempo.json\"", "", StringComparison.Ordinal) + body + " }");
+
+        var report = Differ.Compare(b, a);
+
+        Assert.Equal("tempo map: tempo.json added", Assert.Single(report.Changes).ToString());
+        Assert.StartsWith("Both are chains", Assert.Single(report.Notes), StringComparison.Ordinal);
     }
 
     // Every sentence a chain can call for.
@@ -194,6 +236,13 @@ public sealed class DifferTests : IDisposable
         var path = InSession($"{name}.chain.json");
         File.WriteAllText(path, Head + body + " }");
         return path;
+    }
+
+    // In a folder without raw files and tempo map.
+    private string Elsewhere(string name, string body)
+    {
+        Directory.CreateDirectory(InSession("elsewhere"));
+        return Write($"elsewhere/{name}", body);
     }
 
     private void Print(string folder, string body) => _session.Print(_session.Chain(body, BusySession.Song), new PrintOptions { OutFolder = InSession(folder) });

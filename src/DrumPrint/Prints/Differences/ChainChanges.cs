@@ -82,6 +82,11 @@ internal sealed class ChainChanges
         }
 
         Word("tempo map", "file", a.File, b.File, ChangeScope.Tempo);
+        if (a.IsMissing || b.IsMissing)
+        {
+            return;
+        }
+
         foreach (var (one, other) in Alignment.Of(a.Stretches, b.Stretches, (x, y) => x.FromBar == y.FromBar, (x, y) => x == y))
         {
             if (one != other)
