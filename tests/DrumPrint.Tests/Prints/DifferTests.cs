@@ -112,6 +112,66 @@ public sealed class DifferTests : IDisposable
         Assert.Equal(there.Changes.Count, back.Changes.Count);
     }
 
+    [Theory]
+    [InlineData("\"bus a\"", "\"tight\"", "tight: name bus a → tight", "01 02 90 91")]
+    [InlineData("\"room\"", "\"small_hall\"", "small_hall: name room → small_hall", "03 90 91")]
+    public void A_new_name_is_told_as_that_wherever_it_is_used(string from, string to, string words, string reaches)
+    {
+        var report = Differ.Compare(Write("a", BusySession.Body), Write("b", BusySession.Body.Replace(from, to, StringComparison.Ordinal)));
+
+        var change = Assert.Single(report.Changes);
+        Assert.Equal(words, change.ToString());
+        Assert.Equal(reaches.Split(' '), change.Reaches.Select(r => r[..2]));
+    }
+
+    [Fact]
+    public void A_renamed_bus_that_was_changed_too_is_told_with_its_changes()
+    {
+        var renamed = BusySession.Body.Replace("\"bus a\"", "\"tight\"", StringComparison.Ordinal).Replace("\"drive_db\": 3", "\"drive_db\": 5", StringComparison.Ordinal);
+
+        var report = Differ.Compare(Write("a", BusySession.Body), Write("b", renamed));
+
+        Assert.Equal(["tight: name bus a → tight", "tight: saturation drive 3 → 5 dB"], report.Changes.Select(c => c.ToString()));
+    }
+
+    [Fact]
+    public void A_renamed_track_keeps_its_recording()
+    {
+        Print("before", BusySession.Body);
+        Print("after", BusySession.Body.Replace("\"b\": ", "\"beater\": ", StringComparison.Ordinal));
+
+        var whole = Differ.Compare(InSession("before"), InSession("after"));
+        var print = Differ.Compare(InSession("before/02_B_Test_v1.wav"), InSession("after/02_B_Test_v1.wav"));
+
+        Assert.Equal("beater: name b → beater", Assert.Single(whole.Changes).ToString());
+        Assert.Equal("beater: name b → beater", Assert.Single(print.Changes).ToString());
+    }
+
+    [Fact]
+    public void Of_two_buses_that_are_alike_none_is_taken_for_the_other()
+    {
+        string Body(string one, string other) => BusySession.Body.Replace("\"wet\": {", $"\"{one}\": {{ \"from\": {{ \"c\": -10 }} }}, \"{other}\": {{ \"from\": {{ \"c\": -10 }} }}, \"wet\": {{", StringComparison.Ordinal);
+
+        var report = Differ.Compare(Write("a", Body("x", "y")), Write("b", Body("v", "w")));
+
+        Assert.Equal(["v: bus added", "w: bus added", "x: bus left out", "y: bus left out"], report.Changes.Select(c => c.ToString()));
+    }
+
+    // The print without a ride in bars does not hold the map, the one with it does; the chain named it all along.
+    [Theory]
+    [InlineData(false)]
+    [InlineData(true)]
+    public void The_first_ride_in_bars_does_not_add_a_tempo_map(bool isBack)
+    {
+        var without = BusySession.Body.Replace("\"ride\": [ { \"from_bar\": 1, \"to_bar\": 1, \"db\": 2 } ]", "\"ride\": [ ]", StringComparison.Ordinal);
+        Print("before", isBack ? BusySession.Body : without);
+        var chain = Write("now", isBack ? without : BusySession.Body);
+
+        var report = Differ.Compare(InSession("before/02_B_Test_v1.wav"), chain);
+
+        Assert.Equal($"bus b: b ride bars 1 to 1 +2 dB in 50 ms {(isBack ? "left out" : "added")}", Assert.Single(report.Changes).ToString());
+    }
+
     [Fact]
     public void Bands_of_an_equaliser_are_named_by_where_they_work()
     {

@@ -73,7 +73,7 @@ internal static class BusChanges
             yield return ChangeWords.Moved("delay", text(a.Delay), text(b.Delay));
         }
 
-        foreach (var (one, other) in Alignment.Of(a.Rides, b.Rides, (_, _) => true, (x, y) => x == y))
+        foreach (var (one, other) in SideBySide.Of(a.Rides, b.Rides, (_, _) => true, (x, y) => x == y))
         {
             switch (one, other)
             {

@@ -1,6 +1,7 @@
 using System.Globalization;
 using DrumPrint.Chains;
 using DrumPrint.Chains.Format;
+using DrumPrint.Dsp;
 using DrumPrint.Dsp.Parameters;
 using DrumPrint.Planning;
 using DrumPrint.Prints.Reprinting;
@@ -9,7 +10,7 @@ using DrumPrint.Prints.Ticketing;
 namespace DrumPrint.Prints.Differences;
 
 /// <summary>Finds every change from one chain, with its files, to another.</summary>
-/// <remarks>In one order: song, tempo, tracks, impulses, buses, prints, drum bus, output, run. Nothing that differs goes
+/// <remarks>In one order: new names, song, tempo, tracks, impulses, buses, prints, drum bus, output, run. Nothing that differs goes
 /// unnamed: what has no words of its own is named by its place in the file.</remarks>
 internal sealed class ChainChanges
 {
@@ -17,9 +18,12 @@ internal sealed class ChainChanges
     private readonly Made _b;
     private readonly List<Change> _changes = [];
 
+    private readonly IReadOnlyList<Rename> _renames;
+
     private ChainChanges(Made a, Made b)
     {
-        _a = a;
+        _renames = Renames.Between(a.Chain, b.Chain, areWhole: a.Number is null && b.Number is null);
+        _a = a.In(_renames);
         _b = b;
     }
 
@@ -34,6 +38,11 @@ internal sealed class ChainChanges
 
     private void Find()
     {
+        foreach (var (kind, from, to) in _renames)
+        {
+            Word(to, "name", from, to, kind == RenamedKind.Impulse ? ChangeScope.Impulse(to) : ChangeScope.Source(to));
+        }
+
         Song();
         Tempo();
         Tracks();
@@ -73,7 +82,8 @@ internal sealed class ChainChanges
         var (a, b) = (_a.Chain.Song.Tempo, _b.Chain.Song.Tempo);
         if (a is null || b is null)
         {
-            if (a is not null || b is not null)
+            // A chain cut down to one print holds the map only if a ride or the click asks for it.
+            if (!IsOfOnePrint && (a is not null || b is not null))
             {
                 Add("tempo map", a is null ? $"{b!.File} added" : $"{a.File} left out", ChangeScope.Tempo);
             }
@@ -87,7 +97,7 @@ internal sealed class ChainChanges
             return;
         }
 
-        foreach (var (one, other) in Alignment.Of(a.Stretches, b.Stretches, (x, y) => x.FromBar == y.FromBar, (x, y) => x == y))
+        foreach (var (one, other) in SideBySide.Of(a.Stretches, b.Stretches, (x, y) => x.FromBar == y.FromBar, (x, y) => x == y))
         {
             if (one != other)
             {
@@ -132,7 +142,13 @@ internal sealed class ChainChanges
             Word(b.Name, "layout", Layout(a), Layout(b), scope);
         });
 
-        static string Layout(ImpulseFile impulse) => impulse.Layout is { } layout ? layout.ToString() : "by its channels";
+        static string Layout(ImpulseFile impulse) => impulse.Layout switch
+        {
+            ImpulseLayout.Mono => "mono",
+            ImpulseLayout.Stereo => "stereo",
+            ImpulseLayout.TrueStereo => "true stereo",
+            _ => "by its channels",
+        };
     }
 
     private void Buses() => Named("bus", _a.Chain.Buses, _b.Chain.Buses, b => b.Name, ChangeScope.Source, (a, b) =>

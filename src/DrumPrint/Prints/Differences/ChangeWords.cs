@@ -43,7 +43,7 @@ internal static class ChangeWords
     }
 
     /// <summary>A word that changed, such as <c>polarity normal → inverted</c>.</summary>
-    public static string Moved(string label, string a, string b) => $"{label} {a.Replace('_', ' ')} → {b.Replace('_', ' ')}";
+    public static string Moved(string label, string a, string b) => $"{label} {a} → {b}";
 
     public static string Polarity(bool isInverted) => isInverted ? "inverted" : "normal";
 
