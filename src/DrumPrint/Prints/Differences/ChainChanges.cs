@@ -101,7 +101,8 @@ internal sealed class ChainChanges
         {
             if (one != other)
             {
-                Add("tempo map", $"{Text(one)} → {Text(other)}", ChangeScope.Tempo);
+                var (from, to) = ChangeWords.Apart(write => Text(one, write), write => Text(other, write));
+                Add("tempo map", $"{from} → {to}", ChangeScope.Tempo);
             }
         }
 
@@ -110,14 +111,19 @@ internal sealed class ChainChanges
             Add("tempo map", string.Create(CultureInfo.InvariantCulture, $"last bar {a.LastBar} → {b.LastBar}"), ChangeScope.Tempo);
         }
 
-        if (!a.Sections.SequenceEqual(b.Sections))
+        foreach (var (one, other) in SideBySide.Of(a.Sections, b.Sections, (x, y) => x.FromBar == y.FromBar || x.Name == y.Name, (x, y) => x == y))
         {
-            Add("tempo map", "other sections", ChangeScope.Tempo);
+            if (one != other)
+            {
+                Add("tempo map", $"section {Place(one)} → {Place(other)}", ChangeScope.Tempo);
+            }
         }
 
-        static string Text(TempoStretch? stretch) => stretch is null
+        static string Text(TempoStretch? stretch, Func<double, string> write) => stretch is null
             ? "nothing"
-            : string.Create(CultureInfo.InvariantCulture, $"bar {stretch.FromBar} {stretch.Beats}/{stretch.BeatUnit} at {ChangeWords.Number(stretch.Bpm)} bpm");
+            : string.Create(CultureInfo.InvariantCulture, $"bar {stretch.FromBar} {stretch.Beats}/{stretch.BeatUnit} at {write(stretch.Bpm)} bpm");
+
+        static string Place(Section? section) => section is null ? "nothing" : string.Create(CultureInfo.InvariantCulture, $"bar {section.FromBar} {section.Name}");
     }
 
     private void Tracks()
@@ -128,7 +134,11 @@ internal sealed class ChainChanges
             Files(b.Name, a.File, b.File, Input(_a.Tracks, b.Name), Input(_b.Tracks, b.Name), scope);
             Number(b.Name, TrackKeys.Level, a.LevelDb, b.LevelDb, scope);
             Word(b.Name, "polarity", ChangeWords.Polarity(a.IsInverted), ChangeWords.Polarity(b.IsInverted), scope);
-            Word(b.Name, "delay", Text(a.Delay), Text(b.Delay), scope);
+            if (a.Delay != b.Delay)
+            {
+                Add(b.Name, ChangeWords.Moved(a.Delay, b.Delay), scope);
+            }
+
             Word(b.Name, "resampling", ChangeWords.Toggle(a.Convert), ChangeWords.Toggle(b.Convert), scope);
         });
     }
@@ -153,7 +163,7 @@ internal sealed class ChainChanges
 
     private void Buses() => Named("bus", _a.Chain.Buses, _b.Chain.Buses, b => b.Name, ChangeScope.Source, (a, b) =>
     {
-        foreach (var text in BusChanges.Of(a, b, Text))
+        foreach (var text in BusChanges.Of(a, b))
         {
             Add(b.Name, text, ChangeScope.Source(b.Name));
         }
@@ -182,12 +192,19 @@ internal sealed class ChainChanges
         var (a, b) = (_a.Chain.Output, _b.Chain.Output);
         Word("output", "bits", EncodingKeys.Word(a.Encoding), EncodingKeys.Word(b.Encoding), ChangeScope.All);
         Word("output", "dither", Dither(a), Dither(b), ChangeScope.All);
-        Word("output", "tail", a.TailS is { } x ? $"{ChangeWords.Number(x)} s" : "measured", b.TailS is { } y ? $"{ChangeWords.Number(y)} s" : "measured", ChangeScope.All);
+        if (a.TailS != b.TailS)
+        {
+            var (from, to) = ChangeWords.Apart(Tail(a), Tail(b));
+            Add("output", ChangeWords.Moved("tail", from, to), ChangeScope.All);
+        }
+
         Number("output", OutputKeys.TailCap, a.TailCapS, b.TailCapS, ChangeScope.All);
         Word("output", "prints over 0 dBFS", a.LowerTogether ? "lowered together" : "refused", b.LowerTogether ? "lowered together" : "refused", ChangeScope.All);
-        Beside(PrintKind.Rough, "rough", a.Rough, b.Rough);
-        Beside(PrintKind.RoughWithBus, "rough with bus", a.RoughWithBus, b.RoughWithBus);
-        Beside(PrintKind.Click, "click", a.Click, b.Click);
+        Beside(PrintKind.Rough, "rough", BesideKeys.Rough, a.Rough, b.Rough);
+        Beside(PrintKind.RoughWithBus, "rough with bus", BesideKeys.RoughWithBus, a.RoughWithBus, b.RoughWithBus);
+        Beside(PrintKind.Click, "click", BesideKeys.Click, a.Click, b.Click);
+
+        static Func<Func<double, string>, string> Tail(OutputSettings output) => write => output.TailS is { } seconds ? $"{write(seconds)} s" : "measured";
 
         static string Dither(OutputSettings output) => output.Dither switch
         {
@@ -197,7 +214,7 @@ internal sealed class ChainChanges
         };
     }
 
-    private void Beside(PrintKind kind, string subject, RoughPrint? a, RoughPrint? b)
+    private void Beside(PrintKind kind, string subject, BesideKeys keys, RoughPrint? a, RoughPrint? b)
     {
         var scope = ChangeScope.Kind(kind);
         if (a is null || b is null)
@@ -211,7 +228,7 @@ internal sealed class ChainChanges
         }
 
         Word(subject, "name", Name(a.Number, a.Name), Name(b.Number, b.Name), scope);
-        Number(subject, FeedKeys.Level, a.LevelDb, b.LevelDb, scope);
+        Number(subject, keys.Level ?? FeedKeys.Level, a.LevelDb, b.LevelDb, scope);
     }
 
     // What a run settled on and a chain alone does not say.
@@ -315,8 +332,6 @@ internal sealed class ChainChanges
     private static IEnumerable<PrintTarget> Touched(Made made, ChangeScope scope) => scope.In(made.Chain).Where(t => made.Number is not { } only || t.Number == only);
 
     private static RecordedInput? Input(IReadOnlyList<RecordedInput>? inputs, string name) => inputs?.FirstOrDefault(i => i.Name == name);
-
-    private static string Text(Delay delay) => delay.Amount == 0 ? "none" : $"{ChangeWords.Number(delay.Amount)} {delay.Unit.Symbol()}";
 
     private static string Name(int number, string name) => string.Create(CultureInfo.InvariantCulture, $"{number:00} {name}");
 }
