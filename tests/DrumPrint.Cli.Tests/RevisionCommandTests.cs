@@ -237,6 +237,20 @@ public sealed class RevisionCommandTests : IDisposable
     }
 
     [Fact]
+    public void Only_a_command_that_writes_says_that_nothing_was_written()
+    {
+        File.WriteAllText(_folder.File("faulty.chain.json"), Chain.Replace("\"sub\": -5", "\"sup\": -5", StringComparison.Ordinal));
+
+        var diff = Run("diff", "a.chain.json", "faulty.chain.json");
+        var print = Run("print", "faulty.chain.json");
+
+        Assert.Equal((2, 2), (diff.ExitCode, print.ExitCode));
+        Assert.Contains("One thing to mend in the chain file.", diff.Error, StringComparison.Ordinal);
+        Assert.DoesNotContain("written", diff.Error, StringComparison.Ordinal);
+        Assert.Contains("One thing to mend in the chain file; nothing was written.", print.Error, StringComparison.Ordinal);
+    }
+
+    [Fact]
     public void Diff_tells_what_was_measured_as_table_and_as_json()
     {
         Revise();

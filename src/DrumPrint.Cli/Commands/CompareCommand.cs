@@ -65,7 +65,7 @@ internal static class CompareCommand
             };
             output.Tell(output.Run(progress => Comparer.Compare(paths[0], paths.ElementAtOrDefault(1), options, progress, cancel)));
             return ExitCode.Done;
-        });
+        }, writes: parsed => parsed.GetValue(page) is not null);
         return command;
     }
 }

@@ -10,10 +10,14 @@ namespace DrumPrint.Cli.Commands;
 /// <summary>Turns whatever goes wrong into words on standard error and an exit code.</summary>
 internal static class Guard
 {
-    public static void Run(Command command, Func<ParseResult, CancellationToken, int> action) =>
-        command.SetAction((parsed, cancel) => Task.Run(() => Run(() => action(parsed, cancel)), CancellationToken.None));
+    /// <summary>Gives a command what it does.</summary>
+    /// <param name="command">The command.</param>
+    /// <param name="action">What it does; gives the exit code.</param>
+    /// <param name="writes">Whether it was asked to write files: only then is it news that none was written. Left out: it never is.</param>
+    public static void Run(Command command, Func<ParseResult, CancellationToken, int> action, Func<ParseResult, bool>? writes = null) =>
+        command.SetAction((parsed, cancel) => Task.Run(() => Run(() => action(parsed, cancel), writes?.Invoke(parsed) ?? false), CancellationToken.None));
 
-    private static int Run(Func<int> action)
+    private static int Run(Func<int> action, bool writes)
     {
         try
         {
@@ -21,13 +25,13 @@ internal static class Guard
         }
         catch (OperationCanceledException)
         {
-            Console.Error.WriteLine("Stopped. Nothing was left half-written.");
+            Console.Error.WriteLine(writes ? "Stopped. Nothing was left half-written." : "Stopped.");
             return ExitCode.Cancelled;
         }
         catch (ChainException e)
         {
             Console.Error.WriteLine(e.Message);
-            Console.Error.WriteLine(e.Problems.Count == 1 ? "One thing to mend in the chain file; nothing was written." : $"{e.Problems.Count} things to mend in the chain file; nothing was written.");
+            Console.Error.WriteLine($"{(e.Problems.Count == 1 ? "One thing" : $"{e.Problems.Count} things")} to mend in the chain file{(writes ? "; nothing was written" : "")}.");
             return ExitCode.Usage;
         }
         catch (Exception e) when (e is UsageException or OverloadException)
@@ -38,7 +42,11 @@ internal static class Guard
         catch (InputException e)
         {
             Console.Error.WriteLine(e.Message);
-            Console.Error.WriteLine("Nothing was written.");
+            if (writes)
+            {
+                Console.Error.WriteLine("Nothing was written.");
+            }
+
             return ExitCode.File;
         }
         catch (Exception e) when (e is AudioFileException or UnreadableFileException or TicketException)

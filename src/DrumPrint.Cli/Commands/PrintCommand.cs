@@ -35,7 +35,7 @@ internal static class PrintCommand
                 ToS = TimeText.Parse("--to", parsed.GetValue(to), session.Song.Tempo),
             });
             return output.Print(parsed, session, options, cancel);
-        });
+        }, writes: _ => true);
         return command;
     }
 }

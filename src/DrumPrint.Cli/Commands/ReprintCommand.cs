@@ -36,7 +36,7 @@ internal static class ReprintCommand
             }
 
             return report.IsIdentical ? ExitCode.Done : ExitCode.Findings;
-        });
+        }, writes: parsed => parsed.GetValue(folder) is not null);
         return command;
     }
 }

@@ -36,6 +36,11 @@ internal static class CompareScreen
             console.MarkupLineInterpolated($"Gain reduction of {curve.Title}: {curve.Words}.");
         }
 
+        if (report.Recipe.Count > 0)
+        {
+            console.WriteLine("Settings that differ, A → B:");
+        }
+
         foreach (var line in report.Recipe.Concat(report.Notes))
         {
             console.MarkupLineInterpolated($"{line}");

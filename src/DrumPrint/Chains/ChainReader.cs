@@ -25,7 +25,15 @@ public static class ChainReader
     /// <summary>Reads a chain from the bytes of a file.</summary>
     /// <exception cref="ChainException">They have mistakes: all of them, located.</exception>
     /// <exception cref="UsageException">The file is a ticket or a tempo map.</exception>
-    public static Chain Parse(byte[] utf8, string path, IReadOnlyList<ProcessorDefinition>? catalogue = null)
+    public static Chain Parse(byte[] utf8, string path, IReadOnlyList<ProcessorDefinition>? catalogue = null) => Parse(utf8, path, catalogue, needsTempo: true);
+
+    /// <summary>Reads a chain file for its settings alone: a tempo map that is not there is no mistake.</summary>
+    /// <exception cref="UnreadableFileException">The file is not there or cannot be opened.</exception>
+    /// <exception cref="ChainException">The file has mistakes: all of them, located.</exception>
+    /// <exception cref="UsageException">The file is a ticket or a tempo map.</exception>
+    internal static Chain ReadSettings(string path) => Parse(SourceFile.Read(path), path, null, needsTempo: false);
+
+    private static Chain Parse(byte[] utf8, string path, IReadOnlyList<ProcessorDefinition>? catalogue, bool needsTempo)
     {
         var problems = new ProblemList(path);
         var form = new FormReader(problems, catalogue ?? Catalogue.All);
@@ -33,8 +41,8 @@ public static class ChainReader
         TempoMap? tempo = null;
         if (values is not null)
         {
-            tempo = Tempo(values, path, problems);
-            new ChainChecks(problems, values, tempo).Run(form.References);
+            tempo = Tempo(values, path, problems, needsTempo);
+            new ChainChecks(problems, values, tempo is { IsMissing: true } ? null : tempo).Run(form.References);
         }
 
         problems.ThrowIfAny();
@@ -54,7 +62,7 @@ public static class ChainReader
         return problems.Count == 0 ? ChainBuilder.Build(values, path, tempo) : null;
     }
 
-    private static TempoMap? Tempo(Values chain, string path, ProblemList problems)
+    private static TempoMap? Tempo(Values chain, string path, ProblemList problems, bool isNeeded)
     {
         if (chain.Group(ChainKeys.Song) is not { } song || song.Text(SongKeys.Tempo) is not { } name)
         {
@@ -64,6 +72,11 @@ public static class ChainReader
         var file = Path.Combine(Path.GetDirectoryName(path) ?? "", name);
         if (!File.Exists(file))
         {
+            if (!isNeeded)
+            {
+                return TempoMap.Missing(name);
+            }
+
             problems.Add(song.At(SongKeys.Tempo), song.PlaceOf(SongKeys.Tempo), $"the tempo map was not found: there is no file {file}.");
             return null;
         }

@@ -25,7 +25,13 @@ public sealed class TempoMap
         }
     }
 
+    /// <summary>A map that a chain names and that is not there: its name is known, and nothing of what it holds.</summary>
+    internal static TempoMap Missing(string file) => new(file, [], [], 0);
+
     public string File { get; }
+
+    /// <summary>Whether only the name is known; bars and times are then not to be asked for.</summary>
+    public bool IsMissing => _stretches.Length == 0;
 
     public IReadOnlyList<TempoStretch> Stretches => _stretches;
 

@@ -76,6 +76,54 @@ public sealed class ComparerTests : IDisposable
     }
 
     [Fact]
+    public void New_names_are_told_as_such_and_do_not_change_the_sound()
+    {
+        var renamed = Buses
+            .Replace("\"impact\"", "\"crush hour\"", StringComparison.Ordinal)
+            .Replace("\"high drum\"", "\"rack_drum\"", StringComparison.Ordinal)
+            .Replace("\"name\": \"High\"", "\"name\": \"Rack\"", StringComparison.Ordinal);
+
+        var report = Comparer.Compare(Chain("a", Buses), Chain("b", renamed), new ComparisonOptions());
+
+        Assert.True(report.Main.Null.IsIdentical);
+        Assert.Contains(report.Notes, n => n.Contains("rendered once", StringComparison.Ordinal));
+        Assert.DoesNotContain(report.Notes, n => n.Contains("only", StringComparison.Ordinal));
+        Assert.Equal(["rack_drum: name high drum → rack_drum", "crush hour: name impact → crush hour", "02 Rack: name High → Rack"], report.Recipe);
+    }
+
+    [Fact]
+    public void Settings_that_differ_are_told_as_far_as_they_reach_the_print_in_front()
+    {
+        var changed = Buses
+            .Replace("\"low drum\": -2", "\"low drum\": -3", StringComparison.Ordinal)
+            .Replace("\"high drum\": -4", "\"high drum\": -5", StringComparison.Ordinal);
+
+        var report = Comparer.Compare(Chain("a", Buses), Chain("b", changed + ", \"output\": { \"tail_s\": 1 }"), new ComparisonOptions { Print = "Low" });
+
+        Assert.Equal(["low: low drum level −2 → −3 dB (1 dB down)"], report.Recipe);
+    }
+
+    [Fact]
+    public void Another_tempo_under_the_same_name_is_another_sound_where_a_ride_counts_in_bars()
+    {
+        var body = Buses.Replace("\"low drum\": -2", "\"low drum\": { \"level_db\": -2, \"ride\": [ { \"from_bar\": 2, \"to_bar\": 3, \"db\": -6 } ] }", StringComparison.Ordinal);
+        string InFolder(string folder, int bpm)
+        {
+            Directory.CreateDirectory(File(folder));
+            System.IO.File.WriteAllText(File($"{folder}/tempo.json"), $$"""{ "tempo_map": 1, "bars": [ { "from_bar": 1, "metre": "4/4", "bpm": {{bpm}} } ], "last_bar": 4 }""");
+            var path = File($"{folder}/song.chain.json");
+            var text = body.Replace("raw/", "../raw/", StringComparison.Ordinal);
+            System.IO.File.WriteAllText(path, $$"""{ "chain": 1, "song": { "title": "Test", "code": "Test", "rate_hz": {{Rate}}, "tempo": "tempo.json" }, {{text}} }""");
+            return path;
+        }
+
+        var report = Comparer.Compare(InFolder("one", 240), InFolder("other", 300), new ComparisonOptions { Print = "Low" });
+
+        Assert.False(report.Main.Null.IsIdentical);
+        Assert.Equal(["tempo map: bar 1 4/4 at 240 bpm → bar 1 4/4 at 300 bpm"], report.Recipe);
+    }
+
+    [Fact]
     public void What_does_not_reach_the_sound_is_no_difference()
     {
         var report = Comparer.Compare(Chain("a", Buses), Chain("b", Buses + ", \"output\": { \"bits\": 16, \"tail_s\": 1 }"), new ComparisonOptions());
@@ -192,7 +240,7 @@ public sealed class ComparerTests : IDisposable
         Assert.InRange(report.Main.Null.RmsDb, double.NegativeInfinity, -90);
         Assert.Equal(-1, report.Main.Matching.OffsetDb, 1e-4);
         Assert.Contains("turned up by 1.00 dB, and nothing else", report.Main.Verdict, StringComparison.Ordinal);
-        Assert.Equal(["buses.impact.through[1].compress.make_up_db: 6 in A, 7 in B"], report.Recipe);
+        Assert.Equal(["impact: compressor make up 6 → 7 dB (1 dB up)"], report.Recipe);
         Assert.Equal(["90 RoughPreBus", "91 RoughWithBus"], report.Others.Select(o => o.Title));
     }
 

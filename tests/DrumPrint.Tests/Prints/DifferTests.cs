@@ -26,7 +26,49 @@ public sealed class DifferTests : IDisposable
 
         Assert.True(report.IsEqual);
         Assert.Empty(report.Changes);
+        Assert.StartsWith("Both are chains", Assert.Single(report.Notes), StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void Chains_are_compared_without_raw_files_and_without_their_tempo_map()
+    {
+        var b = Write("b", BusySession.Body);
+        var a = Elsewhere("a", BusySession.Body.Replace("\"ratio\": 4", "\"ratio\": 6", StringComparison.Ordinal));
+
+        var report = Differ.Compare(a, b);
+
+        var change = Assert.Single(report.Changes);
+        Assert.Equal("bus b: compressor ratio 6 → 4", change.ToString());
+        Assert.Equal(["02 B", "90 RoughPreBus", "91 RoughWithBus"], change.Reaches);
+        Assert.Equal($"There is no {InSession("elsewhere/tempo.json")}, so it could not be told whether bars and tempi changed.", report.Notes[0]);
+        Assert.StartsWith("Both are chains", report.Notes[1], StringComparison.Ordinal);
         Assert.Equal(2, report.Notes.Count);
+    }
+
+    [Fact]
+    public void A_tempo_map_missing_on_both_sides_is_told_in_one_line()
+    {
+        var a = Elsewhere("a", BusySession.Body);
+        var b = Elsewhere("b", BusySession.Body.Replace("\"to_bar\": 1", "\"to_bar\": 2", StringComparison.Ordinal));
+
+        var report = Differ.Compare(a, b);
+
+        Assert.Equal("bus b: b ride bars 1 to 1 +2 dB in 50 ms → bars 1 to 2 +2 dB in 50 ms", Assert.Single(report.Changes).ToString());
+        Assert.Single(report.Notes, n => n.StartsWith("There is no ", StringComparison.Ordinal));
+    }
+
+    [Fact]
+    public void A_tempo_map_that_only_one_side_names_is_a_change_even_where_it_is_missing()
+    {
+        var body = BusySession.Body.Replace("\"from_bar\": 1, \"to_bar\": 1", "\"from_s\": 0, \"to_s\": 1", StringComparison.Ordinal).Replace("\"click\": true", "\"click\": false", StringComparison.Ordinal);
+        var a = Elsewhere("a", body);
+        var b = InSession("b.chain.json");
+        File.WriteAllText(b, Head.Replace(", \"tempo\": \"tempo.json\"", "", StringComparison.Ordinal) + body + " }");
+
+        var report = Differ.Compare(b, a);
+
+        Assert.Equal("tempo map: tempo.json added", Assert.Single(report.Changes).ToString());
+        Assert.StartsWith("Both are chains", Assert.Single(report.Notes), StringComparison.Ordinal);
     }
 
     // Every sentence a chain can call for.
@@ -68,6 +110,66 @@ public sealed class DifferTests : IDisposable
         Assert.Equal(words, change.ToString());
         Assert.Equal(reaches.Split(' '), change.Reaches.Select(r => r[..2]));
         Assert.Equal(there.Changes.Count, back.Changes.Count);
+    }
+
+    [Theory]
+    [InlineData("\"bus a\"", "\"tight\"", "tight: name bus a → tight", "01 02 90 91")]
+    [InlineData("\"room\"", "\"small_hall\"", "small_hall: name room → small_hall", "03 90 91")]
+    public void A_new_name_is_told_as_that_wherever_it_is_used(string from, string to, string words, string reaches)
+    {
+        var report = Differ.Compare(Write("a", BusySession.Body), Write("b", BusySession.Body.Replace(from, to, StringComparison.Ordinal)));
+
+        var change = Assert.Single(report.Changes);
+        Assert.Equal(words, change.ToString());
+        Assert.Equal(reaches.Split(' '), change.Reaches.Select(r => r[..2]));
+    }
+
+    [Fact]
+    public void A_renamed_bus_that_was_changed_too_is_told_with_its_changes()
+    {
+        var renamed = BusySession.Body.Replace("\"bus a\"", "\"tight\"", StringComparison.Ordinal).Replace("\"drive_db\": 3", "\"drive_db\": 5", StringComparison.Ordinal);
+
+        var report = Differ.Compare(Write("a", BusySession.Body), Write("b", renamed));
+
+        Assert.Equal(["tight: name bus a → tight", "tight: saturation drive 3 → 5 dB"], report.Changes.Select(c => c.ToString()));
+    }
+
+    [Fact]
+    public void A_renamed_track_keeps_its_recording()
+    {
+        Print("before", BusySession.Body);
+        Print("after", BusySession.Body.Replace("\"b\": ", "\"beater\": ", StringComparison.Ordinal));
+
+        var whole = Differ.Compare(InSession("before"), InSession("after"));
+        var print = Differ.Compare(InSession("before/02_B_Test_v1.wav"), InSession("after/02_B_Test_v1.wav"));
+
+        Assert.Equal("beater: name b → beater", Assert.Single(whole.Changes).ToString());
+        Assert.Equal("beater: name b → beater", Assert.Single(print.Changes).ToString());
+    }
+
+    [Fact]
+    public void Of_two_buses_that_are_alike_none_is_taken_for_the_other()
+    {
+        string Body(string one, string other) => BusySession.Body.Replace("\"wet\": {", $"\"{one}\": {{ \"from\": {{ \"c\": -10 }} }}, \"{other}\": {{ \"from\": {{ \"c\": -10 }} }}, \"wet\": {{", StringComparison.Ordinal);
+
+        var report = Differ.Compare(Write("a", Body("x", "y")), Write("b", Body("v", "w")));
+
+        Assert.Equal(["v: bus added", "w: bus added", "x: bus left out", "y: bus left out"], report.Changes.Select(c => c.ToString()));
+    }
+
+    // The print without a ride in bars does not hold the map, the one with it does; the chain named it all along.
+    [Theory]
+    [InlineData(false)]
+    [InlineData(true)]
+    public void The_first_ride_in_bars_does_not_add_a_tempo_map(bool isBack)
+    {
+        var without = BusySession.Body.Replace("\"ride\": [ { \"from_bar\": 1, \"to_bar\": 1, \"db\": 2 } ]", "\"ride\": [ ]", StringComparison.Ordinal);
+        Print("before", isBack ? BusySession.Body : without);
+        var chain = Write("now", isBack ? without : BusySession.Body);
+
+        var report = Differ.Compare(InSession("before/02_B_Test_v1.wav"), chain);
+
+        Assert.Equal($"bus b: b ride bars 1 to 1 +2 dB in 50 ms {(isBack ? "left out" : "added")}", Assert.Single(report.Changes).ToString());
     }
 
     [Fact]
@@ -194,6 +296,13 @@ public sealed class DifferTests : IDisposable
         var path = InSession($"{name}.chain.json");
         File.WriteAllText(path, Head + body + " }");
         return path;
+    }
+
+    // In a folder without raw files and tempo map.
+    private string Elsewhere(string name, string body)
+    {
+        Directory.CreateDirectory(InSession("elsewhere"));
+        return Write($"elsewhere/{name}", body);
     }
 
     private void Print(string folder, string body) => _session.Print(_session.Chain(body, BusySession.Song), new PrintOptions { OutFolder = InSession(folder) });

@@ -206,6 +206,18 @@ public sealed class KeepingTests : IDisposable
     }
 
     [Fact]
+    public void The_first_ride_in_bars_is_the_only_reason_where_the_tempo_map_was_named_all_along()
+    {
+        const string ride = "{ \"from_bar\": 1, \"to_bar\": 1, \"db\": 2 }";
+        _kept.Print(_session.Chain(BusySession.Body.Replace(ride, "", StringComparison.Ordinal), BusySession.Song));
+
+        var report = _kept.Print(Chain());
+
+        Assert.Equal(["02", "90", "91"], Kept.Rendered(report));
+        Assert.All(report.Prints.Where(p => !p.IsUnchanged), p => Assert.Equal(["bus b: b ride bars 1 to 1 +2 dB in 50 ms added"], p.Because));
+    }
+
+    [Fact]
     public void Another_tempo_moves_what_hears_it()
     {
         _kept.Print(Chain());

@@ -228,6 +228,35 @@ public sealed class ReprinterTests : IDisposable
     }
 
     [Fact]
+    public void Raw_files_taken_from_another_folder_are_one_sentence_that_names_those_with_another_name()
+    {
+        using var left = new TestSession();
+        var folder = Path.Combine(left.Folder, "raw2");
+        Directory.Move(InSession("raw"), folder);
+        var plain = Reprinter.Reprint(TicketPath, new ReprintOptions { RawFolders = [left.Folder] });
+        File.Move(Path.Combine(folder, "b.wav"), Path.Combine(folder, "take 4.wav"));
+        File.Move(InSession("ir/room.wav"), Path.Combine(folder, "room.wav"));
+
+        var renamed = Reprinter.Reprint(TicketPath, new ReprintOptions { RawFolders = [left.Folder] });
+
+        Assert.True(plain.IsIdentical && renamed.IsIdentical);
+        Assert.Equal([$"3 raw files taken from {folder}."], plain.Notes);
+        Assert.Equal([$"3 raw files and 1 impulse taken from {folder}; 1 of them under another name: 'b' is now take 4.wav, was b.wav."], renamed.Notes);
+    }
+
+    [Fact]
+    public void Other_tags_in_many_raw_files_are_one_sentence()
+    {
+        Rewrite("raw/a.wav", _ => { }, new BroadcastExtension { Description = "Take 7", TimeReference = 48000 });
+        Rewrite("raw/b.wav", _ => { }, new BroadcastExtension { Description = "Take 7", TimeReference = 48000 });
+
+        var report = Reprinter.Reprint(TicketPath, new ReprintOptions());
+
+        Assert.True(report.IsIdentical);
+        Assert.Equal(["2 raw files: the sound is the same, other data in the files has changed ('a', 'b')."], report.Notes);
+    }
+
+    [Fact]
     public void A_raw_file_taken_from_another_folder_is_named_even_under_its_old_path()
     {
         using var left = new TestSession();

@@ -3,7 +3,7 @@ using DrumPrint.Chains;
 using DrumPrint.Comparing.Measuring;
 using DrumPrint.Planning;
 using DrumPrint.Prints;
-using DrumPrint.Prints.Reprinting;
+using DrumPrint.Prints.Differences;
 using DrumPrint.Prints.Ticketing;
 
 namespace DrumPrint.Comparing.Targets;
@@ -11,6 +11,7 @@ namespace DrumPrint.Comparing.Targets;
 /// <summary>Renders what differs between two chains, and compares it.</summary>
 internal sealed class ChainComparison
 {
+    private readonly Chain _asWritten;
     private readonly Chain _a;
     private readonly Chain _b;
     private readonly (string A, string B) _names;
@@ -22,13 +23,15 @@ internal sealed class ChainComparison
 
     private ChainComparison(Chain a, Chain b, (string A, string B) names, ComparisonOptions options, IProgress<PrintProgress>? progress, CancellationToken cancel)
     {
-        _a = a;
+        // A new name does not reach the sound, so A takes those of B.
+        _asWritten = a;
+        _a = Renames.In(a, Renames.Between(a, b, areWhole: true));
         _b = b;
         _names = names;
         _options = options;
         _progress = progress;
         _cancel = cancel;
-        _targetsA = PrintSelection.Of(a, []).All;
+        _targetsA = PrintSelection.Of(_a, []).All;
         _targetsB = PrintSelection.Of(b, []).All;
     }
 
@@ -93,7 +96,7 @@ internal sealed class ChainComparison
         return new ComparisonReport(
             compared[0],
             [.. compared.Skip(1)],
-            _options.Without is null ? ChainDifferences.Of(ChainPart.Of(_a, front), "in A", ChainPart.Of(_b, like), "in B") : [],
+            _options.Without is null ? Recipe(like) : [],
             Notes(differing, isSame, sidesA[front.Number], sidesB[like.Number]));
     }
 
@@ -143,23 +146,38 @@ internal sealed class ChainComparison
     // The same number, or the same kind of rough.
     private PrintTarget? Like(PrintTarget target) => _targetsB.FirstOrDefault(t => IsLike(target, t));
 
+    // A print that stays itself under its number may have another name.
     private static bool IsLike(PrintTarget a, PrintTarget b) => a.Kind is PrintKind.Rough or PrintKind.RoughWithBus
         ? a.Kind == b.Kind
-        : a.Number == b.Number && string.Equals(a.Name, b.Name, StringComparison.OrdinalIgnoreCase);
+        : a.Number == b.Number && (string.Equals(a.Name, b.Name, StringComparison.OrdinalIgnoreCase) || a.Print?.Bus == b.Print?.Bus);
 
     private bool Differs(PrintTarget a, PrintTarget b)
     {
         var (partA, partB) = (ChainPart.Of(_a, a), ChainPart.Of(_b, b));
-        return Recipe(partA) != Recipe(partB)
+        return Sound(partA) != Sound(partB)
             || partA.Tracks.Select(t => t.File).Concat(partA.Impulses.Select(i => i.File)).Any(HasOtherSound);
     }
 
-    // Without what does not reach the sound: title, code and version, names, word length and tails.
-    private static string Recipe(Chain part) => ChainWriter.Canonical(part with
+    // Without what does not reach the sound: title, code and version, names of prints and sections, word length and tails.
+    private static string Sound(Chain part) => ChainWriter.Canonical(part with
     {
-        Song = part.Song with { Title = "", Code = "", Version = 1 },
+        Song = part.Song with { Title = "", Code = "", Version = 1, Tempo = null },
+        Prints = [.. part.Prints.Select(p => p with { Name = "" })],
         Output = new OutputSettings { RoughWithBus = part.Output.RoughWithBus is { } withBus ? new RoughPrint(0, "", withBus.LevelDb) : null },
-    });
+    }) + (part.Song.Tempo is { } tempo ? TempoWriter.Canonical(new TempoMap("", tempo.Stretches, [], tempo.LastBar)) : "");
+
+    // What the program's diff would say of the print in front, of all that reaches the sound.
+    private List<string> Recipe(PrintTarget like)
+    {
+        var (a, b) = (_asWritten, _b);
+        var asHeard = b with
+        {
+            Song = b.Song with { Title = a.Song.Title, Code = a.Song.Code, Version = a.Song.Version },
+            Output = a.Output with { Rough = b.Output.Rough, RoughWithBus = b.Output.RoughWithBus },
+        };
+        var print = FormattableString.Invariant($"{like.Number:00} {like.Name}");
+        return [.. ChainChanges.Of(Made.Of("A", a), Made.Of("B", asHeard)).Where(c => c.Reaches.Contains(print)).Select(c => c.ToString())];
+    }
 
     private bool HasOtherSound(string file)
     {

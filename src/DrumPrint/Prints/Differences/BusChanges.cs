@@ -1,4 +1,3 @@
-using System.Globalization;
 using DrumPrint.Chains;
 using DrumPrint.Chains.Format;
 using DrumPrint.Dsp.Parameters;
@@ -11,8 +10,7 @@ internal static class BusChanges
     /// <summary>One sentence for each change, without the bus.</summary>
     /// <param name="a">The bus before.</param>
     /// <param name="b">The bus now.</param>
-    /// <param name="text">A text of a delay.</param>
-    public static IEnumerable<string> Of(Bus a, Bus b, Func<Delay, string> text)
+    public static IEnumerable<string> Of(Bus a, Bus b)
     {
         foreach (var feed in b.Feeds)
         {
@@ -23,7 +21,7 @@ internal static class BusChanges
                 continue;
             }
 
-            foreach (var change in Of(before, feed, text))
+            foreach (var change in Of(before, feed))
             {
                 yield return $"{feed.Source} {change}";
             }
@@ -51,7 +49,7 @@ internal static class BusChanges
         }
     }
 
-    private static IEnumerable<string> Of(Feed a, Feed b, Func<Delay, string> text)
+    private static IEnumerable<string> Of(Feed a, Feed b)
     {
         if (a.LevelDb != b.LevelDb)
         {
@@ -70,32 +68,31 @@ internal static class BusChanges
 
         if (a.Delay != b.Delay)
         {
-            yield return ChangeWords.Moved("delay", text(a.Delay), text(b.Delay));
+            yield return ChangeWords.Moved(a.Delay, b.Delay);
         }
 
-        foreach (var (one, other) in Alignment.Of(a.Rides, b.Rides, (_, _) => true, (x, y) => x == y))
+        foreach (var (one, other) in SideBySide.Of(a.Rides, b.Rides, (_, _) => true, (x, y) => x == y))
         {
             switch (one, other)
             {
                 case ({ } x, { } y) when x != y:
-                    yield return $"ride {Text(x)} → {Text(y)}";
+                    var (from, to) = ChangeWords.Apart(write => Text(x, write), write => Text(y, write));
+                    yield return $"ride {from} → {to}";
                     break;
                 case ({ } x, null):
-                    yield return $"ride {Text(x)} left out";
+                    yield return $"ride {Text(x, ChangeWords.Number)} left out";
                     break;
                 case (null, { } y):
-                    yield return $"ride {Text(y)} added";
+                    yield return $"ride {Text(y, ChangeWords.Number)} added";
                     break;
             }
         }
     }
 
-    private static string Text(Ride ride)
+    private static string Text(Ride ride, Func<double, string> write)
     {
-        var place = ride.InBars
-            ? $"bars {ChangeWords.Number(ride.From)} to {ChangeWords.Number(ride.To)}"
-            : $"{ChangeWords.Number(ride.From)} to {ChangeWords.Number(ride.To)} s";
-        return string.Create(CultureInfo.InvariantCulture, $"{place} {(ride.Db > 0 ? "+" : "")}{ChangeWords.Number(ride.Db)} dB in {ChangeWords.Number(ride.FadeMs)} ms");
+        var place = ride.InBars ? $"bars {write(ride.From)} to {write(ride.To)}" : $"{write(ride.From)} to {write(ride.To)} s";
+        return $"{place} {(ride.Db > 0 ? "+" : "")}{write(ride.Db)} dB in {write(ride.FadeMs)} ms";
     }
 
     private static string Channels(int? channels) => channels switch

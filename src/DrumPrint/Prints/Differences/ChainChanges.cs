@@ -1,6 +1,7 @@
 using System.Globalization;
 using DrumPrint.Chains;
 using DrumPrint.Chains.Format;
+using DrumPrint.Dsp;
 using DrumPrint.Dsp.Parameters;
 using DrumPrint.Planning;
 using DrumPrint.Prints.Reprinting;
@@ -9,7 +10,7 @@ using DrumPrint.Prints.Ticketing;
 namespace DrumPrint.Prints.Differences;
 
 /// <summary>Finds every change from one chain, with its files, to another.</summary>
-/// <remarks>In one order: song, tempo, tracks, impulses, buses, prints, drum bus, output, run. Nothing that differs goes
+/// <remarks>In one order: new names, song, tempo, tracks, impulses, buses, prints, drum bus, output, run. Nothing that differs goes
 /// unnamed: what has no words of its own is named by its place in the file.</remarks>
 internal sealed class ChainChanges
 {
@@ -17,9 +18,12 @@ internal sealed class ChainChanges
     private readonly Made _b;
     private readonly List<Change> _changes = [];
 
+    private readonly IReadOnlyList<Rename> _renames;
+
     private ChainChanges(Made a, Made b)
     {
-        _a = a;
+        _renames = Renames.Between(a.Chain, b.Chain, areWhole: a.Number is null && b.Number is null);
+        _a = a.In(_renames);
         _b = b;
     }
 
@@ -34,6 +38,11 @@ internal sealed class ChainChanges
 
     private void Find()
     {
+        foreach (var (kind, from, to) in _renames)
+        {
+            Word(to, "name", from, to, kind == RenamedKind.Impulse ? ChangeScope.Impulse(to) : ChangeScope.Source(to));
+        }
+
         Song();
         Tempo();
         Tracks();
@@ -73,7 +82,8 @@ internal sealed class ChainChanges
         var (a, b) = (_a.Chain.Song.Tempo, _b.Chain.Song.Tempo);
         if (a is null || b is null)
         {
-            if (a is not null || b is not null)
+            // A chain cut down to one print holds the map only if a ride or the click asks for it.
+            if (!IsOfOnePrint && (a is not null || b is not null))
             {
                 Add("tempo map", a is null ? $"{b!.File} added" : $"{a.File} left out", ChangeScope.Tempo);
             }
@@ -82,11 +92,17 @@ internal sealed class ChainChanges
         }
 
         Word("tempo map", "file", a.File, b.File, ChangeScope.Tempo);
-        foreach (var (one, other) in Alignment.Of(a.Stretches, b.Stretches, (x, y) => x.FromBar == y.FromBar, (x, y) => x == y))
+        if (a.IsMissing || b.IsMissing)
+        {
+            return;
+        }
+
+        foreach (var (one, other) in SideBySide.Of(a.Stretches, b.Stretches, (x, y) => x.FromBar == y.FromBar, (x, y) => x == y))
         {
             if (one != other)
             {
-                Add("tempo map", $"{Text(one)} → {Text(other)}", ChangeScope.Tempo);
+                var (from, to) = ChangeWords.Apart(write => Text(one, write), write => Text(other, write));
+                Add("tempo map", $"{from} → {to}", ChangeScope.Tempo);
             }
         }
 
@@ -95,14 +111,19 @@ internal sealed class ChainChanges
             Add("tempo map", string.Create(CultureInfo.InvariantCulture, $"last bar {a.LastBar} → {b.LastBar}"), ChangeScope.Tempo);
         }
 
-        if (!a.Sections.SequenceEqual(b.Sections))
+        foreach (var (one, other) in SideBySide.Of(a.Sections, b.Sections, (x, y) => x.FromBar == y.FromBar || x.Name == y.Name, (x, y) => x == y))
         {
-            Add("tempo map", "other sections", ChangeScope.Tempo);
+            if (one != other)
+            {
+                Add("tempo map", $"section {Place(one)} → {Place(other)}", ChangeScope.Tempo);
+            }
         }
 
-        static string Text(TempoStretch? stretch) => stretch is null
+        static string Text(TempoStretch? stretch, Func<double, string> write) => stretch is null
             ? "nothing"
-            : string.Create(CultureInfo.InvariantCulture, $"bar {stretch.FromBar} {stretch.Beats}/{stretch.BeatUnit} at {ChangeWords.Number(stretch.Bpm)} bpm");
+            : string.Create(CultureInfo.InvariantCulture, $"bar {stretch.FromBar} {stretch.Beats}/{stretch.BeatUnit} at {write(stretch.Bpm)} bpm");
+
+        static string Place(Section? section) => section is null ? "nothing" : string.Create(CultureInfo.InvariantCulture, $"bar {section.FromBar} {section.Name}");
     }
 
     private void Tracks()
@@ -113,7 +134,11 @@ internal sealed class ChainChanges
             Files(b.Name, a.File, b.File, Input(_a.Tracks, b.Name), Input(_b.Tracks, b.Name), scope);
             Number(b.Name, TrackKeys.Level, a.LevelDb, b.LevelDb, scope);
             Word(b.Name, "polarity", ChangeWords.Polarity(a.IsInverted), ChangeWords.Polarity(b.IsInverted), scope);
-            Word(b.Name, "delay", Text(a.Delay), Text(b.Delay), scope);
+            if (a.Delay != b.Delay)
+            {
+                Add(b.Name, ChangeWords.Moved(a.Delay, b.Delay), scope);
+            }
+
             Word(b.Name, "resampling", ChangeWords.Toggle(a.Convert), ChangeWords.Toggle(b.Convert), scope);
         });
     }
@@ -127,12 +152,18 @@ internal sealed class ChainChanges
             Word(b.Name, "layout", Layout(a), Layout(b), scope);
         });
 
-        static string Layout(ImpulseFile impulse) => impulse.Layout is { } layout ? layout.ToString() : "by its channels";
+        static string Layout(ImpulseFile impulse) => impulse.Layout switch
+        {
+            ImpulseLayout.Mono => "mono",
+            ImpulseLayout.Stereo => "stereo",
+            ImpulseLayout.TrueStereo => "true stereo",
+            _ => "by its channels",
+        };
     }
 
     private void Buses() => Named("bus", _a.Chain.Buses, _b.Chain.Buses, b => b.Name, ChangeScope.Source, (a, b) =>
     {
-        foreach (var text in BusChanges.Of(a, b, Text))
+        foreach (var text in BusChanges.Of(a, b))
         {
             Add(b.Name, text, ChangeScope.Source(b.Name));
         }
@@ -161,12 +192,19 @@ internal sealed class ChainChanges
         var (a, b) = (_a.Chain.Output, _b.Chain.Output);
         Word("output", "bits", EncodingKeys.Word(a.Encoding), EncodingKeys.Word(b.Encoding), ChangeScope.All);
         Word("output", "dither", Dither(a), Dither(b), ChangeScope.All);
-        Word("output", "tail", a.TailS is { } x ? $"{ChangeWords.Number(x)} s" : "measured", b.TailS is { } y ? $"{ChangeWords.Number(y)} s" : "measured", ChangeScope.All);
+        if (a.TailS != b.TailS)
+        {
+            var (from, to) = ChangeWords.Apart(Tail(a), Tail(b));
+            Add("output", ChangeWords.Moved("tail", from, to), ChangeScope.All);
+        }
+
         Number("output", OutputKeys.TailCap, a.TailCapS, b.TailCapS, ChangeScope.All);
         Word("output", "prints over 0 dBFS", a.LowerTogether ? "lowered together" : "refused", b.LowerTogether ? "lowered together" : "refused", ChangeScope.All);
-        Beside(PrintKind.Rough, "rough", a.Rough, b.Rough);
-        Beside(PrintKind.RoughWithBus, "rough with bus", a.RoughWithBus, b.RoughWithBus);
-        Beside(PrintKind.Click, "click", a.Click, b.Click);
+        Beside(PrintKind.Rough, "rough", BesideKeys.Rough, a.Rough, b.Rough);
+        Beside(PrintKind.RoughWithBus, "rough with bus", BesideKeys.RoughWithBus, a.RoughWithBus, b.RoughWithBus);
+        Beside(PrintKind.Click, "click", BesideKeys.Click, a.Click, b.Click);
+
+        static Func<Func<double, string>, string> Tail(OutputSettings output) => write => output.TailS is { } seconds ? $"{write(seconds)} s" : "measured";
 
         static string Dither(OutputSettings output) => output.Dither switch
         {
@@ -176,7 +214,7 @@ internal sealed class ChainChanges
         };
     }
 
-    private void Beside(PrintKind kind, string subject, RoughPrint? a, RoughPrint? b)
+    private void Beside(PrintKind kind, string subject, BesideKeys keys, RoughPrint? a, RoughPrint? b)
     {
         var scope = ChangeScope.Kind(kind);
         if (a is null || b is null)
@@ -190,7 +228,7 @@ internal sealed class ChainChanges
         }
 
         Word(subject, "name", Name(a.Number, a.Name), Name(b.Number, b.Name), scope);
-        Number(subject, FeedKeys.Level, a.LevelDb, b.LevelDb, scope);
+        Number(subject, keys.Level ?? FeedKeys.Level, a.LevelDb, b.LevelDb, scope);
     }
 
     // What a run settled on and a chain alone does not say.
@@ -294,8 +332,6 @@ internal sealed class ChainChanges
     private static IEnumerable<PrintTarget> Touched(Made made, ChangeScope scope) => scope.In(made.Chain).Where(t => made.Number is not { } only || t.Number == only);
 
     private static RecordedInput? Input(IReadOnlyList<RecordedInput>? inputs, string name) => inputs?.FirstOrDefault(i => i.Name == name);
-
-    private static string Text(Delay delay) => delay.Amount == 0 ? "none" : $"{ChangeWords.Number(delay.Amount)} {delay.Unit.Symbol()}";
 
     private static string Name(int number, string name) => string.Create(CultureInfo.InvariantCulture, $"{number:00} {name}");
 }

@@ -1,4 +1,5 @@
 using System.Globalization;
+using DrumPrint.Chains;
 using DrumPrint.Dsp.Parameters;
 
 namespace DrumPrint.Prints.Differences;
@@ -15,12 +16,21 @@ internal static class ChangeWords
     };
 
     // Levels of a signal, where up and down mean louder and softer.
-    private static readonly HashSet<string> Levels = new(StringComparer.Ordinal) { "level_db", "gain_db", "make_up_db", "output_db" };
+    private static readonly HashSet<string> Levels = new(StringComparer.Ordinal) { "level_db", "gain_db", "make_up_db", "output_db", "peak_db" };
 
     /// <summary>What people call a processor.</summary>
     public static string Processor(string key) => Names.GetValueOrDefault(key, key);
 
     public static string Number(double number) => (number == 0 ? 0 : number).ToString("0.######", CultureInfo.InvariantCulture).Replace('-', '−');
+
+    /// <summary>Two texts with numbers in them, rounded where that still tells them apart and in full where it does not.</summary>
+    /// <param name="a">Writes one, with the given way to write a number.</param>
+    /// <param name="b">Writes the other.</param>
+    public static (string A, string B) Apart(Func<Func<double, string>, string> a, Func<Func<double, string>, string> b)
+    {
+        var (one, other) = (a(Number), b(Number));
+        return one == other ? (a(Exact), b(Exact)) : (one, other);
+    }
 
     public static string Seconds(long frames, int rateHz) => string.Create(CultureInfo.InvariantCulture, $"{(double)frames / rateHz:0.000}");
 
@@ -35,17 +45,28 @@ internal static class ChangeWords
     public static string Moved(string key, Unit unit, double? a, double? b)
     {
         var symbol = unit == Unit.None ? "" : " " + unit.Symbol();
-        var from = a is { } x ? Number(x) : "off";
-        var to = b is { } y ? Number(y) + symbol : "off";
+        var (from, to) = Apart(write => a is { } x ? write(x) : "off", write => b is { } y ? write(y) : "off");
         var fromUnit = a is not null && b is null ? symbol : "";
-        var way = a is { } was && b is { } isNow && Levels.Contains(key) ? $" ({Number(Math.Abs(isNow - was))} dB {(isNow > was ? "up" : "down")})" : "";
-        return $"{Label(key, unit)} {from}{fromUnit} → {to}{way}";
+        var toUnit = b is null ? "" : symbol;
+        var way = a is { } was && b is { } isNow && Levels.Contains(key) && Number(Math.Abs(isNow - was)) is var step and not "0" ? $" ({step} dB {(isNow > was ? "up" : "down")})" : "";
+        return $"{Label(key, unit)} {from}{fromUnit} → {to}{toUnit}{way}";
+    }
+
+    /// <summary>A delay that changed, such as <c>delay none → 1.5 m</c>.</summary>
+    public static string Moved(Delay a, Delay b)
+    {
+        var (from, to) = Apart(Text(a), Text(b));
+        return Moved("delay", from, to);
+
+        static Func<Func<double, string>, string> Text(Delay delay) => write => delay.Amount == 0 ? "none" : $"{write(delay.Amount)} {delay.Unit.Symbol()}";
     }
 
     /// <summary>A word that changed, such as <c>polarity normal → inverted</c>.</summary>
-    public static string Moved(string label, string a, string b) => $"{label} {a.Replace('_', ' ')} → {b.Replace('_', ' ')}";
+    public static string Moved(string label, string a, string b) => $"{label} {a} → {b}";
 
     public static string Polarity(bool isInverted) => isInverted ? "inverted" : "normal";
 
     public static string Toggle(bool isOn) => isOn ? "on" : "off";
+
+    private static string Exact(double number) => number.ToString("R", CultureInfo.InvariantCulture).Replace('-', '−');
 }

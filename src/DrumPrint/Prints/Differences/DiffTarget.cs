@@ -40,7 +40,7 @@ internal static class DiffTarget
     {
         try
         {
-            return Made.Of(path, ChainReader.Read(path));
+            return Made.Of(path, ChainReader.ReadSettings(path));
         }
         catch (DrumPrintException chain) when (chain is ChainException or UsageException)
         {

@@ -84,9 +84,22 @@ public static class Differ
             .Select(m => new Change(m.Name, "other samples came out, although chain, raw files and version are the same") { Reaches = [m.Name] }),
     ];
 
+    // What could not be told, and why.
     private static IEnumerable<string> Missing(Made a, Made b)
     {
-        foreach (var side in new[] { a, b })
+        Made[] sides = [a, b];
+        if (sides.All(s => s.Chain.Song.Tempo is not null) && sides.Where(s => s.Chain.Song.Tempo!.IsMissing).Select(TempoFile).Distinct().ToList() is { Count: > 0 } lost)
+        {
+            yield return $"There is no {string.Join(" and no ", lost)}, so it could not be told whether bars and tempi changed.";
+        }
+
+        if (sides.All(s => s.Tracks is null))
+        {
+            yield return "Both are chains: they say how to print, but not what the raw files held, how long the prints were or what was measured.";
+            yield break;
+        }
+
+        foreach (var side in sides)
         {
             if (side.Tracks is null)
             {
@@ -98,4 +111,6 @@ public static class Differ
             }
         }
     }
+
+    private static string TempoFile(Made made) => Path.Combine(made.Chain.Folder, made.Chain.Song.Tempo!.File);
 }

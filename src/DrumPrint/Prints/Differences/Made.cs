@@ -65,6 +65,14 @@ internal sealed record Made
         Prints = recorded is null ? [] : [recorded],
     };
 
+    /// <summary>The same with the new names of tracks, impulses and buses.</summary>
+    public Made In(IReadOnlyList<Rename> renames) => this with
+    {
+        Chain = Renames.In(Chain, renames),
+        Tracks = Renames.In(Tracks, renames, RenamedKind.Track),
+        Impulses = Renames.In(Impulses, renames, RenamedKind.Impulse),
+    };
+
     /// <summary>The same cut down to one print; null when there is no such print.</summary>
     public Made? Only(int number)
     {

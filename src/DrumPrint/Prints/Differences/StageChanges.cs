@@ -16,7 +16,7 @@ internal static class StageChanges
             yield return $"processors in another order: {Row(a)} → {Row(b)}";
         }
 
-        var pairs = isMoved ? ByOccurrence(a, b) : Alignment.Of(a, b, (x, y) => x.Definition.Key == y.Definition.Key, (x, y) => Text(x) == Text(y));
+        var pairs = isMoved ? ByOccurrence(a, b) : SideBySide.Of(a, b, (x, y) => x.Definition.Key == y.Definition.Key, (x, y) => Text(x) == Text(y));
         Stage? before = null;
         foreach (var (one, other) in pairs)
         {
@@ -66,12 +66,20 @@ internal static class StageChanges
         {
             var one = aParameters.FirstOrDefault(p => p.Key == key);
             var other = bParameters.FirstOrDefault(p => p.Key == key);
-            foreach (var change in Of(key, (one as NumberParameter ?? other as NumberParameter)?.Unit ?? Unit.None, one is null ? null : a.Raw(one), other is null ? null : b.Raw(other)))
+            foreach (var change in Of(key, (one as NumberParameter ?? other as NumberParameter)?.Unit ?? Unit.None, Value(one, a), Value(other, b)))
             {
                 yield return change;
             }
         }
     }
+
+    // The words of a choice are ours to write as people do; a name is not.
+    private static object? Value(Parameter? parameter, Settings settings) => parameter switch
+    {
+        null => null,
+        ChoiceParameter choice => settings[choice].Replace('_', ' '),
+        _ => settings.Raw(parameter),
+    };
 
     private static IEnumerable<string> Of(string key, Unit unit, object? a, object? b)
     {
@@ -92,7 +100,7 @@ internal static class StageChanges
 
     private static IEnumerable<string> Items(IReadOnlyList<Item> a, IReadOnlyList<Item> b)
     {
-        foreach (var (one, other) in Alignment.Of(a, b, (x, y) => x.Kind.Key == y.Kind.Key, (x, y) => Text(x) == Text(y)))
+        foreach (var (one, other) in SideBySide.Of(a, b, (x, y) => x.Kind.Key == y.Kind.Key, (x, y) => Text(x) == Text(y)))
         {
             switch (one, other)
             {

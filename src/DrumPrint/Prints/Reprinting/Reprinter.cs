@@ -11,7 +11,6 @@ public sealed class Reprinter
     private readonly ReprintOptions _options;
     private readonly IProgress<PrintProgress>? _progress;
     private readonly CancellationToken _cancel;
-    private readonly List<string> _notes = [];
 
     private Reprinter(ReprintTarget target, ReprintOptions options, IProgress<PrintProgress>? progress, CancellationToken cancel)
     {
@@ -49,8 +48,8 @@ public sealed class Reprinter
         _progress?.Report(new PrintProgress("Looking for the raw files", 0));
         var inputs = _target.Jobs.SelectMany(j => j.Tracks.Concat(j.Impulses)).DistinctBy(i => (i.File, i.AudioSha256)).ToList();
         var found = search.Find(inputs).ToDictionary(f => (f.Input.File, f.Input.AudioSha256));
-        NoteTags(found.Values);
-        NotePlaces(found.Values);
+        var impulses = _target.Jobs.SelectMany(j => j.Impulses).Select(i => (i.File, i.AudioSha256)).ToHashSet();
+        var notes = new InputNotes([.. found.Where(f => !impulses.Contains(f.Key)).Select(f => f.Value)], [.. found.Where(f => impulses.Contains(f.Key)).Select(f => f.Value)]);
 
         var prints = new List<Reprinted>(_target.Hopeless);
         foreach (var job in _target.Jobs)
@@ -58,7 +57,7 @@ public sealed class Reprinter
             prints.AddRange(Reprint(job, found));
         }
 
-        return new ReprintReport([.. prints.OrderBy(p => p.FileName, StringComparer.Ordinal)], _notes);
+        return new ReprintReport([.. prints.OrderBy(p => p.FileName, StringComparer.Ordinal)], [.. notes.Sentences()]);
     }
 
     private List<Reprinted> Reprint(ReprintJob job, Dictionary<(string File, string AudioSha256), FoundInput> found)
@@ -117,28 +116,5 @@ public sealed class Reprinter
             ResidualDbfs = residual,
             Cause = causes.OfOtherAudio(old, print.AudioSha256),
         };
-    }
-
-    private void NoteTags(IEnumerable<FoundInput> found)
-    {
-        foreach (var input in found.Where(f => !f.IsChanged && f.Input.FileSha256 is { } before && FileHash.Sha256(f.Path) != before))
-        {
-            _notes.Add($"'{input.Input.Name}' ({input.Path}): the sound is the same, other data in the file has changed.");
-        }
-    }
-
-    private void NotePlaces(IEnumerable<FoundInput> found)
-    {
-        foreach (var input in found)
-        {
-            if (input.IsChanged)
-            {
-                _notes.Add($"'{input.Input.Name}' ({input.Path}) holds other sound than when it was printed{(input.IsElsewhere ? $", when it was {input.Input.File}" : "")}.");
-            }
-            else if (input.IsElsewhere)
-            {
-                _notes.Add($"'{input.Input.Name}' was {input.Input.File}; the same sound was found in {input.Path}.");
-            }
-        }
     }
 }

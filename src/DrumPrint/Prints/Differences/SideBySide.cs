@@ -1,7 +1,7 @@
 namespace DrumPrint.Prints.Differences;
 
 /// <summary>Lays two lists beside each other with the fewest things left over or changed.</summary>
-internal static class Alignment
+internal static class SideBySide
 {
     private const int Changed = 2;
     private const int LeftOver = 3;
