@@ -122,7 +122,7 @@ public sealed class RevisionCommandTests : IDisposable
         Assert.Contains("Damaged and dropped: squeezed", verify.Output, StringComparison.Ordinal);
         Assert.Equal(0, Run("store", "verify", _folder.Path).ExitCode);
 
-        Assert.Contains("3 entries dropped", Run("store", "clear").Output, StringComparison.Ordinal);
+        Assert.Contains("3 files dropped", Run("store", "clear").Output, StringComparison.Ordinal);
         Assert.Contains("holds nothing", Run("store", "list").Output, StringComparison.Ordinal);
         Assert.Equal(3, Run("store", "list", "nowhere").ExitCode);
     }

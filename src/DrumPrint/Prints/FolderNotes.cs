@@ -9,10 +9,11 @@ internal static class FolderNotes
     /// <param name="setup">A run of the whole song.</param>
     /// <param name="chosen">The prints it was to make.</param>
     /// <param name="frames">Length of every print.</param>
+    /// <param name="ticket">The ticket that lies there; null without one.</param>
     /// <param name="newPart">What a new print carries.</param>
-    public static IReadOnlyList<string> Of(RunSetup setup, IReadOnlyList<PrintFigures> chosen, long frames, Func<PrintFigures, PrintPart> newPart) =>
+    public static IReadOnlyList<string> Of(RunSetup setup, IReadOnlyList<PrintFigures> chosen, long frames, Ticket? ticket, Func<PrintFigures, PrintPart> newPart) =>
     [
-        .. new ReplacedPrints(setup, frames, newPart).Notes(chosen),
+        .. new ReplacedPrints(setup, frames, ticket, newPart).Notes(chosen),
         .. new[] { StalePrints.Note(setup), TicketNotes.Note(setup, chosen) }.OfType<string>(),
     ];
 }

@@ -1,6 +1,5 @@
 using System.Globalization;
 using DrumPrint.Audio;
-using DrumPrint.Chains;
 using DrumPrint.Chains.Json;
 using DrumPrint.Prints.Ticketing;
 
@@ -11,8 +10,9 @@ namespace DrumPrint.Prints;
 /// read for it.</remarks>
 /// <param name="setup">The run.</param>
 /// <param name="frames">Length of every new print.</param>
+/// <param name="ticket">The ticket that lies there; null without one.</param>
 /// <param name="newPart">What a new print carries, by its target.</param>
-internal sealed class ReplacedPrints(RunSetup setup, long frames, Func<PrintFigures, PrintPart> newPart)
+internal sealed class ReplacedPrints(RunSetup setup, long frames, Ticket? ticket, Func<PrintFigures, PrintPart> newPart)
 {
     private const string OtherSound = "which sounded different";
     private const string OtherLength = "with another length or word length, which may have sounded different too";
@@ -22,10 +22,9 @@ internal sealed class ReplacedPrints(RunSetup setup, long frames, Func<PrintFigu
     public IReadOnlyList<string> Notes(IReadOnlyList<PrintFigures> chosen)
     {
         var replaced = chosen.Where(f => f.Writer is not null && File.Exists(setup.PathOf(f.Target))).ToList();
-        var ticket = replaced.Count == 0 ? null : Find();
         return
         [
-            .. replaced.Select(f => (Name: string.Create(CultureInfo.InvariantCulture, $"{f.Target.Number:00}_{f.Target.Name}"), How: Difference(f, ticket)))
+            .. replaced.Select(f => (Name: string.Create(CultureInfo.InvariantCulture, $"{f.Target.Number:00}_{f.Target.Name}"), How: Difference(f)))
                 .Where(r => r.How is not null)
                 .GroupBy(r => r.How, r => r.Name)
                 .Select(g => $"Replaced: {Show.List([.. g])}, {g.Key}. Raise song.version to keep both."),
@@ -33,7 +32,7 @@ internal sealed class ReplacedPrints(RunSetup setup, long frames, Func<PrintFigu
     }
 
     // How the file that is there differs from the new one; null when it does not.
-    private string? Difference(PrintFigures figures, Ticket? ticket)
+    private string? Difference(PrintFigures figures)
     {
         var name = setup.NameOf(figures.Target);
         if (ticket?.Prints.FirstOrDefault(p => p.FileName == name) is not { } old)
@@ -44,19 +43,6 @@ internal sealed class ReplacedPrints(RunSetup setup, long frames, Func<PrintFigu
         return old.AudioSha256 == figures.Writer!.AudioSha256 ? null
             : ticket.Frames == frames && ticket.Encoding == setup.Encoding ? OtherSound
             : OtherLength;
-    }
-
-    private Ticket? Find()
-    {
-        var path = Path.Combine(setup.Folder, Ticket.FileName(setup.Chain.Song));
-        try
-        {
-            return File.Exists(path) ? Ticket.Read(path) : null;
-        }
-        catch (Exception e) when (e is TicketException or UnreadableFileException)
-        {
-            return null; // a damaged ticket is about to be replaced too
-        }
     }
 
     // The version of the program says nothing of the sound.

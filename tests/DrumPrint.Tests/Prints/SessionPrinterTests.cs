@@ -306,7 +306,7 @@ public sealed class SessionPrinterTests : IDisposable
 
         var refused = Assert.Throws<UsageException>(() => _session.Print(chain));
 
-        Assert.Contains("may not replace it", refused.Message, StringComparison.Ordinal);
+        Assert.Contains("prints do not go among raw tracks", refused.Message, StringComparison.Ordinal);
         Assert.Equal(before, FileHash.Sha256(path));
         Assert.Equal(["01_A_Test_v1.wav"], _session.Files());
     }

@@ -8,7 +8,14 @@ namespace DrumPrint.Prints.Keeping;
 /// <param name="TailTo">Song frame up to which that was looked at.</param>
 /// <param name="LatencyFrames">Processing delay that was taken out.</param>
 /// <param name="Written">The file; null when it was measured only.</param>
-internal sealed record PrintMemo(string Name, int Channels, double Peak, long QuietFrom, long TailTo, long LatencyFrames, WrittenMemo? Written);
+internal sealed record PrintMemo(string Name, int Channels, double Peak, long QuietFrom, long TailTo, long LatencyFrames, WrittenMemo? Written)
+{
+    /// <summary>Whether two runs found out the same of a print; where one only measured it, no more is compared.</summary>
+    public bool AgreesWith(PrintMemo other) =>
+        (Channels, QuietFrom, LatencyFrames) == (other.Channels, other.QuietFrom, other.LatencyFrames)
+        && Peak.Equals(other.Peak)
+        && (Written is not { } written || other.Written is not { } otherWritten || written.Frames != otherWritten.Frames || written.AudioSha256 == otherWritten.AudioSha256);
+}
 
 /// <summary>A print as it was written.</summary>
 /// <param name="Frames">Length.</param>

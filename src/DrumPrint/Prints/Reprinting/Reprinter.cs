@@ -79,6 +79,7 @@ public sealed class Reprinter
                 },
                 _progress,
                 _cancel);
+            _notes.AddRange(report.FolderNotes);
             var causes = new ReprintCauses(job, found);
             return [.. job.Prints.Select(old => Compare(old, job, report, causes))];
         }
