@@ -234,7 +234,8 @@ public sealed class SessionPrinter
             .Where(f => f.Memo!.Written is not { } written || written.Frames != frames || !_setup.Store!.IsWhole(_setup.PathOf(f.Target), written))
             .ToList();
         attempt.Render([.. missing.Select(f => f.Target)], "Printing");
-        return missing.Count(f => !_setup.Store!.Confirms(attempt.Figures[f.Target.Number], f.Memo!, attempt.TrimDb, attempt.ToCap)) == 0;
+        var contradicted = missing.Where(f => !_setup.Store!.Confirms(attempt.Figures[f.Target.Number], f.Memo!, attempt.TrimDb, attempt.ToCap)).ToList();
+        return contradicted.Count == 0;
     }
 
     private static Dictionary<string, string> Hashes(PrintAttempt attempt) =>
