@@ -88,7 +88,7 @@ public sealed class CommandLineTests : IDisposable
     [Fact]
     public void An_unknown_processor_is_answered_with_the_nearest()
     {
-        var run = Run("processors", "compres");
+        var run = Run("processors", "comp");
 
         Assert.Equal(2, run.ExitCode);
         Assert.Contains("compress", run.Error, StringComparison.Ordinal);
@@ -158,7 +158,7 @@ public sealed class CommandLineTests : IDisposable
         File.WriteAllText(_folder.File("take.wav"), "RIFFxxxxWAVE");
 
         Assert.Contains("Did you mean Song.chain.json?", Run("print", "song.chain.jsn").Error, StringComparison.Ordinal);
-        Assert.Contains("Song.chain.json?", Run("print", ".").Error, StringComparison.Ordinal);
+        Assert.Contains("Song.chain.json:1:1: ", Run("print", ".").Error, StringComparison.Ordinal);
         Assert.Contains("this is a sound file (WAV)", Run("print", "take.wav").Error, StringComparison.Ordinal);
     }
 

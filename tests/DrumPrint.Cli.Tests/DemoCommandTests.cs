@@ -67,6 +67,20 @@ public sealed class DemoCommandTests(DemoFolder demo) : IClassFixture<DemoFolder
     }
 
     [Fact]
+    public void An_edited_take_is_kept_and_named_on_standard_error()
+    {
+        var take = Path.Combine(demo.Path, "edited", "raw", "04_SnareTop.wav");
+        Directory.CreateDirectory(Path.GetDirectoryName(take)!);
+        File.Copy(Path.Combine(demo.Path, "SlowFerry", "raw", "05_SnareTopB.wav"), take);
+
+        var run = ProgramRun.Of(demo.Path, "demo", "edited", "--no-print", "--quiet");
+
+        Assert.Equal(0, run.ExitCode);
+        Assert.StartsWith("raw/04_SnareTop.wav is not as the demo writes it", run.Error, StringComparison.Ordinal);
+        Assert.Equal(File.ReadAllBytes(Path.Combine(demo.Path, "SlowFerry", "raw", "05_SnareTopB.wav")), File.ReadAllBytes(take));
+    }
+
+    [Fact]
     public void Printing_again_gives_the_same_bytes_and_clean_json()
     {
         var chain = Path.Combine(demo.Path, "SlowFerry", "SlowFerry.chain.json");
@@ -92,7 +106,7 @@ public sealed class DemoCommandTests(DemoFolder demo) : IClassFixture<DemoFolder
 
         Assert.True(run.ExitCode == 0, run.Error);
         Assert.Empty(run.Output);
-        Assert.Equal(["01_Kick_SlowFerry_v1_0m11s538-0m12s692.wav"], Directory.GetFiles(Path.Combine(demo.Path, "SlowFerry", "excerpt")).Select(Path.GetFileName));
+        Assert.Equal(["01_Kick_SlowFerry_v1_bar22-bar23.wav"], Directory.GetFiles(Path.Combine(demo.Path, "SlowFerry", "excerpt")).Select(Path.GetFileName));
     }
 
     [Fact]

@@ -196,6 +196,50 @@ public sealed class RevisionCommandTests : IDisposable
     }
 
     [Fact]
+    public void Print_takes_the_folder_of_the_only_chain_and_asks_where_there_are_two()
+    {
+        var one = Run("print", ".");
+        File.Copy(_folder.File("a.chain.json"), _folder.File("b.chain.json"));
+        var two = Run("print", ".");
+        var prints = Run("print", "prints");
+
+        Assert.Equal(0, one.ExitCode);
+        Assert.Contains("Nothing was rendered", one.Output, StringComparison.Ordinal);
+        Assert.Equal(2, two.ExitCode);
+        Assert.StartsWith(". holds 2 chains: a.chain.json and b.chain.json. Name the one to print, such as: drumprint print ", two.Error, StringComparison.Ordinal);
+        Assert.Equal(2, prints.ExitCode);
+        Assert.StartsWith("prints holds prints and no chain file. To make them again and compare: drumprint reprint prints", prints.Error, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void A_print_that_was_edited_is_named_and_kept_by_a_print_without_a_store()
+    {
+        var print = _folder.File("prints/01_Kick_Test_v1.wav");
+        var bytes = File.ReadAllBytes(print);
+        bytes[^100] ^= 1;
+        File.WriteAllBytes(print, bytes);
+
+        var run = Run("print", "a.chain.json", "--no-store");
+
+        Assert.Equal(0, run.ExitCode);
+        Assert.Contains("Changed or damaged after printing: 01_Kick.", run.Output.ReplaceLineEndings(" "), StringComparison.Ordinal);
+        Assert.Equal(bytes, File.ReadAllBytes(_folder.File("prints/changed/01_Kick_Test_v1.wav")));
+    }
+
+    [Fact]
+    public void Store_tells_of_leftovers_and_clears_them()
+    {
+        File.WriteAllText(_folder.File(".drumprint/prints/0.print.1-1.partial"), "half");
+
+        Assert.Contains("1 file more, 4 B, that no print uses", Run("store", "list").Output.ReplaceLineEndings(" "), StringComparison.Ordinal);
+        var verify = Run("store", "verify");
+        Assert.Equal(0, verify.ExitCode);
+        Assert.Contains("Belongs to no entry: prints", verify.Output, StringComparison.Ordinal);
+        Assert.Contains("5 files dropped", Run("store", "clear").Output, StringComparison.Ordinal);
+        Assert.DoesNotContain("no print uses", Run("store", "list").Output, StringComparison.Ordinal);
+    }
+
+    [Fact]
     public void Store_lists_verifies_and_clears()
     {
         var list = Run("store", "list");
@@ -212,7 +256,7 @@ public sealed class RevisionCommandTests : IDisposable
         Assert.Contains("Damaged and dropped: squeezed", verify.Output, StringComparison.Ordinal);
         Assert.Equal(0, Run("store", "verify", _folder.Path).ExitCode);
 
-        Assert.Contains("3 entries dropped", Run("store", "clear").Output, StringComparison.Ordinal);
+        Assert.Contains("3 files dropped", Run("store", "clear").Output, StringComparison.Ordinal);
         Assert.Contains("holds nothing", Run("store", "list").Output, StringComparison.Ordinal);
         Assert.Equal(3, Run("store", "list", "nowhere").ExitCode);
     }

@@ -22,6 +22,11 @@ internal static class DemoCommand
             var files = ProgressDisplay.Run(
                 output.ShowsProgress(parsed),
                 progress => DemoSession.Write(parsed.GetRequiredValue(folder), parsed.GetValue(full), new Progress(progress), cancel));
+            foreach (var note in files.Notes)
+            {
+                Console.Error.WriteLine(note);
+            }
+
             if (parsed.GetValue(noPrint))
             {
                 if (output.ShowsProgress(parsed))

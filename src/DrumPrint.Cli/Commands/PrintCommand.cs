@@ -11,7 +11,7 @@ internal static class PrintCommand
 {
     public static Command Create()
     {
-        var chain = new Argument<string>("CHAIN") { Description = "The chain file, such as my-song.chain.json." };
+        var chain = new Argument<string>("CHAIN") { Description = "The chain file, such as my-song.chain.json, or the folder that holds it and no other chain." };
         var only = new Option<string[]>("--only")
         {
             Description = "Write only these prints, by number or name. Their length stays that of the whole session; the ticket, which vouches for one run, is taken away.",
@@ -25,7 +25,7 @@ internal static class PrintCommand
         output.AddTo(command);
         Guard.Run(command, (parsed, cancel) =>
         {
-            var path = parsed.GetRequiredValue(chain);
+            var path = SessionFolder.Chain(parsed.GetRequiredValue(chain));
             var session = ChainReader.Read(path);
             var options = output.Apply(parsed, path, new PrintOptions
             {
@@ -33,6 +33,8 @@ internal static class PrintCommand
                 Only = parsed.GetValue(only) ?? [],
                 FromS = TimeText.Parse("--from", parsed.GetValue(from), session.Song.Tempo),
                 ToS = TimeText.Parse("--to", parsed.GetValue(to), session.Song.Tempo),
+                FromBar = TimeText.Bar(parsed.GetValue(from)),
+                ToBar = TimeText.Bar(parsed.GetValue(to)),
             });
             return output.Print(parsed, session, options, cancel);
         }, writes: _ => true);

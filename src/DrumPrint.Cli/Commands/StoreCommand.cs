@@ -11,13 +11,13 @@ internal static class StoreCommand
     {
         Verb("list", "Show what is kept, for which bus or print, and how much room it takes.", (folder, _) =>
         {
-            StoreScreen.List(folder, StoreContents.List(folder));
+            StoreScreen.List(folder, StoreContents.List(folder), StoreContents.Leftovers(folder));
             return ExitCode.Done;
         }),
         Verb("verify", "Hold every entry against its hashes; drop what is damaged. It is rendered again when it is needed.", (folder, cancel) =>
         {
             var check = StoreContents.Verify(folder, cancel);
-            StoreScreen.Verified(folder, check);
+            StoreScreen.Verified(folder, check, StoreContents.Leftovers(folder));
             return check.Dropped.Count > 0 ? ExitCode.Findings : ExitCode.Done;
         }),
         Verb("clear", "Drop everything that is kept. Prints stay; the next print renders everything.", (folder, _) =>

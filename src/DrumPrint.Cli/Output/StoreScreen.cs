@@ -7,12 +7,13 @@ namespace DrumPrint.Cli.Output;
 /// <summary>Shows what a store holds.</summary>
 internal static class StoreScreen
 {
-    public static void List(string folder, IReadOnlyList<StoreEntry> entries)
+    public static void List(string folder, IReadOnlyList<StoreEntry> entries, IReadOnlyList<StoreLeftover> leftovers)
     {
         var console = Screen.Create();
         if (entries.Count == 0)
         {
-            console.MarkupLineInterpolated($"{folder} holds nothing.");
+            console.MarkupLineInterpolated($"{folder} holds nothing that a print could use.");
+            Left(console, leftovers);
             return;
         }
 
@@ -41,21 +42,38 @@ internal static class StoreScreen
 
         console.Write(table);
         console.MarkupLineInterpolated($"{Count(entries.Count)}, {Size(entries.Sum(e => e.Bytes))}, in {folder}");
+        Left(console, leftovers);
     }
 
-    public static void Verified(string folder, StoreCheck check)
+    public static void Verified(string folder, StoreCheck check, IReadOnlyList<StoreLeftover> leftovers)
     {
         var console = Screen.Create();
+        foreach (var file in leftovers)
+        {
+            console.MarkupLineInterpolated($"Belongs to no entry: {file.Place} ({Size(file.Bytes)})");
+        }
+
         foreach (var entry in check.Dropped)
         {
             console.MarkupLineInterpolated($"Damaged and dropped: {entry.Name} ({entry.Key[..Math.Min(8, entry.Key.Length)]}, {Size(entry.Bytes)})");
         }
 
         console.MarkupLineInterpolated($"{Count(check.Whole)} whole, {check.Dropped.Count.ToString(CultureInfo.InvariantCulture)} damaged, in {folder}");
+        Left(console, leftovers);
     }
 
     public static void Cleared(string folder, (int Files, long Bytes) cleared) =>
-        Screen.Create().MarkupLineInterpolated($"{Count(cleared.Files)} dropped, {Size(cleared.Bytes)} freed, in {folder}");
+        Screen.Create().MarkupLineInterpolated($"{Files(cleared.Files)} dropped, {Size(cleared.Bytes)} freed, in {folder}");
+
+    private static void Left(IAnsiConsole console, IReadOnlyList<StoreLeftover> leftovers)
+    {
+        if (leftovers.Count > 0)
+        {
+            console.MarkupLineInterpolated($"{Files(leftovers.Count)} more, {Size(leftovers.Sum(f => f.Bytes))}, that no print uses (leftovers of runs that were killed, or put there by others). To remove all: drumprint store clear");
+        }
+    }
+
+    private static string Files(int files) => files == 1 ? "1 file" : string.Create(CultureInfo.InvariantCulture, $"{files} files");
 
     private static string Count(int entries) => entries == 1 ? "1 entry" : string.Create(CultureInfo.InvariantCulture, $"{entries} entries");
 

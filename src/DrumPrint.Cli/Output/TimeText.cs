@@ -19,9 +19,9 @@ internal static class TimeText
         }
 
         var word = text.Trim();
-        if (word.StartsWith("bar", StringComparison.OrdinalIgnoreCase))
+        if (IsBar(word))
         {
-            return Bar(option, text, word[3..], tempo);
+            return SecondsAtBar(option, text, word, tempo);
         }
 
         if (Seconds(word) is { } seconds)
@@ -32,6 +32,14 @@ internal static class TimeText
         var meant = Meant(word) is { } value ? $" Did you mean {option} {value}?" : "";
         throw new UsageException($"{option} {text}: not a time. Write seconds (12.5), minutes and seconds (1:23.4) or a bar (bar23), without a unit.{meant}");
     }
+
+    /// <summary>The bar of <c>bar23</c>; null for anything else.</summary>
+    public static double? Bar(string? text) => text?.Trim() is { } word && IsBar(word) ? BarNumber(word) : null;
+
+    private static bool IsBar(string word) => word.StartsWith("bar", StringComparison.OrdinalIgnoreCase);
+
+    private static double? BarNumber(string word) =>
+        double.TryParse(word[3..].Trim(' ', ':'), NumberStyles.AllowDecimalPoint, CultureInfo.InvariantCulture, out var bar) ? bar : null;
 
     private static double? Seconds(string word)
     {
@@ -65,9 +73,9 @@ internal static class TimeText
         return Seconds(plain) is null ? null : plain;
     }
 
-    private static double Bar(string option, string text, string number, TempoMap? tempo)
+    private static double SecondsAtBar(string option, string text, string word, TempoMap? tempo)
     {
-        if (!double.TryParse(number.Trim(' ', ':'), NumberStyles.AllowDecimalPoint, CultureInfo.InvariantCulture, out var bar))
+        if (BarNumber(word) is not { } bar)
         {
             throw new UsageException($"{option} {text}: not a bar. Write it like bar23.");
         }

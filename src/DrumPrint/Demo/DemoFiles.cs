@@ -7,4 +7,8 @@ namespace DrumPrint.Demo;
 /// <param name="Impulses">The impulse responses.</param>
 /// <param name="SampleRate">Hertz.</param>
 /// <param name="Frames">Length of every raw track.</param>
-public sealed record DemoFiles(string Chain, string Tempo, IReadOnlyList<string> Tracks, IReadOnlyList<string> Impulses, int SampleRate, long Frames);
+public sealed record DemoFiles(string Chain, string Tempo, IReadOnlyList<string> Tracks, IReadOnlyList<string> Impulses, int SampleRate, long Frames)
+{
+    /// <summary>What was there already and was kept, in sentences.</summary>
+    public IReadOnlyList<string> Notes { get; init; } = [];
+}

@@ -1,9 +1,6 @@
-using System.Text;
+using DrumPrint.Audio;
 using DrumPrint.Demo.Kit;
 using DrumPrint.Demo.Playing;
-using DrumPrint.Demo.Recording;
-using DrumPrint.Demo.Spaces;
-using DrumPrint.Prints;
 
 namespace DrumPrint.Demo;
 
@@ -14,8 +11,12 @@ internal static class EarlierDemo
     /// <param name="folder">Where the session goes.</param>
     /// <param name="chain">Its chain file.</param>
     /// <param name="impulses">Its impulses, by path.</param>
-    /// <exception cref="UsageException">It is a file, or it holds something of somebody else's under a name of the session's.</exception>
-    public static void Check(string folder, string chain, IReadOnlyDictionary<string, double[][]> impulses)
+    /// <param name="full">Whether the whole song is about to be written, or the cut.</param>
+    /// <returns>What gives the new files their names, and leaves takes that somebody has edited.</returns>
+    /// <exception cref="UsageException">It is a file; it holds a chain or tempo map that somebody has changed, or takes of
+    /// the other form of the song; or something under a name of the session's that the session could not use.</exception>
+    /// <exception cref="AudioFileException">A file cannot be read.</exception>
+    public static EarlierFiles Check(string folder, string chain, IReadOnlyDictionary<string, double[][]> impulses, bool full)
     {
         if (File.Exists(folder))
         {
@@ -24,23 +25,50 @@ internal static class EarlierDemo
 
         if (TextFile.Find(chain) is { } text && text != ChainText.Of(full: true) && text != ChainText.Of(full: false))
         {
-            throw new UsageException($"{chain} has been changed since demo wrote it, and demo would put the first one back. Print it with: drumprint print {chain} — or give demo another folder. Nothing was written.");
+            throw new UsageException($"{chain} has been changed since demo wrote it, or another version wrote it, and demo would put its own in its place. Print it with: drumprint print {chain} — or give demo another folder. Nothing was written.");
         }
 
         var tempo = Path.Combine(folder, SongForm.TempoFile);
-        if (TextFile.Find(tempo) is { } map && map != TempoText.Of(SongForm.Whole) && map != TempoText.Of(SongForm.Cut))
+        var there = TextFile.Find(tempo);
+        if (there is { } map && map != TempoText.Of(SongForm.Whole) && map != TempoText.Of(SongForm.Cut))
         {
-            throw new UsageException($"{tempo} has been changed since demo wrote it, and demo would put the first one back. Give demo another folder. Nothing was written.");
+            throw new UsageException($"{tempo} has been changed since demo wrote it, or another version wrote it, and demo would put its own in its place. Give demo another folder. Nothing was written.");
         }
 
-        var maker = Encoding.ASCII.GetBytes(Recorder.Maker);
-        var others = Microphones.All.Select(m => Path.Combine(folder, "raw", m.FileName)).Where(p => !EarlierPrint.MayReplace(p, maker))
-            .Concat(impulses.Where(i => !ImpulseWriter.MayReplace(i.Key, i.Value)).Select(i => i.Key))
-            .ToList();
-        if (others.Count > 0)
+        var others = SoundFiles(folder, impulses).Where(f => IsOther(f.Path)).ToList();
+        var strangers = others.Where(f => !IsTake(f.Path, f.Channels)).Select(f => f.Path).ToList();
+        if (strangers.Count > 0)
         {
-            var more = others.Count == 1 ? "" : $" and {others.Count - 1} more";
-            throw new UsageException($"{others[0]}{more}: demo did not write {(others.Count == 1 ? "this file" : "these files")}, and would replace {(others.Count == 1 ? "it" : "them")} with its own. Give demo another folder. Nothing was written.");
+            var (more, these, them) = strangers.Count == 1 ? ("", "this file", "it") : ($" and {strangers.Count - 1} more", "these files", "them");
+            throw new UsageException($"{strangers[0]}{more}: demo did not write {these}, and the session could not use {them}. Move {them} away, or give demo another folder. Nothing was written.");
+        }
+
+        if (others.FirstOrDefault(f => !impulses.ContainsKey(f.Path)) is { Path: { } take } && there == TempoText.Of(full ? SongForm.Cut : SongForm.Whole))
+        {
+            throw new UsageException($"{take} is not as the demo writes it, and was recorded to {(full ? "the cut" : "the whole song")}; it would not fit {(full ? "the whole song" : "the cut")}, which demo would put beside it. Give demo another folder. Nothing was written.");
+        }
+
+        return new EarlierFiles(others.Select(f => f.Path).ToHashSet(StringComparer.Ordinal));
+    }
+
+    private static IEnumerable<(string Path, int Channels)> SoundFiles(string folder, IReadOnlyDictionary<string, double[][]> impulses) =>
+        Microphones.All.Select(m => (Path.Combine(folder, "raw", m.FileName), 1)).Concat(impulses.Select(i => (i.Key, i.Value.Length)));
+
+    // Whether something lies there that demo did not write.
+    private static bool IsOther(string path) =>
+        File.Exists(path) && new FileInfo(path).Length > 0 && !OwnFiles.Holds(EarlierFiles.Place(path), FileHash.Sha256(path));
+
+    // Whether a file can stand in for the demo's own.
+    private static bool IsTake(string path, int channels)
+    {
+        try
+        {
+            using var reader = AudioReader.Open(path);
+            return reader.Info.Channels == channels;
+        }
+        catch (AudioFileException)
+        {
+            return false;
         }
     }
 }

@@ -10,11 +10,7 @@ internal static class EarlierPrint
     /// <summary>Whether a print may take this name: nothing is there, or an empty file, or one that names DrumPrint as its maker.</summary>
     /// <remarks>Only the first bytes are looked at, so that a damaged print can be replaced too.</remarks>
     /// <exception cref="AudioFileException">The file cannot be read.</exception>
-    public static bool MayReplace(string path) => MayReplace(path, PrintBroadcast.Maker);
-
-    /// <summary>The same for files of another maker.</summary>
-    /// <exception cref="AudioFileException">The file cannot be read.</exception>
-    public static bool MayReplace(string path, ReadOnlySpan<byte> maker)
+    public static bool MayReplace(string path)
     {
         if (!File.Exists(path))
         {
@@ -26,7 +22,7 @@ internal static class EarlierPrint
             using var file = File.OpenHandle(path);
             var bytes = new byte[FirstBytes];
             var count = RandomAccess.Read(file, bytes, 0);
-            return count == 0 || bytes.AsSpan(0, count).IndexOf(maker) >= 0;
+            return count == 0 || bytes.AsSpan(0, count).IndexOf(PrintBroadcast.Maker) >= 0;
         }
         catch (Exception e) when (FileTrouble.IsFileTrouble(e))
         {

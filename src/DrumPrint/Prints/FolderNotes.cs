@@ -14,13 +14,14 @@ internal sealed record FolderNotes(IReadOnlyList<string> All, IReadOnlyList<stri
     /// <param name="isNothingNew">Whether it leaves the folder as it is.</param>
     /// <param name="frames">Length of every print.</param>
     /// <param name="length">Looks whether a print of another length is the same otherwise.</param>
+    /// <param name="changed">Files there that somebody changed after they were printed.</param>
     /// <param name="newPart">What a new print carries.</param>
-    public static FolderNotes Of(RunSetup setup, EarlierTickets tickets, IReadOnlyList<PrintFigures> chosen, bool isNothingNew, long frames, OnlyLength length, Func<PrintFigures, PrintPart> newPart)
+    public static FolderNotes Of(RunSetup setup, EarlierTickets tickets, IReadOnlyList<PrintFigures> chosen, bool isNothingNew, long frames, OnlyLength length, ChangedPrints changed, Func<PrintFigures, PrintPart> newPart)
     {
         var replaced = new ReplacedPrints(setup, tickets, frames, length, newPart).Notes(chosen);
         var taken = TicketNotes.Taken(setup, chosen);
         return new FolderNotes(
-            [.. replaced, .. new[] { StalePrints.Note(setup, isNothingNew), taken ?? TicketNotes.Missing(setup, chosen) }.OfType<string>()],
-            [.. replaced, .. new[] { taken }.OfType<string>()]);
+            [.. changed.Notes, .. replaced, .. new[] { StalePrints.Note(setup, isNothingNew), taken ?? TicketNotes.Missing(setup, chosen) }.OfType<string>()],
+            [.. changed.Notes, .. replaced, .. new[] { taken }.OfType<string>()]);
     }
 }

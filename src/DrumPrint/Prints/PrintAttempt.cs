@@ -126,11 +126,6 @@ internal sealed class PrintAttempt(RunSetup setup, double trimDb, bool toCap, IP
         }
 
         var path = setup.PathOf(target);
-        if (IsInput(path))
-        {
-            throw new UsageException($"{path} is a file that this chain reads; a print may not replace it. Print to another folder with --out. Nothing was written.");
-        }
-
         if (!EarlierPrint.MayReplace(path))
         {
             throw new UsageException($"{path} was not made by DrumPrint; a print may not replace it. Move it away, or print to another folder with --out. Nothing was written.");
@@ -141,13 +136,6 @@ internal sealed class PrintAttempt(RunSetup setup, double trimDb, bool toCap, IP
         var writer = WaveWriter.Create(path, format, setup.Encoding, broadcast, written.To - written.From, setup.Record is null ? [] : [setup.Record.Blank(target)], Math.Max(0, written.SureTo - written.From));
         _writers.Add(target.Number, writer);
         return writer;
-    }
-
-    private bool IsInput(string path)
-    {
-        var full = Path.GetFullPath(path);
-        return setup.Chain.Tracks.Select(t => t.File).Concat(setup.Chain.Impulses.Select(i => i.File))
-            .Any(file => string.Equals(Path.GetFullPath(Path.Combine(setup.Chain.Folder, file)), full, StringComparison.OrdinalIgnoreCase));
     }
 
     private void CreateFolder()

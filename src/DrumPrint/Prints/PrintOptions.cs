@@ -18,6 +18,12 @@ public sealed record PrintOptions
     /// <summary>End of the stretch to write, in seconds; null for the end with its tail.</summary>
     public double? ToS { get; init; }
 
+    /// <summary>The bar at which the stretch was said to start, for the names of its files; null when it was said in seconds.</summary>
+    public double? FromBar { get; init; }
+
+    /// <summary>The bar at which the stretch was said to end, for the names of its files; null when it was said in seconds.</summary>
+    public double? ToBar { get; init; }
+
     /// <summary>Number of threads; null for one for each processor core.</summary>
     public int? Threads { get; init; }
 

@@ -41,7 +41,9 @@ internal sealed record RunSetup(
     public IReadOnlyList<PrintTarget> Needed => [.. Selection.All.Where(t => Planner.NeedsAll || Selection.Chosen.Contains(t))];
 
     /// <summary>The name of a file of this run; an excerpt's says from where to where, so that two of them lie side by side.</summary>
-    public string NameOf(PrintTarget target) => PrintFileName.Of(target.Number, target.Name, Chain.Song, Record is null ? Stretch : null);
+    public string NameOf(PrintTarget target) => Record is null
+        ? PrintFileName.Of(target.Number, target.Name, Chain.Song, Stretch, (Options.FromBar, Options.ToBar))
+        : PrintFileName.Of(target.Number, target.Name, Chain.Song);
 
     public string PathOf(PrintTarget target) => Path.Combine(Folder, NameOf(target));
 

@@ -31,16 +31,12 @@ public sealed class SessionPrinter
         _cancel = cancel;
         var selection = PrintSelection.Of(chain, options.Only);
         var inputs = SessionInputs.Open(chain, options.Settled?.Places);
-        if (options.OutFolder is { } chosen)
-        {
-            RefuseInputs(chosen, inputs);
-        }
-
         var encoding = options.Encoding ?? chain.Output.Encoding;
         var stretch = Stretch(chain, options);
         var isExcerpt = !stretch.IsWhole && (stretch.From > 0 || stretch.To is not null);
         var planner = new PlanBuilder(chain, inputs, selection, stretch, encoding);
         var folder = options.OutFolder ?? Path.Combine(chain.Folder, isExcerpt ? "excerpt" : PrintsFolder);
+        InputGuard.Check(folder, options.OutFolder is not null, inputs);
         _setup = new RunSetup(chain, options, inputs, selection, encoding, stretch, planner, folder, isExcerpt ? null : new RunRecord(chain, inputs, encoding));
         if (stretch.From > 0 && stretch.From >= planner.RawEnd)
         {
@@ -78,30 +74,19 @@ public sealed class SessionPrinter
         return new SessionPrinter(chain, options, progress, cancel).Print();
     }
 
-    // Prints among the raw tracks would be taken for raw tracks one day.
-    private static void RefuseInputs(string folder, SessionInputs inputs)
+    private PrintReport Print()
     {
-        static string Folder(string path)
+        while (true)
         {
-            var full = Path.TrimEndingDirectorySeparator(Path.GetFullPath(path));
-            return Directory.Exists(full) ? Directory.ResolveLinkTarget(full, returnFinalTarget: true)?.FullName ?? full : full;
-        }
-
-        if (!Directory.Exists(folder))
-        {
-            return;
-        }
-
-        var full = Folder(folder);
-        var files = inputs.Tracks.Values.Select(t => (What: $"track '{t.Track.Name}'", t.Path))
-            .Concat(inputs.ImpulseFiles.Select(i => (What: $"impulse '{i.File.Name}'", i.Path)));
-        if (files.FirstOrDefault(f => string.Equals(Folder(Path.GetDirectoryName(Path.GetFullPath(f.Path))!), full, StringComparison.OrdinalIgnoreCase)) is { What: { } what } input)
-        {
-            throw new UsageException($"--out {folder}: this folder holds {what} ({Path.GetFileName(input.Path)}), and prints do not go among raw tracks and impulses. Name another folder. Nothing was written.");
+            if (TryPrint() is { } report)
+            {
+                return report;
+            }
         }
     }
 
-    private PrintReport Print()
+    // Null when figures that were remembered turned out to be wrong: they are forgotten then, and the run begins anew.
+    private PrintReport? TryPrint()
     {
         var trimDb = _setup.Options.Settled?.TrimDb ?? 0;
         var toCap = false;
@@ -178,11 +163,15 @@ public sealed class SessionPrinter
             : new SongStretch(from, to);
     }
 
-    private PrintReport Finish(PrintAttempt attempt)
+    private PrintReport? Finish(PrintAttempt attempt)
     {
         var end = _setup.Planner.End(attempt.Figures.Values.Where(f => f.Target.Kind != PrintKind.Click).Select(f => f.QuietFrom).DefaultIfEmpty().Max());
         var frames = end - _setup.Stretch.From;
-        RenderRest(attempt, frames);
+        if (!RenderRest(attempt, frames))
+        {
+            return null;
+        }
+
         _cancel.ThrowIfCancellationRequested();
 
         var hashes = _setup.Store?.TrackHashes ?? (_setup.Record is null ? null : Hashes(attempt));
@@ -238,9 +227,11 @@ public sealed class SessionPrinter
 
         // Then whatever is there still vouches for it.
         var isNothingNew = chosen.All(f => f.Writer is null) && (ticket is null || TicketWriter.IsThere(TicketPath, ticket));
+        PrintPart NewPart(PrintFigures figures) => _setup.Record!.Part(figures.Target, frames, attempt.TrimDb, hashes);
+        var changed = _setup.Record is null ? null : ChangedPrints.Find(_setup, chosen, tickets.Current, NewPart, _cancel);
         if (mayReplaceTicket)
         {
-            var notes = FolderNotes.Of(_setup, tickets, chosen, isNothingNew, frames, length, f => _setup.Record!.Part(f.Target, frames, attempt.TrimDb, hashes));
+            var notes = FolderNotes.Of(_setup, tickets, chosen, isNothingNew, frames, length, changed!, NewPart);
             report = report with
             {
                 FolderNotes = notes.All,
@@ -248,26 +239,31 @@ public sealed class SessionPrinter
                 FindingsStand = isNothingNew && report.Findings.Count > 0 && tickets.Current?.Findings.SequenceEqual(report.Findings) == true,
             };
         }
+        else if (changed is not null)
+        {
+            report = report with { FolderNotes = changed.Notes, Losses = changed.Notes };
+        }
 
         if (!isNothingNew)
         {
-            Publish(chosen, mayReplaceTicket, ticket);
+            Publish(chosen, changed, mayReplaceTicket, ticket);
         }
 
         Remember(attempt, report, nullPeak);
         return report with { StoreNotes = [.. _storeProblem is { } problem ? [problem] : (IEnumerable<string>)(_setup.Store?.Notes ?? [])] };
     }
 
-    // Files that are not there as they should be, although all is known of them.
-    private void RenderRest(PrintAttempt attempt, long frames)
+    // Files that are not there as they should be, although all is known of them. False when the render contradicts that.
+    private bool RenderRest(PrintAttempt attempt, long frames)
     {
         var known = attempt.Figures.Values.Where(f => f.Memo is not null && _setup.Selection.Chosen.Contains(f.Target)).ToList();
         _setup.Store?.HashAhead(known.Where(f => f.Memo!.Written?.Frames == frames).Select(f => _setup.PathOf(f.Target)), _setup.Threads, _cancel);
         var missing = known
             .Where(f => f.Memo!.Written is not { } written || written.Frames != frames || !_setup.Store!.IsWhole(_setup.PathOf(f.Target), written))
-            .Select(f => f.Target)
             .ToList();
-        attempt.Render(missing, "Printing");
+        attempt.Render([.. missing.Select(f => f.Target)], "Printing");
+        var contradicted = missing.Where(f => !_setup.Store!.Confirms(attempt.Figures[f.Target.Number], f.Memo!, attempt.TrimDb, attempt.ToCap)).ToList();
+        return contradicted.Count == 0;
     }
 
     private static Dictionary<string, string> Hashes(PrintAttempt attempt) =>
@@ -358,8 +354,9 @@ public sealed class SessionPrinter
 
     private string TicketPath => Path.Combine(_setup.Folder, Ticket.FileName(_chain.Song));
 
-    private void Publish(List<PrintFigures> chosen, bool isTicketed, string? ticket)
+    private void Publish(List<PrintFigures> chosen, ChangedPrints? changed, bool isTicketed, string? ticket)
     {
+        changed?.SetAside();
         if (isTicketed)
         {
             // Until the new set is whole, nothing vouches for it.

@@ -22,8 +22,18 @@ public sealed class NearestTests
     [InlineData("snaer", "snare")]
     [InlineData("SNARE", "snare")]
     [InlineData(" kick ", "kick")]
+    [InlineData("sna", "snare")]
     [InlineData("tambourine", null)]
+    [InlineData("sn", null)]
     [InlineData("x", null)]
     public void A_word_is_offered_only_when_it_is_close(string given, string? expected) =>
         Assert.Equal(expected, Nearest.Word(given, ["kick", "snare", "hat", "y"]));
+
+    [Theory]
+    [InlineData("comp", "compress")]
+    [InlineData("clap", "clip")]
+    [InlineData("com", "compress")]
+    [InlineData("slap", "clip")]
+    public void The_start_of_a_word_is_nearer_than_a_few_slips_and_not_than_one(string given, string expected) =>
+        Assert.Equal(expected, Nearest.Word(given, ["clip", "compress"]));
 }

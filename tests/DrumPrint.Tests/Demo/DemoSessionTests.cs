@@ -1,8 +1,11 @@
 using DrumPrint.Audio;
 using DrumPrint.Chains;
 using DrumPrint.Demo;
+using DrumPrint.Demo.Kit;
 using DrumPrint.Demo.Playing;
+using DrumPrint.Demo.Recording;
 using DrumPrint.Demo.Spaces;
+using DrumPrint.Dsp;
 
 namespace DrumPrint.Tests.Demo;
 
@@ -85,11 +88,78 @@ public sealed class DemoSessionTests(DemoFixture demo) : IDisposable
     }
 
     [Fact]
-    public void What_demo_wrote_itself_may_be_replaced()
+    public void Demo_knows_every_sound_file_of_the_cut_as_its_own()
+    {
+        var unknown = demo.Files.Tracks.Concat(demo.Files.Impulses)
+            .Select(path => (Place: EarlierFiles.Place(path), Hash: FileHash.Sha256(path)))
+            .Where(f => !OwnFiles.Holds(f.Place, f.Hash))
+            .Select(f => $"{f.Hash}  {f.Place}\n");
+
+        Assert.True(!unknown.Any(), "Add to src/DrumPrint/Demo/SlowFerry.files.sha256, for the whole song too:\n" + string.Concat(unknown));
+    }
+
+    [Fact]
+    public void Demo_knows_a_track_of_the_whole_song_as_its_own()
+    {
+        var shaker = Microphones.All[^1];
+
+        var path = Assert.Single(new Recorder(_folder.FullName, SongForm.Whole, 200 * SongForm.SampleRate, new EarlierFiles(new HashSet<string>()), null, CancellationToken.None).Record([shaker]));
+
+        Assert.True(OwnFiles.Holds($"raw/{shaker.FileName}", FileHash.Sha256(path)));
+    }
+
+    [Fact]
+    public void A_take_or_impulse_that_somebody_has_edited_is_kept_and_named_and_all_else_is_written()
+    {
+        var take = Path.Combine(_folder.FullName, "raw", "04_SnareTop.wav");
+        var impulse = Path.Combine(_folder.FullName, "ir", "small_space.wav");
+        Edited(take, 1, new BroadcastExtension { Originator = "DrumPrint demo" });
+        Edited(impulse, 2, null);
+        byte[][] before = [File.ReadAllBytes(take), File.ReadAllBytes(impulse)];
+
+        var files = DemoSession.Write(_folder.FullName, full: false, null, CancellationToken.None);
+
+        Assert.Equal(before, [File.ReadAllBytes(take), File.ReadAllBytes(impulse)]);
+        Assert.Equal(
+            "raw/04_SnareTop.wav and ir/small_space.wav are not as the demo writes them (edited, or of another version); kept. To have the demo's own again, move them away and run demo again, or give demo another folder.",
+            Assert.Single(files.Notes));
+        Assert.Equal(21, Directory.GetFiles(Path.Combine(_folder.FullName, "raw"), "*.wav").Length);
+        Assert.Empty(Directory.GetFiles(_folder.FullName, "*.partial", new EnumerationOptions { RecurseSubdirectories = true, AttributesToSkip = 0 }));
+        Assert.Equal(FileHash.Sha256(demo.Files.Tracks[0]), FileHash.Sha256(files.Tracks[0]));
+    }
+
+    [Fact]
+    public void An_edited_take_of_the_cut_is_no_take_of_the_whole_song()
+    {
+        var take = Path.Combine(_folder.FullName, "raw", "04_SnareTop.wav");
+        Edited(take, 1, null);
+        File.WriteAllText(Path.Combine(_folder.FullName, SongForm.TempoFile), TempoText.Of(SongForm.Cut));
+
+        var refused = Assert.Throws<UsageException>(() => DemoSession.Write(_folder.FullName, full: true, null, CancellationToken.None));
+
+        Assert.Equal($"{take} is not as the demo writes it, and was recorded to the cut; it would not fit the whole song, which demo would put beside it. Give demo another folder. Nothing was written.", refused.Message);
+        Assert.Equal(2, Directory.GetFiles(_folder.FullName, "*", SearchOption.AllDirectories).Length);
+    }
+
+    [Fact]
+    public void What_demo_has_just_written_again_is_its_own_whatever_the_list_says()
+    {
+        var path = Path.Combine(_folder.FullName, "01_A.wav");
+        Edited(path, 1, null);
+        var earlier = new EarlierFiles(new HashSet<string> { path });
+
+        using var writer = Finished(path, 1, null);
+        earlier.Publish(writer);
+
+        Assert.Empty(earlier.Notes);
+    }
+
+    [Fact]
+    public void What_demo_wrote_itself_may_be_replaced_by_either_form()
     {
         var impulses = new Dictionary<string, double[][]> { [demo.Files.Impulses[0]] = Chamber.Make(), [demo.Files.Impulses[1]] = SmallSpace.Make() };
 
-        var refused = Record.Exception(() => EarlierDemo.Check(Path.GetDirectoryName(demo.Files.Chain)!, demo.Files.Chain, impulses));
+        var refused = Record.Exception(() => EarlierDemo.Check(Path.GetDirectoryName(demo.Files.Chain)!, demo.Files.Chain, impulses, full: true));
 
         Assert.Null(refused);
     }
@@ -121,6 +191,22 @@ public sealed class DemoSessionTests(DemoFixture demo) : IDisposable
     }
 
     public void Dispose() => _folder.Delete(recursive: true);
+
+    private static void Edited(string path, int channels, BroadcastExtension? broadcast)
+    {
+        Directory.CreateDirectory(Path.GetDirectoryName(path)!);
+        using var writer = Finished(path, channels, broadcast);
+        writer.Publish();
+    }
+
+    private static WaveWriter Finished(string path, int channels, BroadcastExtension? broadcast)
+    {
+        var sound = Enumerable.Range(0, channels).Select(_ => new double[480]).ToArray();
+        var writer = WaveWriter.Create(path, new AudioFormat(SongForm.SampleRate, channels), SampleEncoding.Pcm24, broadcast, 480);
+        writer.Write(new AudioBlock(sound, 0, 480));
+        writer.Finish(480);
+        return writer;
+    }
 
     private sealed class Stop(CancellationTokenSource cancel) : IProgress<DemoProgress>
     {

@@ -259,6 +259,20 @@ public sealed class SessionPrinterTests : IDisposable
         Assert.Empty(_session.Files());
     }
 
+    [Theory]
+    [InlineData(null, null, "0m00s100-0m00s200")]
+    [InlineData(1.4, 1.8, "bar1.4-bar1.8")]
+    [InlineData(1.4, null, "bar1.4-0m00s200")]
+    [InlineData(null, 1.8, "0m00s100-bar1.8")]
+    public void An_excerpt_is_named_as_it_was_asked_for(double? fromBar, double? toBar, string expected)
+    {
+        BusyTracks();
+
+        var report = _session.Print(_session.Chain(BusyBody), new PrintOptions { FromS = 0.1, ToS = 0.2, FromBar = fromBar, ToBar = toBar });
+
+        Assert.All(report.Prints, p => Assert.EndsWith($"_Test_v1_{expected}.wav", p.FileName, StringComparison.Ordinal));
+    }
+
     [Fact]
     public void Raw_tracks_are_never_touched()
     {
@@ -306,7 +320,7 @@ public sealed class SessionPrinterTests : IDisposable
 
         var refused = Assert.Throws<UsageException>(() => _session.Print(chain));
 
-        Assert.Contains("may not replace it", refused.Message, StringComparison.Ordinal);
+        Assert.Contains("prints do not go among raw tracks", refused.Message, StringComparison.Ordinal);
         Assert.Equal(before, FileHash.Sha256(path));
         Assert.Equal(["01_A_Test_v1.wav"], _session.Files());
     }

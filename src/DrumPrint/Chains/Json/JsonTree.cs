@@ -103,7 +103,7 @@ internal sealed class JsonTree
             throw _advice.Explain();
         }
 
-        _advice.Took(reader.TokenType, (int)reader.BytesConsumed);
+        _advice.Took(reader.TokenType, (int)reader.TokenStartIndex, (int)reader.BytesConsumed);
         return reader.TokenType;
     }
 

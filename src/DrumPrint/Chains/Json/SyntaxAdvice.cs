@@ -16,6 +16,7 @@ internal sealed class SyntaxAdvice(SourceText source)
     // For each open bracket where the first thing inside stands that begins a line of its own; −1 until there is one.
     private readonly Stack<int> _firstInside = new();
     private JsonTokenType _last = JsonTokenType.None;
+    private int _start;
     private int _end;
     private string _place = "";
     private string _lastValue = "";
@@ -27,10 +28,13 @@ internal sealed class SyntaxAdvice(SourceText source)
 
     private bool InObject => _open.TryPeek(out var bracket) && bracket.IsObject;
 
-    /// <summary>A token was read; it ends before an offset.</summary>
-    public void Took(JsonTokenType token, int end)
+    /// <summary>A token was read.</summary>
+    /// <param name="token">What it is.</param>
+    /// <param name="start">Where it begins.</param>
+    /// <param name="end">The offset it ends before.</param>
+    public void Took(JsonTokenType token, int start, int end)
     {
-        (_last, _end) = (token, end);
+        (_last, _start, _end) = (token, start, end);
         if (token is JsonTokenType.String or JsonTokenType.Number or JsonTokenType.True or JsonTokenType.False or JsonTokenType.Null)
         {
             _lastValue = _place;
@@ -80,6 +84,7 @@ internal sealed class SyntaxAdvice(SourceText source)
             return _last switch
             {
                 JsonTokenType.None => Start(),
+                JsonTokenType.String when _open.Count == 0 && source[Skip(_end)] == ':' => StrayColon(Skip(_end)),
                 _ when _open.Count == 0 => Broken(Skip(_end), "nothing may stand after the closing bracket of the file."),
                 JsonTokenType.PropertyName => Value(Skip(_end)),
                 JsonTokenType.StartObject or JsonTokenType.StartArray => Inner(Skip(_end)),
@@ -109,10 +114,31 @@ internal sealed class SyntaxAdvice(SourceText source)
         {
             (byte)',' => Inner(Skip(at + 1)),
             (byte)'}' or (byte)']' => Mismatch(at),
-            (byte)':' => Broken(at, "a colon stands between a key and its value only."),
+            (byte)':' => StrayColon(at),
             _ when IsOutdented(at, isClosing: false) => Broken(_end, $"a {_open.Peek().Closing} and a comma are missing here: {_open.Peek().Words(source)} is still open."),
             _ => Broken(_end, "a comma is missing here."),
         };
+    }
+
+    private JsonSyntaxException StrayColon(int at)
+    {
+        return _last switch
+        {
+            JsonTokenType.String => new JsonSyntaxException(
+                source.At(_start), _lastValue, $"a {{ is missing before this: {source.Slice(_start, _end)} has a colon behind it, so it is a key, and keys stand inside {{ }}."),
+            JsonTokenType.Number when Ratio(_start, _end) is { } advice => new JsonSyntaxException(source.At(_start), _lastValue, advice),
+            _ => Broken(at, "a colon stands between a key and its value only."),
+        };
+    }
+
+    // What to write for 10:1; null for anything else.
+    private string? Ratio(int start, int end)
+    {
+        var colon = Skip(end);
+        var one = Skip(colon + 1);
+        return char.IsAsciiDigit((char)source[start]) && source[colon] == ':' && source.Slice(one, WordEnd(one)) == "1"
+            ? $"a ratio is written as one number: {source.Slice(start, end)}."
+            : null;
     }
 
     private JsonSyntaxException Inner(int at)
@@ -134,16 +160,7 @@ internal sealed class SyntaxAdvice(SourceText source)
     }
 
     // The number before the comma and what stands behind it.
-    private string WithPoint(int at)
-    {
-        var start = _end;
-        while (start > 0 && (char.IsAsciiDigit((char)source[start - 1]) || source[start - 1] == '-'))
-        {
-            start--;
-        }
-
-        return $"{source.Slice(start, _end)}.{source.Slice(at, WordEnd(at))}";
-    }
+    private string WithPoint(int at) => $"{source.Slice(_start, _end)}.{source.Slice(at, WordEnd(at))}";
 
     private JsonSyntaxException Colon(int at)
     {
@@ -175,7 +192,7 @@ internal sealed class SyntaxAdvice(SourceText source)
         }
 
         var word = source.Slice(at, WordEnd(at));
-        return BrokenQuote(at) ?? Broken(at, NumberAdvice(word) ?? WordAdvice(word));
+        return BrokenQuote(at) ?? Broken(at, Ratio(at, WordEnd(at)) ?? NumberAdvice(word) ?? WordAdvice(word));
     }
 
     private static string? NumberAdvice(string word) => word switch

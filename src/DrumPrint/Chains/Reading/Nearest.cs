@@ -3,9 +3,14 @@ namespace DrumPrint.Chains.Reading;
 /// <summary>Finds the word that was meant.</summary>
 internal static class Nearest
 {
-    /// <summary>The word closest to a mistyped one, or null when none is close enough to be worth offering.</summary>
-    public static string? Word(string given, IEnumerable<string> words)
+    // A start of a word that is shorter says too little.
+    private const int LeastStart = 3;
+
+    /// <summary>The word closest to a mistyped one: a slip of one letter away, else one that begins with it, else a few slips away;
+    /// or null when none is close enough to be worth offering.</summary>
+    public static string? Word(string given, IEnumerable<string> among)
     {
+        var words = among.ToList();
         string? best = null;
         var bestDistance = int.MaxValue;
         foreach (var word in words)
@@ -28,7 +33,8 @@ internal static class Nearest
             }
         }
 
-        return best;
+        var start = given.Trim();
+        return bestDistance > 1 && start.Length >= LeastStart && words.FirstOrDefault(w => w.StartsWith(start, StringComparison.OrdinalIgnoreCase)) is { } longer ? longer : best;
     }
 
     /// <summary>How many letters must be put in, taken out, changed or swapped with their neighbour (optimal string

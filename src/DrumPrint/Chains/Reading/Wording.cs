@@ -74,10 +74,15 @@ internal static class Wording
     /// <summary>Some names in quotes, not more than a line or two.</summary>
     public static string Names(IReadOnlyList<string> names) => Show.Some([.. names.Select(n => $"'{Show.Name(n)}'")]);
 
-    // The number in a text such as "-3" or "-3 dB".
+    // The number in a text such as "-3" or "-3 dB", and in the ratio "10:1".
     private static double? Bare(string text, Unit unit)
     {
         var figure = text.Trim();
+        if (unit == Unit.None && figure.Split(':', StringSplitOptions.TrimEntries) is [var many, "1"])
+        {
+            figure = many;
+        }
+
         if (unit.Symbol().Length > 0 && figure.EndsWith(unit.Symbol(), StringComparison.OrdinalIgnoreCase))
         {
             figure = figure[..^unit.Symbol().Length].TrimEnd();

@@ -14,39 +14,40 @@ namespace DrumPrint.Demo.Recording;
 /// <param name="folder">Where the raw tracks go.</param>
 /// <param name="map">The bars to play.</param>
 /// <param name="frames">Length of every track.</param>
+/// <param name="earlier">Gives the tracks their names.</param>
 /// <param name="progress">Told how far the work has come.</param>
 /// <param name="cancel">Stops the work.</param>
-internal sealed class Recorder(string folder, TempoMap map, long frames, IProgress<DemoProgress>? progress, CancellationToken cancel)
+internal sealed class Recorder(string folder, TempoMap map, long frames, EarlierFiles earlier, IProgress<DemoProgress>? progress, CancellationToken cancel)
 {
-    /// <summary>Who made a track, as it stands in it.</summary>
-    public const string Maker = "DrumPrint demo";
-
+    private const string Maker = "DrumPrint demo";
     private const int BlockFrames = 16384;
     private const int Bits = 24;
 
     private readonly ConcurrentBag<SoundMemory> _memories = [];
     private long _framesDone;
+    private long _framesInAll;
 
-    /// <summary>Records everything; returns the files in the order of the microphones.</summary>
-    public IReadOnlyList<string> Record()
+    /// <summary>Records what some microphones hear; returns the files in their order.</summary>
+    public IReadOnlyList<string> Record(IReadOnlyList<Microphone> microphones)
     {
         var hits = Score.Of(map);
         var bank = new SoundBank(hits, cancel);
         var writers = new Dictionary<Microphone, WaveWriter>();
         try
         {
-            foreach (var microphone in Microphones.All)
+            foreach (var microphone in microphones)
             {
                 writers.Add(microphone, Create(microphone));
             }
 
-            InParallel(Microphones.All.Count, i => Record(Microphones.All[i], hits, bank, writers[Microphones.All[i]]));
-            foreach (var writer in writers.Values)
+            _framesInAll = frames * microphones.Count;
+            InParallel(microphones.Count, i => Record(microphones[i], hits, bank, writers[microphones[i]]));
+            foreach (var writer in microphones.Select(m => writers[m]))
             {
-                writer.Publish();
+                earlier.Publish(writer);
             }
 
-            return [.. Microphones.All.Select(m => writers[m].Path)];
+            return [.. microphones.Select(m => writers[m].Path)];
         }
         finally
         {
@@ -70,7 +71,7 @@ internal sealed class Recorder(string folder, TempoMap map, long frames, IProgre
             quantizer.Process(block);
             writer.Write(block);
             var done = Interlocked.Add(ref _framesDone, block.Frames);
-            progress?.Report(new DemoProgress("Recording the kit", done / ((double)frames * Microphones.All.Count)));
+            progress?.Report(new DemoProgress("Recording the kit", done / (double)_framesInAll));
         }
 
         writer.Finish(frames);

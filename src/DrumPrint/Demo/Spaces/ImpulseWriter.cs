@@ -11,40 +11,27 @@ internal static class ImpulseWriter
 {
     public static string Write(string path, double[][] channels)
     {
-        var frames = channels[0].Length;
-        var block = Rounded(channels);
-        using var writer = WaveWriter.Create(path, new AudioFormat(SongForm.SampleRate, channels.Length), SampleEncoding.Pcm24, null, frames);
-        writer.Write(block);
-        writer.Finish(frames);
+        using var writer = Finished(path, channels);
         writer.Publish();
         return path;
     }
 
-    /// <summary>Whether an impulse may take this name: nothing is there, or the same samples.</summary>
-    /// <remarks>Impulse files do not name their maker.</remarks>
-    public static bool MayReplace(string path, double[][] channels)
+    /// <summary>The whole file, still under its temporary name.</summary>
+    public static WaveWriter Finished(string path, double[][] channels)
     {
-        if (!File.Exists(path))
-        {
-            return true;
-        }
-
+        var frames = channels[0].Length;
+        var block = Rounded(channels);
+        var writer = WaveWriter.Create(path, new AudioFormat(SongForm.SampleRate, channels.Length), SampleEncoding.Pcm24, null, frames);
         try
         {
-            using var reader = AudioReader.Open(path);
-            var expected = Rounded(channels);
-            if (reader.Info.Channels != expected.Channels || reader.Info.Frames != expected.Frames)
-            {
-                return false;
-            }
-
-            var found = Array.ConvertAll(channels, c => new double[c.Length]);
-            reader.Read(new AudioBlock(found, 0, expected.Frames));
-            return found.Zip(channels).All(p => p.First.AsSpan().SequenceEqual(p.Second));
+            writer.Write(block);
+            writer.Finish(frames);
+            return writer;
         }
-        catch (AudioFileException)
+        catch
         {
-            return false;
+            writer.Dispose();
+            throw;
         }
     }
 

@@ -13,6 +13,12 @@ internal sealed record PrintMemo(string Name, int Channels, double Peak, long Qu
 {
     /// <summary>Whether a run whose renders end elsewhere would have looked at as much of it.</summary>
     public bool HoldsFor(long cap) => cap == Cap || TailTo < Math.Min(cap, Cap);
+
+    /// <summary>Whether two runs found out the same of a print; where one only measured it, no more is compared.</summary>
+    public bool AgreesWith(PrintMemo other) =>
+        (Channels, QuietFrom, LatencyFrames) == (other.Channels, other.QuietFrom, other.LatencyFrames)
+        && Peak.Equals(other.Peak)
+        && (Written is not { } written || other.Written is not { } otherWritten || written.Frames != otherWritten.Frames || written.AudioSha256 == otherWritten.AudioSha256);
 }
 
 /// <summary>A print as it was written.</summary>

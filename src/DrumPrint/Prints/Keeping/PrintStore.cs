@@ -70,6 +70,20 @@ internal sealed class PrintStore
         return null;
     }
 
+    /// <summary>What is known of a print, even by a run that renders everything; null when nothing is, or it is damaged.</summary>
+    public PrintMemo? Remembered(string key)
+    {
+        try
+        {
+            var path = StoreFiles.Memo(_options.Folder, key);
+            return File.Exists(path) ? PrintMemoText.Parse(key, File.ReadAllBytes(path)) : null;
+        }
+        catch (Exception e) when (FileTrouble.IsFileTrouble(e))
+        {
+            return null;
+        }
+    }
+
     public void SaveMemo(string key, PrintMemo memo)
     {
         var path = StoreFiles.Memo(_options.Folder, key);
@@ -177,6 +191,13 @@ internal sealed class PrintStore
     {
         Add("Damaged entries of the store were dropped and rendered again: {0}.", name.Length == 0 ? "a bus" : name);
         StoreFiles.Delete(path);
+    }
+
+    /// <summary>Drops figures that a render contradicts although all that makes the print is the same.</summary>
+    public void Contradict(string key, string name)
+    {
+        Add("Rendered again from the same chain and raw files, and not as the store remembered: {0}. What it remembered was dropped. Something else changed the store, or this machine does not compute the same twice: print once more, and report it if this comes again.", name);
+        StoreFiles.Delete(StoreFiles.Memo(_options.Folder, key));
     }
 
     private static string Partial(string path) => FormattableString.Invariant($"{path}.{Environment.ProcessId}-{Interlocked.Increment(ref _serial)}{StoreFiles.PartialEnd}");

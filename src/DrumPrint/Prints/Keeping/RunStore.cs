@@ -15,6 +15,7 @@ internal sealed class RunStore
     private readonly IReadOnlyDictionary<string, FileFingerprint> _tracks;
     private readonly bool _measuresTails;
     private readonly long _cap;
+    private readonly HashSet<string> _contradicted = new(StringComparer.Ordinal);
     private readonly Dictionary<string, string?> _fileHashes = new(StringComparer.Ordinal);
 
     private RunStore(PrintStore store, RunSetup setup, IReadOnlyDictionary<string, FileFingerprint> tracks)
@@ -65,19 +66,46 @@ internal sealed class RunStore
     }
 
     /// <summary>What is known of a print; null when nothing is.</summary>
-    public PrintMemo? Find(PrintTarget target, double trimDb, bool toCap) => _record is not null && _store.FindMemo(Key(target, trimDb, toCap)) is { } memo && memo.HoldsFor(_cap) ? memo : null;
+    public PrintMemo? Find(PrintTarget target, double trimDb, bool toCap) =>
+        _record is not null && Key(target, trimDb, toCap) is var key && !_contradicted.Contains(key) && _store.FindMemo(key) is { } memo && memo.HoldsFor(_cap) ? memo : null;
 
-    /// <summary>Takes down what an attempt found out.</summary>
+    /// <summary>Whether a render found out what is known of its print. What it contradicts is dropped, and not known any more.</summary>
+    /// <param name="figures">A print that was rendered although figures of it were known.</param>
+    /// <param name="memo">Those.</param>
+    /// <param name="trimDb">Its trim.</param>
+    /// <param name="toCap">Its reach of tails.</param>
+    public bool Confirms(PrintFigures figures, PrintMemo memo, double trimDb, bool toCap)
+    {
+        var agrees = memo.AgreesWith(Memo(figures, null));
+        if (!agrees)
+        {
+            Contradict(Key(figures.Target, trimDb, toCap), memo.Name);
+        }
+
+        return agrees;
+    }
+
+    /// <summary>Takes down what an attempt found out; what is there already and says otherwise is dropped instead.</summary>
     /// <param name="figures">A print of it.</param>
     /// <param name="trimDb">Its trim.</param>
     /// <param name="toCap">Its reach of tails.</param>
     /// <param name="written">The file; null when it was measured only.</param>
     public void Save(PrintFigures figures, double trimDb, bool toCap, WrittenMemo? written)
     {
-        if (_record is not null)
+        if (_record is null)
         {
-            var name = FormattableString.Invariant($"{figures.Target.Number:00} {figures.Target.Name}");
-            _store.SaveMemo(Key(figures.Target, trimDb, toCap), new PrintMemo(name, figures.Channels, figures.Peak, figures.QuietFrom, figures.TailTo, _cap, figures.LatencyFrames, written));
+            return;
+        }
+
+        var key = Key(figures.Target, trimDb, toCap);
+        var memo = Memo(figures, written);
+        if (_store.Remembered(key) is { } before && before.HoldsFor(_cap) && !before.AgreesWith(memo))
+        {
+            Contradict(key, memo.Name);
+        }
+        else
+        {
+            _store.SaveMemo(key, memo);
         }
     }
 
@@ -132,6 +160,22 @@ internal sealed class RunStore
             }
         }
     }
+
+    private void Contradict(string key, string name)
+    {
+        _contradicted.Add(key);
+        _store.Contradict(key, name);
+    }
+
+    private PrintMemo Memo(PrintFigures figures, WrittenMemo? written) => new(
+        FormattableString.Invariant($"{figures.Target.Number:00} {figures.Target.Name}"),
+        figures.Channels,
+        figures.Peak,
+        figures.QuietFrom,
+        figures.TailTo,
+        _cap,
+        figures.LatencyFrames,
+        written);
 
     private string Key(PrintTarget target, double trimDb, bool toCap)
     {

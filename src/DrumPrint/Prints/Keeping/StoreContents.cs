@@ -11,6 +11,10 @@ public static class StoreContents
         .. StoreFiles.Entries(folder).Select(Look).OfType<StoreEntry>().OrderBy(e => e.Kind).ThenBy(e => e.Name, StringComparer.Ordinal).ThenBy(e => e.Key, StringComparer.Ordinal),
     ];
 
+    /// <summary>Files in a store that belong to no entry, by path.</summary>
+    public static IReadOnlyList<StoreLeftover> Leftovers(string folder) =>
+        [.. StoreFiles.Leftovers(folder).Select(f => new StoreLeftover(Path.GetRelativePath(folder, f), Length(f)))];
+
     /// <summary>Holds every entry against its hashes and drops what is damaged.</summary>
     public static StoreCheck Verify(string folder, CancellationToken cancel = default)
     {
@@ -44,7 +48,7 @@ public static class StoreContents
     {
         var files = 0;
         var bytes = 0L;
-        foreach (var path in StoreFiles.All(folder).ToList())
+        foreach (var path in StoreFiles.Entries(folder).Concat(StoreFiles.Leftovers(folder)).ToList())
         {
             var length = Length(path);
             if (StoreFiles.Delete(path))
@@ -120,6 +124,11 @@ public static class StoreContents
 /// <param name="Frames">Length; 0 when not known.</param>
 /// <param name="Bytes">Room it takes.</param>
 public sealed record StoreEntry(StoreEntryKind Kind, string Key, string Name, int Channels, long Frames, long Bytes);
+
+/// <summary>A file in a store that belongs to no entry.</summary>
+/// <param name="Place">Where it is in the store.</param>
+/// <param name="Bytes">Room it takes.</param>
+public sealed record StoreLeftover(string Place, long Bytes);
 
 /// <summary>Kinds of things a store holds.</summary>
 public enum StoreEntryKind

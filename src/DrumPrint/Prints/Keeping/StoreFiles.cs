@@ -13,6 +13,9 @@ internal static class StoreFiles
 
     private static readonly string[] Folders = ["signals", "prints"];
 
+    // A folder that a link leads to lies elsewhere, and nothing of it is the store's.
+    private static readonly EnumerationOptions Everywhere = new() { RecurseSubdirectories = true, MaxRecursionDepth = 4, AttributesToSkip = FileAttributes.ReparsePoint, IgnoreInaccessible = true };
+
     // The mark that backup programs know a folder of remakeable things by (Cache Directory Tagging Specification).
     private const string TagName = "CACHEDIR.TAG";
     private const string Tag = """
@@ -52,12 +55,27 @@ internal static class StoreFiles
     /// <summary>Whole entries.</summary>
     public static IEnumerable<string> Entries(string folder) => All(folder).Where(f => f.EndsWith(SignalEnd, StringComparison.Ordinal) || f.EndsWith(MemoEnd, StringComparison.Ordinal));
 
-    /// <summary>Everything a store holds, leftovers included; nothing when there is no store.</summary>
+    /// <summary>Everything in a store's two folders; nothing when there is no store.</summary>
     public static IEnumerable<string> All(string folder) => Folders
         .Select(name => Path.Combine(folder, name))
         .Where(Directory.Exists)
         .SelectMany(Directory.EnumerateFiles)
         .Order(StringComparer.Ordinal);
+
+    /// <summary>Files anywhere in a store that are no entries: what killed runs left, and whatever else came there. What a run is
+    /// still writing is none of them.</summary>
+    public static IEnumerable<string> Leftovers(string folder)
+    {
+        if (!Directory.Exists(folder))
+        {
+            return [];
+        }
+
+        var known = Entries(folder).Append(Path.Combine(folder, TagName)).ToHashSet(StringComparer.Ordinal);
+        return Directory.EnumerateFiles(folder, "*", Everywhere)
+            .Where(f => !known.Contains(f) && !IsInUse(f))
+            .Order(StringComparer.Ordinal);
+    }
 
     public static long FreeBytes(string folder) => new DriveInfo(Path.GetFullPath(folder)).AvailableFreeSpace;
 
@@ -111,19 +129,29 @@ internal static class StoreFiles
         }
     }
 
-    // A run that still writes a file has it to itself.
     private static void DeleteUnused(string path)
+    {
+        if (!IsInUse(path))
+        {
+            Delete(path);
+        }
+    }
+
+    // A run that still writes a file has it to itself.
+    private static bool IsInUse(string path)
     {
         try
         {
-            using (File.OpenHandle(path, FileMode.Open, FileAccess.ReadWrite, FileShare.None))
-            {
-            }
-
-            File.Delete(path);
+            using var file = File.OpenHandle(path, FileMode.Open, FileAccess.ReadWrite, FileShare.None);
+            return false;
+        }
+        catch (UnauthorizedAccessException)
+        {
+            return false;
         }
         catch (Exception e) when (FileTrouble.IsFileTrouble(e))
         {
+            return true;
         }
     }
 }

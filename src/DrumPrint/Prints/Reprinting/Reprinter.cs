@@ -11,6 +11,7 @@ public sealed class Reprinter
     private readonly ReprintOptions _options;
     private readonly IProgress<PrintProgress>? _progress;
     private readonly CancellationToken _cancel;
+    private readonly List<string> _folderNotes = [];
 
     private Reprinter(ReprintTarget target, ReprintOptions options, IProgress<PrintProgress>? progress, CancellationToken cancel)
     {
@@ -57,7 +58,7 @@ public sealed class Reprinter
             prints.AddRange(Reprint(job, found));
         }
 
-        return new ReprintReport([.. prints.OrderBy(p => p.FileName, StringComparer.Ordinal)], [.. notes.Sentences()]);
+        return new ReprintReport([.. prints.OrderBy(p => p.FileName, StringComparer.Ordinal)], [.. notes.Sentences(), .. _folderNotes]);
     }
 
     private List<Reprinted> Reprint(ReprintJob job, Dictionary<(string File, string AudioSha256), FoundInput> found)
@@ -78,6 +79,7 @@ public sealed class Reprinter
                 },
                 _progress,
                 _cancel);
+            _folderNotes.AddRange(report.FolderNotes);
             var causes = new ReprintCauses(job, found);
             return [.. job.Prints.Select(old => Compare(old, job, report, causes))];
         }

@@ -1,0 +1,59 @@
+namespace DrumPrint.Audio;
+
+/// <summary>The one name the file system has for a file or folder, however it was written.</summary>
+/// <remarks>Links are followed, and letter case is that of the disk: where it tells upper from lower case, two names that
+/// differ in it are two places. What is not there keeps the name it was given.</remarks>
+internal static class RealPath
+{
+    // Links that lead to links are followed so far; a circle leads nowhere.
+    private const int MostLinks = 40;
+
+    public static string Of(string path) => Of(path, MostLinks);
+
+    private static string Of(string path, int links)
+    {
+        var full = Path.TrimEndingDirectorySeparator(Path.GetFullPath(path));
+        if (Path.GetDirectoryName(full) is not { } parent)
+        {
+            return full;
+        }
+
+        var folder = Of(parent, links);
+        var named = Path.Combine(folder, NameIn(folder, Path.GetFileName(full)));
+        return links > 0 && Target(named) is { } target ? Of(Path.Combine(folder, target), links - 1) : named;
+    }
+
+    private static string NameIn(string folder, string name)
+    {
+        var path = Path.Combine(folder, name);
+        if (!File.Exists(path) && !Directory.Exists(path))
+        {
+            return name;
+        }
+
+        try
+        {
+            var names = Directory.EnumerateFileSystemEntries(folder)
+                .Select(f => Path.GetFileName(f))
+                .Where(n => string.Equals(n, name, StringComparison.OrdinalIgnoreCase))
+                .ToList();
+            return names.Contains(name) || names.Count == 0 ? name : names[0];
+        }
+        catch (Exception e) when (FileTrouble.IsFileTrouble(e))
+        {
+            return name; // a folder that may be passed through but not listed
+        }
+    }
+
+    private static string? Target(string path)
+    {
+        try
+        {
+            return new FileInfo(path).LinkTarget;
+        }
+        catch (Exception e) when (FileTrouble.IsFileTrouble(e))
+        {
+            return null;
+        }
+    }
+}

@@ -1,0 +1,99 @@
+using System.Globalization;
+using DrumPrint.Audio;
+using DrumPrint.Chains.Json;
+using DrumPrint.Prints.Ticketing;
+
+namespace DrumPrint.Prints;
+
+/// <summary>Prints that somebody has changed since they were printed: a new print takes their name, and they are kept.</summary>
+/// <remarks>The ticket beside a print says what its bytes were. Without one, a print that says it was made just as the new one is
+/// must be the new one.</remarks>
+internal sealed class ChangedPrints
+{
+    private const string FolderName = "changed";
+
+    private readonly string _folder;
+    private readonly List<PrintFigures> _changed;
+    private readonly RunSetup _setup;
+
+    private ChangedPrints(RunSetup setup, List<PrintFigures> changed)
+    {
+        _setup = setup;
+        _changed = changed;
+        _folder = Path.Combine(setup.Folder, FolderName);
+    }
+
+    /// <summary>What is to be told of them, in sentences; none when there are none.</summary>
+    public IReadOnlyList<string> Notes => _changed.Count == 0
+        ? []
+        : [$"Changed or damaged after printing: {Show.List([.. _changed.Select(f => string.Create(CultureInfo.InvariantCulture, $"{f.Target.Number:00}_{f.Target.Name}"))])}. The new {(_changed.Count == 1 ? "print takes its name; the file that was there is" : "prints take their names; the files that were there are")} kept in {_folder}."];
+
+    /// <summary>Looks for them among the files that are about to be replaced.</summary>
+    /// <param name="setup">A run of the whole song.</param>
+    /// <param name="chosen">The prints it was to make, all finished.</param>
+    /// <param name="ticket">The ticket that lies there; null without one.</param>
+    /// <param name="newPart">What a new print carries.</param>
+    /// <param name="cancel">Stops it.</param>
+    public static ChangedPrints Find(RunSetup setup, IReadOnlyList<PrintFigures> chosen, Ticket? ticket, Func<PrintFigures, PrintPart> newPart, CancellationToken cancel)
+    {
+        var there = chosen.Where(f => f.Writer is not null && new FileInfo(setup.PathOf(f.Target)) is { Exists: true, Length: > 0 }).ToList();
+        var hashes = ManyFiles.Each(there.Select(f => setup.PathOf(f.Target)), setup.Threads, FileHash.Sha256, cancel);
+        return new ChangedPrints(setup, [.. there.Where(IsChanged)]);
+
+        bool IsChanged(PrintFigures figures)
+        {
+            var path = setup.PathOf(figures.Target);
+            if (hashes[path] == figures.Writer!.FileSha256)
+            {
+                return false;
+            }
+
+            var name = Path.GetFileName(path);
+            return ticket?.Prints.FirstOrDefault(p => p.FileName == name) is { } recorded
+                ? hashes[path] != recorded.FileSha256
+                : IsMadeAlike(path, newPart(figures));
+        }
+    }
+
+    /// <summary>Moves them out of the way of the new prints.</summary>
+    /// <exception cref="AudioFileException">One cannot be moved.</exception>
+    public void SetAside()
+    {
+        foreach (var path in _changed.Select(f => _setup.PathOf(f.Target)))
+        {
+            try
+            {
+                Directory.CreateDirectory(_folder);
+                File.Move(path, Free(Path.GetFileName(path)));
+            }
+            catch (Exception e) when (FileTrouble.IsFileTrouble(e))
+            {
+                throw FileTrouble.Writing(path, e);
+            }
+        }
+    }
+
+    // The name itself, or the first that is free with a number behind it.
+    private string Free(string name)
+    {
+        var path = Path.Combine(_folder, name);
+        for (var n = 2; File.Exists(path); n++)
+        {
+            path = Path.Combine(_folder, FormattableString.Invariant($"{Path.GetFileNameWithoutExtension(name)}_{n}{Path.GetExtension(name)}"));
+        }
+
+        return path;
+    }
+
+    private static bool IsMadeAlike(string path, PrintPart now)
+    {
+        try
+        {
+            return PrintPart.Read(path) is { } old && old.ToChunk().Data.Span.SequenceEqual(now.ToChunk().Data.Span);
+        }
+        catch (Exception e) when (e is TicketException or AudioFileException)
+        {
+            return false; // a file that cannot be read is no loss
+        }
+    }
+}
