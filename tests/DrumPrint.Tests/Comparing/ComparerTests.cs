@@ -304,7 +304,9 @@ public sealed class ComparerTests : IDisposable
         var main = Comparer.Compare(chain, null, new ComparisonOptions { Without = "impact/compress", Print = "3" }).Main;
 
         Assert.Equal(print[0].Skip((int)main.Passage.FromFrame).Take(main.Passage.Frames), main.A.Sound!.Channels[0]);
-        Assert.InRange(Directory.GetDirectories(Path.GetTempPath(), "drumprint-compare-*").Length, 0, before);
+
+        // Whoever else compares at the same time has such a folder too, for a while.
+        Assert.True(SpinWait.SpinUntil(() => Directory.GetDirectories(Path.GetTempPath(), "drumprint-compare-*").Length <= before, TimeSpan.FromSeconds(30)));
     }
 
     [Fact]

@@ -69,7 +69,7 @@ public sealed class FolderNoteTests : IDisposable
 
         var note = Assert.Single(Print(aDb: 0).FolderNotes);
 
-        Assert.StartsWith("Replaced: 02_B and 90_RoughPreBus, made in another way", note, StringComparison.Ordinal);
+        Assert.StartsWith("Replaced: 02_B and 90_RoughPreBus, made with other settings or raw files", note, StringComparison.Ordinal);
     }
 
     [Fact]
