@@ -47,7 +47,7 @@ public sealed class RevisionCommandTests : IDisposable
         var run = Run("print", "a.chain.json");
 
         Assert.Contains("Beside the prints they replace:", run.Output, StringComparison.Ordinal);
-        Assert.Contains("  01: peak 3.0 dB lower", run.Output, StringComparison.Ordinal);
+        Assert.Contains("  01: 3.0 LU quieter", run.Output, StringComparison.Ordinal);
         Assert.DoesNotContain("  02:", run.Output, StringComparison.Ordinal);
     }
 
