@@ -11,7 +11,6 @@ internal sealed class InputSearch(string targetFolder, ReprintOptions options, C
 {
     private const int NearDepth = 3;
     private const int MostAlike = 3;
-    private static readonly string[] Endings = [".wav", ".wave", ".bwf", ".rf64", ".w64", ".aif", ".aiff", ".aifc"];
 
     private readonly Dictionary<string, AudioFileInfo?> _headers = new(StringComparer.Ordinal);
     private readonly Dictionary<string, string> _hashes = new(StringComparer.Ordinal);
@@ -121,7 +120,7 @@ internal sealed class InputSearch(string targetFolder, ReprintOptions options, C
 
         var walk = new EnumerationOptions { RecurseSubdirectories = true, MaxRecursionDepth = depth, IgnoreInaccessible = true };
         return Directory.EnumerateFiles(Path.GetFullPath(folder), "*", walk)
-            .Where(f => Endings.Contains(Path.GetExtension(f), StringComparer.OrdinalIgnoreCase))
+            .Where(SoundFileNames.Has)
             .Order(StringComparer.Ordinal);
     }
 
