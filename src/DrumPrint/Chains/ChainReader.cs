@@ -1,7 +1,9 @@
 using System.Text;
+using DrumPrint.Audio;
 using DrumPrint.Chains.Format;
 using DrumPrint.Chains.Reading;
 using DrumPrint.Dsp;
+using DrumPrint.Dsp.Parameters;
 
 namespace DrumPrint.Chains;
 
@@ -62,6 +64,27 @@ public static class ChainReader
         return problems.Count == 0 ? ChainBuilder.Build(values, path, tempo) : null;
     }
 
+    // Whoever lost a tempo map has often lost the folder of the raw tracks with it, and would learn of that only then.
+    private static void MissingFolders(Values chain, string path, ProblemList problems)
+    {
+        var named = new Dictionary<NamedFile, Values>();
+        Name("track", chain.Entries(ChainKeys.Tracks), TrackKeys.File);
+        Name("impulse", chain.Entries(ChainKeys.Impulses), ImpulseKeys.File);
+        foreach (var folder in MissingFolder.Among(Path.GetDirectoryName(path) ?? "", named.Keys))
+        {
+            var first = named[folder.Files[0]];
+            problems.Add(first.Position, first.Place, folder.ToString());
+        }
+
+        void Name(string kind, IEnumerable<Values> entries, TextParameter file)
+        {
+            foreach (var entry in entries.Where(e => e.Text(file) is { Length: > 0 }))
+            {
+                named.TryAdd(new NamedFile(kind, entry.Name, entry.Text(file)!, entry.Position.Line), entry);
+            }
+        }
+    }
+
     private static TempoMap? Tempo(Values chain, string path, ProblemList problems, bool isNeeded)
     {
         if (chain.Group(ChainKeys.Song) is not { } song || song.Text(SongKeys.Tempo) is not { } name)
@@ -78,6 +101,7 @@ public static class ChainReader
             }
 
             problems.Add(song.At(SongKeys.Tempo), song.PlaceOf(SongKeys.Tempo), $"the tempo map was not found: there is no file {file}.");
+            MissingFolders(chain, path, problems);
             return null;
         }
 

@@ -30,13 +30,16 @@ internal sealed class SessionInputs
         string Place(string file) => places?.GetValueOrDefault(file) ?? System.IO.Path.Combine(chain.Folder, file);
 
         // A file that another track or impulse names is not the one that was meant.
-        var named = chain.Tracks.Select(t => t.File).Concat(chain.Impulses.Select(i => i.File)).Select(f => System.IO.Path.GetFullPath(Place(f))).ToHashSet(StringComparer.Ordinal);
+        var named = Named(chain).Select(n => System.IO.Path.GetFullPath(Place(n.File))).ToHashSet(StringComparer.Ordinal);
+        var missingFolders = MissingFolder.Among(chain.Folder, Named(chain).Where(n => places?.ContainsKey(n.File) != true));
+        var skipped = missingFolders.SelectMany(f => f.Files).ToHashSet();
+        var unused = new UnusedFiles(named.Contains);
         var problems = new List<string>();
         var tracks = new Dictionary<string, TrackInput>(StringComparer.Ordinal);
         var rates = new List<int>();
-        foreach (var track in chain.Tracks)
+        foreach (var track in chain.Tracks.Where(t => !skipped.Contains(Named(t))))
         {
-            Try(problems, chain, track.Line, $"track '{track.Name}'", () => tracks.Add(track.Name, OpenTrack(chain, track, Found(track.File, Place(track.File), named), rates)));
+            Try(problems, chain, track.Line, $"track '{track.Name}'", () => tracks.Add(track.Name, OpenTrack(chain, track, Found(track.File, Place(track.File), named, unused), rates)));
         }
 
         // The session's rate is wrong then, and that is one mistake.
@@ -47,21 +50,36 @@ internal sealed class SessionInputs
 
         var impulses = new Dictionary<string, Impulse>(StringComparer.Ordinal);
         var files = new List<ImpulseInput>();
-        foreach (var file in chain.Impulses)
+        foreach (var file in chain.Impulses.Where(i => !skipped.Contains(Named(i))))
         {
             Try(problems, chain, file.Line, $"impulse '{file.Name}'", () =>
             {
-                var (impulse, input) = OpenImpulse(chain, file, Found(file.File, Place(file.File), named));
+                var (impulse, input) = OpenImpulse(chain, file, Found(file.File, Place(file.File), named, unused));
                 impulses.Add(file.Name, impulse);
                 files.Add(input);
             });
         }
 
+        problems = [.. missingFolders.Select(f => $"{chain.Path}:{f.Files[0].Line}: {f}"), .. problems, .. unused.Sentences().Select(s => $"{chain.Path}: {s}")];
         return problems.Count > 0 ? throw new InputException(problems) : new SessionInputs(tracks, impulses, files);
     }
 
-    private static string Found(string file, string path, HashSet<string> named) =>
-        File.Exists(path) || Directory.Exists(path) ? path : throw new AudioFileException(file, "there is no such file." + NearbyFile.Hint(path, named.Contains));
+    private static IEnumerable<NamedFile> Named(Chain chain) => [.. chain.Tracks.Select(Named), .. chain.Impulses.Select(Named)];
+
+    private static NamedFile Named(Track track) => new("track", track.Name, track.File, track.Line);
+
+    private static NamedFile Named(ImpulseFile impulse) => new("impulse", impulse.Name, impulse.File, impulse.Line);
+
+    private static string Found(string file, string path, HashSet<string> named, UnusedFiles unused)
+    {
+        if (File.Exists(path) || Directory.Exists(path))
+        {
+            return path;
+        }
+
+        unused.Add(file, path);
+        throw new AudioFileException(file, "there is no such file." + NearbyFile.Hint(path, named.Contains));
+    }
 
     private static void Try(List<string> problems, Chain chain, int line, string what, Action open)
     {

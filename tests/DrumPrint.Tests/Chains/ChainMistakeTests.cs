@@ -10,8 +10,12 @@ public sealed class ChainMistakeTests
     [InlineData("""{ "title": " ", "code": "A", "rate_hz": 48000 }""", "song.title: 'title' is empty; it takes text in quotes.")]
     [InlineData("""{ "title": "A", "code": "Slow ferry/2", "rate_hz": 48000 }""", "song.code: 'code' is 'Slow ferry/2', but it becomes part of a file name: letters A to Z and a to z, digits and - only, up to 60 characters. Try 'SlowFerry2'.")]
     [InlineData("""{ "title": "A", "code": "A", "rate_hz": 44.1 }""", "song.rate_hz: 'rate_hz' is 44.1 Hz; it takes a whole number from 8000 to 384000 Hz. Nearest: 8000. If kHz were meant: 44100.")]
-    [InlineData("""{ "title": "A", "code": "A", "rate_hz": 48000, "tempo": "no.json" }""", "song.tempo: the tempo map was not found: there is no file no.json.")]
     public void Mistakes_in_the_song_are_told_with_the_way_out(string song, string expected) => Assert.Equal([expected], Sample.Words(Sample.Chain(song: song)));
+
+    [Fact]
+    public void A_tempo_map_that_is_not_there_is_told_where_the_song_names_it() => Assert.Equal(
+        "song.tempo: the tempo map was not found: there is no file no.json.",
+        Sample.Words(Sample.Chain(song: """{ "title": "A", "code": "A", "rate_hz": 48000, "tempo": "no.json" }"""))[0]);
 
     [Theory]
     [InlineData("5", "tracks.out: 'out' is the number 5; it takes the path of a file, in quotes, or a group in { }.")]
