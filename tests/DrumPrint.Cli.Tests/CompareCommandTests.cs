@@ -37,6 +37,7 @@ public sealed class CompareCommandTests : IDisposable
         Assert.Contains("B is A turned down by 6.02 dB, and nothing else", Flat(run.Output), StringComparison.Ordinal);
         Assert.Contains("+6.02 dB", run.Output, StringComparison.Ordinal);
         Assert.Contains("+0.30 dB", run.Output, StringComparison.Ordinal);
+        Assert.Equal(["Side", "against", "middle", "mono", "mono", "none"], run.Output.Split('\n').Single(l => l.Contains("Side against middle", StringComparison.Ordinal)).Split((char[]?)null, StringSplitOptions.RemoveEmptyEntries));
     }
 
     [Fact]

@@ -215,6 +215,36 @@ public sealed class PageTests(Browser browser)
     }
 
     [FactInBrowser]
+    public async Task Listening_comes_first_with_the_caution_above_it_and_what_was_measured_below()
+    {
+        foreach (var width in new[] { 1280, 400 })
+        {
+            await using var open = await browser.Open(browser.Session.ImpactPage, width);
+            var tops = await open.Page.EvaluateAsync<double[]>(
+                "() => ['verdict', 'caution', 'side-A', 'listen', 'blind', 'measured'].map(id => document.getElementById(id).getBoundingClientRect().top)");
+            var height = await open.Page.EvaluateAsync<double>("() => window.innerHeight");
+
+            Assert.Equal(tops.Order(), tops);
+            Assert.True(tops[3] < height / 1.5, $"at {width} px the Listen button is {tops[3]} px down");
+            Assert.StartsWith("Mind your hearing. Listening starts quietly", await open.Text("#caution"), StringComparison.Ordinal);
+            await open.Page.ScreenshotAsync(new PageScreenshotOptions { Path = Path.Combine(Browser.Kept, FormattableString.Invariant($"top-{width}.png")) });
+        }
+    }
+
+    [FactInBrowser]
+    public async Task The_verdict_is_one_line_on_a_desktop_and_its_rest_is_not_lost()
+    {
+        await using var open = await browser.Open(browser.Session.ImpactPage);
+        var lines = await open.Page.EvaluateAsync<double>("() => { const e = document.getElementById('verdict'); return e.getBoundingClientRect().height / parseFloat(getComputedStyle(e).lineHeight); }");
+        var (line, rest) = (await open.Text("#verdict"), await open.Text("#measured"));
+
+        Assert.Equal(1, lines, 0.01);
+        Assert.StartsWith("A and B differ in more than level", line, StringComparison.Ordinal);
+        Assert.Equal(browser.Session.Report.Main.Verdict.Length, line.Length + 1 + rest.Length);
+        Assert.All(rest.Split(". "), sentence => Assert.Contains(sentence, browser.Session.Report.Main.Verdict, StringComparison.Ordinal));
+    }
+
+    [FactInBrowser]
     public async Task The_keyboard_alone_reaches_everything_and_focus_is_seen()
     {
         await using var open = await browser.Open(browser.Session.ImpactPage);
@@ -245,13 +275,13 @@ public sealed class PageTests(Browser browser)
     }
 
     [FactInBrowser]
-    public async Task What_is_not_there_shows_as_a_dash_and_only_a_perfect_null_as_minus_infinity()
+    public async Task What_is_not_there_shows_as_a_dash_a_mono_side_as_mono_and_only_a_perfect_null_as_minus_infinity()
     {
         await using var mono = await browser.Open(browser.Session.MonoPage);
         await using var same = await browser.Open(browser.Session.SamePage);
 
         Assert.Equal("–", await mono.Page.EvaluateAsync<string>("() => window.drumPrint.number(null)"));
-        Assert.Equal("Side against middle, dB|–|–|none", await Row(mono, "Side against middle"));
+        Assert.Equal("Side against middle, dB|mono|mono|none", await Row(mono, "Side against middle"));
         Assert.Equal("Null, matched, dB|||−∞", await Row(same, "Null, matched"));
     }
 

@@ -93,18 +93,22 @@ internal static class CompareScreen
             table.AddColumn(new TableColumn(head).RightAligned());
         }
 
-        void Row(string name, double valueA, double valueB, string unit, string apart, int digits = 1) => table.AddRow(
-            name,
-            $"{Words.Number(valueA, digits)} {unit}".TrimEnd(),
-            $"{Words.Number(valueB, digits)} {unit}".TrimEnd(),
-            double.IsFinite(valueB - valueA) ? $"{Words.Signed(valueB - valueA, digits)} {apart}".TrimEnd() : valueA.Equals(valueB) ? "none" : "");
+        void Row(string name, double valueA, double valueB, string unit, string apart, Func<double, string>? words = null)
+        {
+            words ??= value => $"{Words.Number(value)} {unit}";
+            table.AddRow(
+                name,
+                words(valueA),
+                words(valueB),
+                double.IsFinite(valueB - valueA) ? $"{Words.Signed(valueB - valueA)} {apart}" : valueA.Equals(valueB) ? "none" : "");
+        }
 
         Row("Loudness", a.LoudnessLufs, b.LoudnessLufs, "LUFS", "LU");
         Row("Peak", a.PeakDbfs, b.PeakDbfs, "dBFS", "dB");
         Row("True peak", a.TruePeakDbtp, b.TruePeakDbtp, "dBTP", "dB");
         Row("Crest factor", a.CrestDb, b.CrestDb, "dB", "dB");
         Row("Loudness range", a.RangeLu, b.RangeLu, "LU", "LU");
-        Row("Side against middle", a.WidthDb, b.WidthDb, "dB", "dB");
+        Row("Side against middle", a.WidthDb, b.WidthDb, "dB", "dB", Words.Width);
         Row("Lost in mono", a.MonoLossDb, b.MonoLossDb, "dB", "dB");
         var hits = comparison.Hits;
         table.AddRow($"Attack of {Words.Count(hits.Count, "hit")}, matched", "", "", hits.AttackDb is { } attack ? $"{Words.Signed(attack)} dB" : "none");

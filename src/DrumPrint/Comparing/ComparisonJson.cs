@@ -89,6 +89,7 @@ public static class ComparisonJson
         WriteNumber(json, "range_lu", measures.RangeLu);
         WriteNumber(json, "correlation", measures.Correlation);
         WriteNumber(json, "width_db", measures.WidthDb);
+        json.WriteBoolean("is_mono", double.IsNegativeInfinity(measures.WidthDb));
         WriteNumber(json, "mono_loss_db", measures.MonoLossDb);
         json.WriteEndObject();
         json.WriteEndObject();

@@ -2,40 +2,65 @@ using DrumPrint.Comparing.Measuring;
 
 namespace DrumPrint.Comparing;
 
-/// <summary>Says in a paragraph what a comparison measured, and nothing else.</summary>
+/// <summary>Says in a paragraph, and at its shortest in a line, what a comparison measured, and nothing else.</summary>
 internal static class ComparisonVerdict
 {
     private const double LevelWorthDb = 0.1;
     private const double WorthDb = 0.5;
+    private const double GainWorthDb = 0.005;
 
-    public static string Of(Comparison comparison)
+    /// <summary>The whole of it.</summary>
+    public static string Of(Comparison comparison) => string.Join(" ", [.. Before(comparison), Line(comparison), .. After(comparison)]);
+
+    /// <summary>What matters most, in one line.</summary>
+    public static string Line(Comparison comparison)
     {
-        var sentences = new List<string>();
-        if (comparison.Addition is { } addition && !comparison.Null.IsIdentical)
-        {
-            sentences.Add(Adds(addition));
-        }
-
-        sentences.AddRange(Delay(comparison));
         if (comparison.Null.IsIdentical)
         {
-            sentences.Add(Identical(comparison));
-        }
-        else if (double.IsInfinity(comparison.A.Measures.RmsDbfs) || double.IsInfinity(comparison.B.Measures.RmsDbfs))
-        {
-            sentences.Add($"{(double.IsInfinity(comparison.A.Measures.RmsDbfs) ? "A" : "B")} is silent in {comparison.Passage.Words}, so there is nothing to compare.");
-        }
-        else if (comparison.Null.IsPureGain)
-        {
-            sentences.Add(PureGain(comparison));
-        }
-        else
-        {
-            sentences.AddRange(Different(comparison));
+            return $"A and B are identical: every sample of {comparison.Passage.Words} is the same, the null is −∞.";
         }
 
-        return string.Join(" ", sentences);
+        if (Silent(comparison) is { } side)
+        {
+            return $"{side} is silent in {comparison.Passage.Words}, so there is nothing to compare.";
+        }
+
+        return comparison.Null.IsPureGain ? PureGain(comparison) : Difference(comparison);
     }
+
+    /// <summary>All but that line; empty when there is no more to say.</summary>
+    public static string Rest(Comparison comparison) => string.Join(" ", Before(comparison).Concat(After(comparison)));
+
+    private static IEnumerable<string> Before(Comparison comparison)
+    {
+        if (comparison.Addition is { } addition && !comparison.Null.IsIdentical)
+        {
+            yield return Adds(addition);
+        }
+
+        foreach (var sentence in Delay(comparison))
+        {
+            yield return sentence;
+        }
+    }
+
+    private static IEnumerable<string> After(Comparison comparison)
+    {
+        if (comparison.Null.IsIdentical)
+        {
+            return Identical(comparison);
+        }
+
+        if (Silent(comparison) is not null)
+        {
+            return [];
+        }
+
+        return comparison.Null.IsPureGain ? [LeftOfPureGain(comparison)] : Different(comparison);
+    }
+
+    private static string? Silent(Comparison comparison) =>
+        double.IsInfinity(comparison.A.Measures.RmsDbfs) ? "A" : double.IsInfinity(comparison.B.Measures.RmsDbfs) ? "B" : null;
 
     private static IEnumerable<string> Delay(Comparison comparison)
     {
@@ -53,40 +78,45 @@ internal static class ComparisonVerdict
         ? null
         : FormattableString.Invariant($"B fits A best {Words.Count(Math.Abs(unused.Frames), "frame")} ({Math.Abs(unused.Ms):0.00} ms) {(unused.Frames > 0 ? "later" : "earlier")}, but not by enough to be moved (correlation {Words.Number(unused.Correlation, 3)} there, {Words.Number(alignment.Correlation, 3)} where it lies); it was left in place.");
 
-    private static string Identical(Comparison comparison)
+    private static IEnumerable<string> Identical(Comparison comparison)
     {
-        var whole = comparison.IsWholeIdentical switch
+        yield return "Whatever is heard between them does not come from the sound.";
+        if (comparison.IsWholeIdentical is { } isWhole)
         {
-            true => " The whole files hold the same sound too.",
-            false => " Elsewhere the files differ.",
-            null => "",
-        };
-        return $"A and B are identical: every sample of {comparison.Passage.Words} is the same, the null is −∞. Whatever is heard between them does not come from the sound.{whole}";
+            yield return isWhole ? "The whole files hold the same sound too." : "Elsewhere the files differ.";
+        }
     }
 
     private static string PureGain(Comparison comparison)
     {
-        var (nulls, measures) = (comparison.Null, comparison.Passage);
-        var turned = comparison.Alignment.IsInverted ? " and its polarity turned over" : "";
-        var rest = $"with levels matched to the last digit, what is left lies {Words.Number(-nulls.BestRmsDb, 0)} dB below A in {measures.Words}";
-        var gain = -nulls.BestGainDb;
-        if (Math.Abs(gain) < 0.005)
+        var isTurned = comparison.Alignment.IsInverted;
+        var gain = -comparison.Null.BestGainDb;
+        if (Math.Abs(gain) < GainWorthDb)
         {
-            return turned.Length > 0
-                ? $"B is A with its polarity turned over and nothing else: {rest}."
-                : $"B is A but for rounding: {rest}.";
+            return isTurned ? "B is A with its polarity turned over and nothing else." : "B is A but for rounding.";
         }
 
-        return $"B is A turned {(gain > 0 ? "up" : "down")} by {Words.Number(Math.Abs(gain), 2)} dB{turned}, and nothing else: {rest}. The one is {(gain > 0 ? "louder" : "softer")} than the other, not better.";
+        return $"B is A turned {(gain > 0 ? "up" : "down")} by {Words.Number(Math.Abs(gain), 2)} dB{(isTurned ? " and its polarity turned over" : "")}, and nothing else.";
+    }
+
+    private static string LeftOfPureGain(Comparison comparison)
+    {
+        var gain = -comparison.Null.BestGainDb;
+        var left = $"With levels matched to the last digit, what is left lies {Words.Number(-comparison.Null.BestRmsDb, 0)} dB below A in {comparison.Passage.Words}.";
+        return Math.Abs(gain) < GainWorthDb ? left : $"{left} The one is {(gain > 0 ? "louder" : "softer")} than the other, not better.";
+    }
+
+    private static string Difference(Comparison comparison)
+    {
+        var matched = comparison.Matching.Metric == LevelMatch.TrueLevel ? "" : ", matched,";
+        return $"A and B differ in more than level: A less B{matched} is {Words.Number(Math.Abs(comparison.Null.RmsDb))} dB {(comparison.Null.RmsDb <= 0 ? "below" : "above")} A.";
     }
 
     private static IEnumerable<string> Different(Comparison comparison)
     {
-        var matched = comparison.Matching.Metric == LevelMatch.TrueLevel ? "" : " at matched level";
-        yield return $"A and B differ in more than level: what is left when one is taken from the other{matched} is {Words.Number(Math.Abs(comparison.Null.RmsDb))} dB {(comparison.Null.RmsDb <= 0 ? "below" : "above")} A.";
         if (!comparison.Alignment.IsTelling)
         {
-            yield return $"Their waves have next to nothing in common (correlation {Words.Number(comparison.Alignment.Correlation, 2)}), so that depth says little: they may be other drums, or another take.";
+            yield return $"Their waves have next to nothing in common (correlation {Words.Number(comparison.Alignment.Correlation, 2)}), so the depth of the null says little: they may be other drums, or another take.";
         }
 
         if (Unused(comparison.Alignment) is { } unused)

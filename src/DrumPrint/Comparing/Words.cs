@@ -23,6 +23,9 @@ public static class Words
         return isZero ? text.TrimStart('-') : text.Replace('-', '−');
     }
 
+    /// <summary>The side signal against the middle: a word where there is no side or no middle.</summary>
+    public static string Width(double db) => double.IsNegativeInfinity(db) ? "mono" : double.IsPositiveInfinity(db) ? "side only" : $"{Number(db)} dB";
+
     /// <summary>A value with its sign: <c>+1.2</c>.</summary>
     public static string Signed(double value, int digits = 1)
     {

@@ -85,6 +85,12 @@ public sealed class ComparisonPageTests : IDisposable
         Assert.Equal(report.Main.Verdict, root.GetProperty("verdict").GetString());
     }
 
+    [Theory]
+    [InlineData(double.NegativeInfinity, "mono")]
+    [InlineData(double.PositiveInfinity, "side only")]
+    [InlineData(-28.84, "−28.8 dB")]
+    public void A_width_without_side_or_middle_is_a_word(double db, string words) => Assert.Equal(words, Words.Width(db));
+
     [Fact]
     public void A_figure_is_rounded_once_where_it_is_shown_and_not_in_the_json()
     {

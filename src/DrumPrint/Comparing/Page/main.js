@@ -146,7 +146,8 @@ function fillNumbers() {
     const [a, b] = [data.a.measures[key], data.b.measures[key]];
     const digits = key === 'correlation' ? 2 : 1;
     const difference = a === null || b === null ? (a === b ? 'none' : '') : signed(b - a, digits);
-    return [name, number(a, digits), number(b, digits), difference];
+    const words = side => key === 'width_db' ? width(side.measures) : number(side.measures[key], digits);
+    return [name, words(data.a), words(data.b), difference];
   });
   const hits = data.hits;
   rows.push(

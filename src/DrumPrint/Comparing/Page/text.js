@@ -11,6 +11,12 @@ function signed(value, digits = 1) {
   return value !== null && value !== undefined && Number(value.toFixed(digits)) > 0 ? '+' + text : text;
 }
 
+// The side signal against the middle: a word where there is no side or no middle.
+function width(measures) {
+  if (measures.width_db !== null) return number(measures.width_db);
+  return measures.is_mono ? 'mono' : 'side only';
+}
+
 function frequency(hz) {
   return hz >= 1000 ? `${Number((hz / 1000).toFixed(2))} kHz` : `${hz} Hz`;
 }
