@@ -18,14 +18,12 @@ internal static class ChangeLines
         }
 
         yield return Counts(report, rendered);
-        foreach (var group in rendered.Where(p => p.Because.Count > 0).GroupBy(p => string.Join("; ", p.Because)))
+        var reasons = rendered.Where(p => p.Because.Count > 0).GroupBy(p => string.Join("; ", p.Because));
+        var sames = rendered.Where(p => p.SameSoundAs is not null).GroupBy(p => SameSound(p, report.Chain.Song.Version));
+        foreach (var group in reasons.Concat(sames))
         {
-            yield return $"  {Numbers(group)}: {group.Key}";
-        }
-
-        foreach (var group in rendered.Where(p => p.SameSoundAs is not null).GroupBy(p => SameSound(p, report.Chain.Song.Version)))
-        {
-            yield return $"  {Numbers(group)}: {group.Key}";
+            // What holds for all of them needs no numbers.
+            yield return group.Count() == report.Prints.Count ? $"  {group.Key}" : $"  {Numbers(group)}: {group.Key}";
         }
     }
 
