@@ -59,7 +59,7 @@ public sealed class KeepingTests : IDisposable
     [InlineData("\"c\": -10", "\"c\": { \"level_db\": -10, \"polarity\": \"inverted\" }", "03 90 91", "wet: c polarity normal → inverted")]
     [InlineData("\"name\": \"A\", \"bus\": \"bus a\"", "\"name\": \"A\", \"bus\": \"bus a\", \"level_db\": -1", "01 90 91", "01 A: level 0 → −1 dB (1 dB down)")]
     [InlineData("\"compress\": { \"ratio\": 2 }", "\"compress\": { \"ratio\": 2, \"release_ms\": 300 }", "91", "drum bus: compressor release 120 → 300 ms")]
-    [InlineData("\"click\": true", "\"click\": { \"peak_db\": -20 }", "92", "click: level −12 → −20 dB (8 dB down)")]
+    [InlineData("\"click\": true", "\"click\": { \"peak_db\": -20 }", "92", "click: peak −12 → −20 dB (8 dB down)")]
     [InlineData("\"click\": true", "\"click\": true, \"bits\": 16", "01 02 03 90 91 92", "output: bits 24 → 16")]
     public void A_change_renders_what_it_reaches_tells_why_and_gives_the_bytes_of_a_print_from_nothing(string from, string to, string reaches, string because)
     {
