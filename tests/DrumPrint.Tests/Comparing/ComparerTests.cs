@@ -1,5 +1,6 @@
 using DrumPrint.Audio;
 using DrumPrint.Comparing;
+using DrumPrint.Comparing.Targets;
 using DrumPrint.Dsp;
 using DrumPrint.Prints;
 using DrumPrint.Tests.Support;
@@ -9,6 +10,9 @@ namespace DrumPrint.Tests.Comparing;
 public sealed class ComparerTests : IDisposable
 {
     private const int Rate = TestSession.Rate;
+
+    // Samples below 2 rounded to 24 significant bits, twice.
+    private const double FloatRounding = 2.5e-7;
 
     private const string Buses = """
         "tracks": { "low drum": "raw/low.wav", "high drum": "raw/high.wav" },
@@ -159,6 +163,48 @@ public sealed class ComparerTests : IDisposable
         Assert.Equal(-gainDb, report.Main.Matching.OffsetDb, 0.001);
     }
 
+    // A tone of equal level doubles the energy, which is 3.01 dB; one of a third of the level adds a ninth of that.
+    [Theory]
+    [InlineData(0.3, 0.0, "makes the whole 3.0 dB stronger in mean level; all of the energy it adds lies below 120 Hz.")]
+    [InlineData(0.3, 0.1, "makes the whole 3.2 dB stronger in mean level; 90 % of the energy it adds lies below 120 Hz.")]
+    [InlineData(0.0, 0.0, "keeps the mean level of the whole within 0.1 dB.")]
+    public void What_a_part_adds_is_told_in_decibels_of_the_whole_and_in_shares_of_energy(double low, double high, string words) =>
+        Assert.Equal($"At true level 'part' {words}", Told(low, high, 0.3));
+
+    [Fact]
+    public void A_part_that_takes_away_in_one_region_and_adds_in_another_has_no_share() =>
+        Assert.Equal(
+            "At true level 'part' makes the whole 1.1 dB weaker in mean level: it adds energy below 120 Hz and takes some away from 120 Hz to 2 kHz.",
+            Told(0.15, 0, 0.219));
+
+    [Fact]
+    public void The_louder_side_is_turned_down_and_said_to_be_so()
+    {
+        var (x, y) = (Music.Hits(3).Times(0.5), Music.Hits(3).Dulled(0.8).Times(0.9));
+        Write("a.wav", SampleEncoding.Float32, x);
+        Write("b.wav", SampleEncoding.Float32, y);
+
+        var (softer, louder) = (Comparer.Compare(File("a.wav"), File("b.wav"), new ComparisonOptions()).Main, Comparer.Compare(File("b.wav"), File("a.wav"), new ComparisonOptions()).Main);
+
+        var by = Words.Number(softer.Matching.OffsetDb < 0 ? -softer.Matching.OffsetDb : double.NaN, 2);
+        Assert.Contains($"B is {by} LU louder than A (gated loudness); for listening and for all that follows B is turned down by {by} dB.", softer.Verdict, StringComparison.Ordinal);
+        Assert.Contains($"B is {by} LU softer than A (gated loudness); for listening and for all that follows A is turned down by {by} dB.", louder.Verdict, StringComparison.Ordinal);
+        Assert.Equal((0.0, softer.Matching.OffsetDb), (softer.Matching.LevelOfADb, softer.Matching.LevelOfBDb));
+        Assert.Equal(softer.Null.PeakDbfs, louder.Null.PeakDbfs, CompareTolerance.RatioDb);
+        Assert.Equal(softer.ThirdOctaves.Select(b => b.ADb), louder.ThirdOctaves.Select(b => b.BDb));
+    }
+
+    [Fact]
+    public void A_trim_by_hand_is_told_in_what_is_turned_down()
+    {
+        Write("a.wav", SampleEncoding.Float32, Music.Hits(3));
+        Write("b.wav", SampleEncoding.Float32, Music.Hits(3).Dulled(0.9));
+
+        var main = Comparer.Compare(File("a.wav"), File("b.wav"), new ComparisonOptions { TrimDb = 2.5 }).Main;
+
+        Assert.Contains($"A is turned down by {Words.Number(main.Matching.OffsetDb + 2.5, 2)} dB, +2.50 dB given to B by hand in that.", main.Verdict, StringComparison.Ordinal);
+    }
+
     [Fact]
     public void Of_unrelated_sounds_the_verdict_says_that_their_null_says_little()
     {
@@ -265,7 +311,8 @@ public sealed class ComparerTests : IDisposable
 
         Assert.InRange(addition.TotalDb, 0.5, 12);
         Assert.InRange(addition.LowDb, 0, addition.TotalDb);
-        Assert.Contains($"'impact' adds {Words.Number(addition.TotalDb)} dB of power", report.Main.Verdict, StringComparison.Ordinal);
+        Assert.StartsWith($"At true level 'impact' makes 90 RoughPreBus {Words.Number(addition.TotalDb)} dB stronger in mean level; ", report.Main.Verdict, StringComparison.Ordinal);
+        Assert.Matches(@"level; [0-9]+ % of the energy it adds lies (below 120 Hz|from 120 Hz to 2 kHz|above 2 kHz)\. ", report.Main.Verdict);
         Assert.Contains("03 Impact is in A only.", report.Notes);
         Assert.Contains(report.Main.GainReductions, c => c.Title == "impact/compress" && c.A is not null && c.B is null);
     }
@@ -280,6 +327,89 @@ public sealed class ComparerTests : IDisposable
 
         Assert.False(main.Null.IsIdentical);
         Assert.Equal($"without {word}", main.B.Name);
+    }
+
+    [Theory]
+    [InlineData("drum_bus", null, 0)]
+    [InlineData("drum bus", "91", 0)]
+    [InlineData("drum bus/compress", "with-bus", 0)]
+    [InlineData("drum_bus", null, -3)]
+    public void Without_the_drum_bus_the_second_rough_is_held_against_the_sum_that_goes_into_it(string word, string? print, double levelDb)
+    {
+        var chain = Chain("a", Buses + $$""", "output": { "bits": "32f", "rough_with_bus": { "number": 91, "name": "RoughWithBus", "level_db": {{levelDb}} } }""");
+        var prints = SessionPrinter.Print(DrumPrint.Chains.ChainReader.Read(chain), new PrintOptions());
+        var rough = TestSession.ReadFile(Path.Combine(prints.OutFolder, "90_RoughPreBus_Test_v1.wav"))[0].Times((float)Music.Gain(levelDb));
+
+        var report = Comparer.Compare(chain, null, new ComparisonOptions { Without = word, Print = print });
+
+        Assert.Equal(("91 RoughWithBus", false), (report.Main.Title, report.Main.Null.IsIdentical));
+        Assert.All(report.Main.B.Sound!.Channels[0].Zip(rough.Skip((int)report.Main.Passage.FromFrame)), s => Assert.Equal(s.Second, s.First, FloatRounding));
+        Assert.Empty(report.Others);
+        Assert.Contains(report.Notes, n => n.StartsWith("B has no drum bus", StringComparison.Ordinal) && n.Contains("90 RoughPreBus", StringComparison.Ordinal) == (levelDb == 0));
+        Assert.DoesNotContain(report.Notes, n => n.Contains("only", StringComparison.Ordinal));
+    }
+
+    [Fact]
+    public void A_chain_without_a_drum_bus_is_held_against_one_that_has_it_on_the_second_rough()
+    {
+        var without = Buses[..Buses.IndexOf(",\n\"drum_bus\"", StringComparison.Ordinal)];
+
+        var report = Comparer.Compare(Chain("a", without), Chain("b", Buses), new ComparisonOptions());
+
+        Assert.Equal(("91 RoughWithBus", false), (report.Main.Title, report.Main.Null.IsIdentical));
+        Assert.Contains("A has no drum bus: its side of 91 RoughWithBus is the sum that would go into one, which is 90 RoughPreBus.", report.Notes);
+        Assert.Equal(["drum bus: compressor added at the front"], report.Recipe);
+    }
+
+    [Theory]
+    [InlineData("high", "1", "--print 1: 'high' is not in 01 Low, which is the same with it and without it. It reaches 02 High, 03 Impact, 90 RoughPreBus, 91 RoughWithBus. Without it 02 High is gone. What can be compared: 03 Impact, 90 RoughPreBus, 91 RoughWithBus.")]
+    [InlineData("impact/eq", "Low", "--print Low: 'impact/eq' is not in 01 Low, which is the same with it and without it. It reaches 03 Impact, 90 RoughPreBus, 91 RoughWithBus.")]
+    [InlineData("drum_bus", "rough", "--print rough: 'drum_bus' is not in 90 RoughPreBus, which is the same with it and without it. It reaches 91 RoughWithBus.")]
+    [InlineData("high", "2", "--print 2: 02 High is gone without 'high', so there is nothing to hold it against. What can be compared: 03 Impact, 90 RoughPreBus, 91 RoughWithBus.")]
+    [InlineData("impact/eq", "Snare", "--print Snare: the chain has no such print. 'impact/eq' reaches 03 Impact, 90 RoughPreBus, 91 RoughWithBus.")]
+    [InlineData("crush", null, "--without crush: no print of this chain is any different without it.")]
+    public void A_print_that_a_part_does_not_reach_is_refused_with_those_that_it_reaches(string part, string? print, string words) =>
+        Assert.Equal(words, Refusal(Chain("a", Buses), null, new ComparisonOptions { Without = part, Print = print }));
+
+    [Fact]
+    public void Without_a_printed_second_rough_a_drum_bus_cannot_be_left_out() =>
+        Assert.Contains("this chain prints none", Refusal(Chain("a", Buses + ", \"output\": { \"rough_with_bus\": false }"), null, new ComparisonOptions { Without = "drum_bus" }), StringComparison.Ordinal);
+
+    [Fact]
+    public void A_part_that_only_an_optional_print_holds_is_heard_there()
+    {
+        var body = Buses.Replace("\"bus\": \"impact\", \"level_db\": -9", "\"bus\": \"crush\", \"optional\": true", StringComparison.Ordinal);
+
+        Assert.Equal("03 Impact", Comparer.Compare(Chain("a", body), null, new ComparisonOptions { Without = "impact/eq" }).Main.Title);
+        Assert.Equal(
+            "--without crush: it reaches 03 Impact. Without it 03 Impact is gone. No other print is any different without 'crush'.",
+            Refusal(Chain("a", body), null, new ComparisonOptions { Without = "crush" }));
+        Assert.Equal("03 Impact", Comparer.Compare(Chain("a", body), Chain("b", body.Replace("\"ratio\": 8", "\"ratio\": 3", StringComparison.Ordinal)), new ComparisonOptions()).Main.Title);
+    }
+
+    [Fact]
+    public void A_part_that_is_silent_in_the_passage_is_said_to_change_nothing_there()
+    {
+        var verdict = Comparer.Compare(Chain("a", Buses), null, new ComparisonOptions { Without = "high drum", From = _ => 0, To = _ => 0.3 }).Main.Verdict;
+
+        Assert.Equal("'high drum' changes nothing in 0.00 s to 0.30 s: every sample is the same with it and without it, the null is −∞. Elsewhere it may.", verdict);
+    }
+
+    [Fact]
+    public void Of_many_prints_the_one_that_is_identical_is_named()
+    {
+        var report = Comparer.Compare(Chain("a", Buses), Chain("b", Buses.Replace("\"ratio\": 8", "\"ratio\": 3", StringComparison.Ordinal)), new ComparisonOptions { Print = "low" });
+
+        Assert.StartsWith("In 01 Low A and B are identical", report.Main.Verdict, StringComparison.Ordinal);
+        Assert.Equal(["03 Impact", "90 RoughPreBus", "91 RoughWithBus"], report.Others.Select(o => o.Title));
+    }
+
+    [Fact]
+    public void A_print_that_one_chain_lacks_is_refused_with_the_side_that_has_it()
+    {
+        var less = Buses.Replace("\"prints\": [ { \"number\": 1, \"name\": \"Low\", \"bus\": \"low\", \"level_db\": -6 }, ", "\"prints\": [ ", StringComparison.Ordinal);
+
+        Assert.StartsWith("--print 1: 01 Low is in B only. Both sides have 02 High", Refusal(Chain("a", less), Chain("b", Buses), new ComparisonOptions { Print = "1" }), StringComparison.Ordinal);
     }
 
     [Theory]
@@ -338,6 +468,54 @@ public sealed class ComparerTests : IDisposable
     }
 
     [Fact]
+    public void Two_deliveries_in_one_folder_are_compared_by_their_tickets_without_a_word_on_each_others_files()
+    {
+        Deliver("both", 1, -3);
+        Deliver("both", 2, -1);
+        Write("both/04_Loop_Test_v1.wav", SampleEncoding.Pcm24, Music.Hits(1));
+
+        var report = Comparer.Compare(File("both/Test_v1.ticket.json"), File("both/Test_v2.ticket.json"), new ComparisonOptions());
+
+        Assert.Equal(("Test_v1.ticket.json", "Test_v2.ticket.json"), (report.Main.A.Name, report.Main.B.Name));
+        Assert.False(report.Main.Null.IsIdentical);
+        Assert.Equal([$"{File("both")}: 1 sound file left aside: the ticket does not name 04_Loop_Test_v1.wav."], report.Notes);
+    }
+
+    [Fact]
+    public void Prints_of_a_version_whose_ticket_is_gone_are_no_oddity_and_the_rest_takes_one_line()
+    {
+        Deliver("one", 1, -3);
+        Deliver("one", 2, -1);
+        Deliver("two", 1, -3);
+        System.IO.File.Delete(File("one/Test_v2.ticket.json"));
+        System.IO.File.Delete(File("one/02_High_Test_v1.wav"));
+        Write("one/loop.wav", SampleEncoding.Pcm24, Music.Hits(1));
+        Write("one/mix.wav", SampleEncoding.Pcm24, Music.Hits(1));
+
+        var report = Comparer.Compare(File("one"), File("two"), new ComparisonOptions());
+
+        Assert.Equal(
+            [
+                $"{File("one")}: 1 sound file missing: the ticket names 02_High_Test_v1.wav.",
+                $"{File("one")}: 2 sound files left aside: the ticket does not name loop.wav and others.",
+                "02 High is in B only.",
+            ],
+            report.Notes);
+    }
+
+    [Fact]
+    public void A_folder_of_several_deliveries_is_refused_in_the_words_of_diff()
+    {
+        Deliver("both", 1, -3);
+        Deliver("both", 2, -1);
+        var words = $"{File("both")} holds several tickets: Test_v1.ticket.json, Test_v2.ticket.json. Name one of them.";
+
+        Assert.Equal(words, Refusal(File("both"), File("both")));
+        Assert.Equal(words, Assert.Throws<UsageException>(() => DrumPrint.Prints.Differences.Differ.Compare(File("both"), File("both"))).Message);
+        Assert.Contains("a holds several prints 01 Kick and no ticket: 01_Kick_Song_v1.wav, 01_Kick_Song_v2.wav.", Refusal(Folder("a", "01_Kick_Song_v1.wav", "01_Kick_Song_v2.wav"), File("both")), StringComparison.Ordinal);
+    }
+
+    [Fact]
     public void The_busiest_12_s_are_found_and_named()
     {
         var quiet = Music.Hits(20, every: 2);
@@ -359,7 +537,7 @@ public sealed class ComparerTests : IDisposable
         var passage = Comparer.Compare(chain, null, new ComparisonOptions { Without = "impact", From = t => t!.SecondsAtBar(6), To = t => t!.SecondsAtBar(8) }).Main.Passage;
 
         Assert.Equal((Rate, 2 * Rate, PassageChoice.Asked), ((int)passage.FromFrame, passage.Frames, passage.How));
-        Assert.Equal("bars 6 to 7 (1.0 s to 3.0 s)", passage.Words);
+        Assert.Equal("bars 6 to 7 (1.00 s to 3.00 s)", passage.Words);
     }
 
     [Fact]
@@ -374,9 +552,22 @@ public sealed class ComparerTests : IDisposable
         Assert.Contains("Give two targets", Refusal(chain, null), StringComparison.Ordinal);
         Assert.Contains("no such file or folder", Refusal(File("none.wav"), chain), StringComparison.Ordinal);
         Assert.Contains("01 Low, 02 High, 03 Impact, 90 RoughPreBus", Refusal(chain, chain, new ComparisonOptions { Print = "Snare" }), StringComparison.Ordinal);
+        Assert.Contains("--trim goes on top of matched levels", Refusal(chain, chain, new ComparisonOptions { TrimDb = 1, Match = LevelMatch.TrueLevel }), StringComparison.Ordinal);
         Assert.Contains("--trim takes", Refusal(chain, chain, new ComparisonOptions { TrimDb = 4 }), StringComparison.Ordinal);
         Assert.Contains("--to lies before --from", Refusal(chain, chain, new ComparisonOptions { From = _ => 2, To = _ => 1 }), StringComparison.Ordinal);
         Assert.Contains("both sides have sound from 0 s to 4 s", Refusal(chain, chain, new ComparisonOptions { From = _ => 9 }), StringComparison.Ordinal);
+    }
+
+    // Of a tone at 1 kHz with a part that holds two others; the first sentence of the verdict.
+    private string Told(double low, double high, double middle)
+    {
+        Write("base.wav", SampleEncoding.Float32, Signals.Sine(4 * Rate, 1000, 0.3));
+        var with = Signals.Sine(4 * Rate, 1000, middle).Plus(Signals.Sine(4 * Rate, 60, low)).Plus(Signals.Sine(4 * Rate, 5000, high)).Plus(Music.Noise(4 * Rate, 4, 0.0001));
+        Write("with.wav", SampleEncoding.Float32, with);
+        var options = new ComparisonOptions { Without = "part" };
+        var (a, b) = (SideFile.Open(File("with.wav")), SideFile.Open(File("base.wav")));
+        var verdict = PairMeasurement.Of("", a, b, PairMeasurement.Choose(a, b, options), options).Verdict;
+        return verdict[..(verdict.IndexOf(". ", StringComparison.Ordinal) + 1)];
     }
 
     private static string Refusal(string a, string? b, ComparisonOptions? options = null) =>
@@ -390,6 +581,10 @@ public sealed class ComparerTests : IDisposable
         System.IO.File.WriteAllText(path, $$"""{ "chain": 1, "song": { "title": "Test", "code": "Test", "rate_hz": 48000{{(song.Length == 0 ? "" : ", " + song)}} }, {{body}} }""");
         return path;
     }
+
+    private void Deliver(string folder, int version, double lowDb) => SessionPrinter.Print(
+        DrumPrint.Chains.ChainReader.Read(Chain("delivered", Buses.Replace("\"low\": -3", FormattableString.Invariant($"\"low\": {lowDb}"), StringComparison.Ordinal), FormattableString.Invariant($"\"version\": {version}"))),
+        new PrintOptions { OutFolder = File(folder) });
 
     private string Folder(string name, params string[] files)
     {
