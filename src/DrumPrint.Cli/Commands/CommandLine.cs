@@ -14,6 +14,7 @@ internal static class CommandLine
             DemoCommand.Create(),
             PrintCommand.Create(),
             ReprintCommand.Create(),
+            ChainCommand.Create(),
             DiffCommand.Create(),
             StoreCommand.Create(),
             MeasureCommand.Create(),
