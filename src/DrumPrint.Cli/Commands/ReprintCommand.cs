@@ -12,7 +12,7 @@ internal static class ReprintCommand
         var target = new Argument<string>("TARGET") { Description = "A ticket, a print, or a folder of prints." };
         var raw = new Option<string[]>("--raw")
         {
-            Description = "Look for raw files in this folder and all below it, whatever they are called now, before the folder of the target and the one above it, which are always searched. May be given more than once.",
+            Description = "Look for raw files in this folder and all below it, whatever they are called now; what is not there is looked for around the target. May be given more than once.",
             HelpName = "FOLDER",
         };
         var folder = new Option<string?>("--out") { Description = "Keep the new prints in this folder. Without it they are compared and thrown away.", HelpName = "FOLDER" };
