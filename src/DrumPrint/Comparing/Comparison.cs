@@ -31,6 +31,9 @@ public sealed record Comparison
 
     public required IReadOnlyList<GainReductionCurve> GainReductions { get; init; }
 
+    /// <summary>The part of the chain that B leaves out; null when nothing was left out.</summary>
+    public string? LeftOut { get; init; }
+
     /// <summary>What the part that B leaves out adds; null when nothing was left out.</summary>
     public Addition? Addition { get; init; }
 

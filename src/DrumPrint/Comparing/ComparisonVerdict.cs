@@ -17,7 +17,11 @@ internal static class ComparisonVerdict
     {
         if (comparison.Null.IsIdentical)
         {
-            return $"A and B are identical: every sample of {comparison.Passage.Words} is the same, the null is −∞.";
+            var place = comparison.Passage.Words;
+            var print = comparison.Title.Length > 0 ? $"In {comparison.Title} " : "";
+            return comparison.LeftOut is { } part
+                ? $"'{part}' changes nothing in {place}: every sample is the same with it and without it, the null is −∞."
+                : $"{print}A and B are identical: every sample of {place} is the same, the null is −∞.";
         }
 
         if (Silent(comparison) is { } side)
@@ -80,6 +84,16 @@ internal static class ComparisonVerdict
 
     private static IEnumerable<string> Identical(Comparison comparison)
     {
+        if (comparison.LeftOut is not null)
+        {
+            if (comparison.Passage.How != PassageChoice.Whole)
+            {
+                yield return "Elsewhere it may.";
+            }
+
+            yield break;
+        }
+
         yield return "Whatever is heard between them does not come from the sound.";
         if (comparison.IsWholeIdentical is { } isWhole)
         {

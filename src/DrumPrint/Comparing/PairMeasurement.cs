@@ -74,6 +74,7 @@ internal static class PairMeasurement
             ThirdOctaves = ThirdOctave.Of(BandPowers.Of(soundA), BandPowers.Of(matched)),
             Hits = HitDifference.Of(soundA, matched),
             GainReductions = Curves(a, b, passage),
+            LeftOut = options.Without,
             Addition = options.Without is { } what ? Addition.Of(what, BandPowers.Of(soundA), BandPowers.Of(soundB)) : null,
         };
     }

@@ -10,6 +10,9 @@ public sealed class ComparerTests : IDisposable
 {
     private const int Rate = TestSession.Rate;
 
+    // Samples below 2 rounded to 24 significant bits, twice.
+    private const double FloatRounding = 2.5e-7;
+
     private const string Buses = """
         "tracks": { "low drum": "raw/low.wav", "high drum": "raw/high.wav" },
         "buses": {
@@ -280,6 +283,89 @@ public sealed class ComparerTests : IDisposable
 
         Assert.False(main.Null.IsIdentical);
         Assert.Equal($"without {word}", main.B.Name);
+    }
+
+    [Theory]
+    [InlineData("drum_bus", null, 0)]
+    [InlineData("drum bus", "91", 0)]
+    [InlineData("drum bus/compress", "with-bus", 0)]
+    [InlineData("drum_bus", null, -3)]
+    public void Without_the_drum_bus_the_second_rough_is_held_against_the_sum_that_goes_into_it(string word, string? print, double levelDb)
+    {
+        var chain = Chain("a", Buses + $$""", "output": { "bits": "32f", "rough_with_bus": { "number": 91, "name": "RoughWithBus", "level_db": {{levelDb}} } }""");
+        var prints = SessionPrinter.Print(DrumPrint.Chains.ChainReader.Read(chain), new PrintOptions());
+        var rough = TestSession.ReadFile(Path.Combine(prints.OutFolder, "90_RoughPreBus_Test_v1.wav"))[0].Times((float)Music.Gain(levelDb));
+
+        var report = Comparer.Compare(chain, null, new ComparisonOptions { Without = word, Print = print });
+
+        Assert.Equal(("91 RoughWithBus", false), (report.Main.Title, report.Main.Null.IsIdentical));
+        Assert.All(report.Main.B.Sound!.Channels[0].Zip(rough.Skip((int)report.Main.Passage.FromFrame)), s => Assert.Equal(s.Second, s.First, FloatRounding));
+        Assert.Empty(report.Others);
+        Assert.Contains(report.Notes, n => n.StartsWith("B has no drum bus", StringComparison.Ordinal) && n.Contains("90 RoughPreBus", StringComparison.Ordinal) == (levelDb == 0));
+        Assert.DoesNotContain(report.Notes, n => n.Contains("only", StringComparison.Ordinal));
+    }
+
+    [Fact]
+    public void A_chain_without_a_drum_bus_is_held_against_one_that_has_it_on_the_second_rough()
+    {
+        var without = Buses[..Buses.IndexOf(",\n\"drum_bus\"", StringComparison.Ordinal)];
+
+        var report = Comparer.Compare(Chain("a", without), Chain("b", Buses), new ComparisonOptions());
+
+        Assert.Equal(("91 RoughWithBus", false), (report.Main.Title, report.Main.Null.IsIdentical));
+        Assert.Contains("A has no drum bus: its side of 91 RoughWithBus is the sum that would go into one, which is 90 RoughPreBus.", report.Notes);
+        Assert.Equal(["drum bus: compressor added at the front"], report.Recipe);
+    }
+
+    [Theory]
+    [InlineData("high", "1", "--print 1: 'high' is not in 01 Low, which is the same with it and without it. It reaches 02 High, 03 Impact, 90 RoughPreBus, 91 RoughWithBus. Without it 02 High is gone. What can be compared: 03 Impact, 90 RoughPreBus, 91 RoughWithBus.")]
+    [InlineData("impact/eq", "Low", "--print Low: 'impact/eq' is not in 01 Low, which is the same with it and without it. It reaches 03 Impact, 90 RoughPreBus, 91 RoughWithBus.")]
+    [InlineData("drum_bus", "rough", "--print rough: 'drum_bus' is not in 90 RoughPreBus, which is the same with it and without it. It reaches 91 RoughWithBus.")]
+    [InlineData("high", "2", "--print 2: 02 High is gone without 'high', so there is nothing to hold it against. What can be compared: 03 Impact, 90 RoughPreBus, 91 RoughWithBus.")]
+    [InlineData("impact/eq", "Snare", "--print Snare: the chain has no such print. 'impact/eq' reaches 03 Impact, 90 RoughPreBus, 91 RoughWithBus.")]
+    [InlineData("crush", null, "--without crush: no print of this chain is any different without it.")]
+    public void A_print_that_a_part_does_not_reach_is_refused_with_those_that_it_reaches(string part, string? print, string words) =>
+        Assert.Equal(words, Refusal(Chain("a", Buses), null, new ComparisonOptions { Without = part, Print = print }));
+
+    [Fact]
+    public void Without_a_printed_second_rough_a_drum_bus_cannot_be_left_out() =>
+        Assert.Contains("this chain prints none", Refusal(Chain("a", Buses + ", \"output\": { \"rough_with_bus\": false }"), null, new ComparisonOptions { Without = "drum_bus" }), StringComparison.Ordinal);
+
+    [Fact]
+    public void A_part_that_only_an_optional_print_holds_is_heard_there()
+    {
+        var body = Buses.Replace("\"bus\": \"impact\", \"level_db\": -9", "\"bus\": \"crush\", \"optional\": true", StringComparison.Ordinal);
+
+        Assert.Equal("03 Impact", Comparer.Compare(Chain("a", body), null, new ComparisonOptions { Without = "impact/eq" }).Main.Title);
+        Assert.Equal(
+            "--without crush: it reaches 03 Impact. Without it 03 Impact is gone. No other print is any different without 'crush'.",
+            Refusal(Chain("a", body), null, new ComparisonOptions { Without = "crush" }));
+        Assert.Equal("03 Impact", Comparer.Compare(Chain("a", body), Chain("b", body.Replace("\"ratio\": 8", "\"ratio\": 3", StringComparison.Ordinal)), new ComparisonOptions()).Main.Title);
+    }
+
+    [Fact]
+    public void A_part_that_is_silent_in_the_passage_is_said_to_change_nothing_there()
+    {
+        var verdict = Comparer.Compare(Chain("a", Buses), null, new ComparisonOptions { Without = "high drum", From = _ => 0, To = _ => 0.3 }).Main.Verdict;
+
+        Assert.Equal("'high drum' changes nothing in 0.0 s to 0.3 s: every sample is the same with it and without it, the null is −∞. Elsewhere it may.", verdict);
+    }
+
+    [Fact]
+    public void Of_many_prints_the_one_that_is_identical_is_named()
+    {
+        var report = Comparer.Compare(Chain("a", Buses), Chain("b", Buses.Replace("\"ratio\": 8", "\"ratio\": 3", StringComparison.Ordinal)), new ComparisonOptions { Print = "low" });
+
+        Assert.StartsWith("In 01 Low A and B are identical", report.Main.Verdict, StringComparison.Ordinal);
+        Assert.Equal(["03 Impact", "90 RoughPreBus", "91 RoughWithBus"], report.Others.Select(o => o.Title));
+    }
+
+    [Fact]
+    public void A_print_that_one_chain_lacks_is_refused_with_the_side_that_has_it()
+    {
+        var less = Buses.Replace("\"prints\": [ { \"number\": 1, \"name\": \"Low\", \"bus\": \"low\", \"level_db\": -6 }, ", "\"prints\": [ ", StringComparison.Ordinal);
+
+        Assert.StartsWith("--print 1: 01 Low is in B only. Both sides have 02 High", Refusal(Chain("a", less), Chain("b", Buses), new ComparisonOptions { Print = "1" }), StringComparison.Ordinal);
     }
 
     [Theory]
