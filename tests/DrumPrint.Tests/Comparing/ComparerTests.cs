@@ -424,6 +424,54 @@ public sealed class ComparerTests : IDisposable
     }
 
     [Fact]
+    public void Two_deliveries_in_one_folder_are_compared_by_their_tickets_without_a_word_on_each_others_files()
+    {
+        Deliver("both", 1, -3);
+        Deliver("both", 2, -1);
+        Write("both/04_Loop_Test_v1.wav", SampleEncoding.Pcm24, Music.Hits(1));
+
+        var report = Comparer.Compare(File("both/Test_v1.ticket.json"), File("both/Test_v2.ticket.json"), new ComparisonOptions());
+
+        Assert.Equal(("Test_v1.ticket.json", "Test_v2.ticket.json"), (report.Main.A.Name, report.Main.B.Name));
+        Assert.False(report.Main.Null.IsIdentical);
+        Assert.Equal([$"{File("both")}: 1 sound file left aside: the ticket does not name 04_Loop_Test_v1.wav."], report.Notes);
+    }
+
+    [Fact]
+    public void Prints_of_a_version_whose_ticket_is_gone_are_no_oddity_and_the_rest_takes_one_line()
+    {
+        Deliver("one", 1, -3);
+        Deliver("one", 2, -1);
+        Deliver("two", 1, -3);
+        System.IO.File.Delete(File("one/Test_v2.ticket.json"));
+        System.IO.File.Delete(File("one/02_High_Test_v1.wav"));
+        Write("one/loop.wav", SampleEncoding.Pcm24, Music.Hits(1));
+        Write("one/mix.wav", SampleEncoding.Pcm24, Music.Hits(1));
+
+        var report = Comparer.Compare(File("one"), File("two"), new ComparisonOptions());
+
+        Assert.Equal(
+            [
+                $"{File("one")}: 1 sound file missing: the ticket names 02_High_Test_v1.wav.",
+                $"{File("one")}: 2 sound files left aside: the ticket does not name loop.wav and others.",
+                "02 High is in B only.",
+            ],
+            report.Notes);
+    }
+
+    [Fact]
+    public void A_folder_of_several_deliveries_is_refused_in_the_words_of_diff()
+    {
+        Deliver("both", 1, -3);
+        Deliver("both", 2, -1);
+        var words = $"{File("both")} holds several tickets: Test_v1.ticket.json, Test_v2.ticket.json. Name one of them.";
+
+        Assert.Equal(words, Refusal(File("both"), File("both")));
+        Assert.Equal(words, Assert.Throws<UsageException>(() => DrumPrint.Prints.Differences.Differ.Diff(File("both"), File("both"))).Message);
+        Assert.Contains("a holds several prints 01 Kick and no ticket: 01_Kick_Song_v1.wav, 01_Kick_Song_v2.wav.", Refusal(Folder("a", "01_Kick_Song_v1.wav", "01_Kick_Song_v2.wav"), File("both")), StringComparison.Ordinal);
+    }
+
+    [Fact]
     public void The_busiest_12_s_are_found_and_named()
     {
         var quiet = Music.Hits(20, every: 2);
@@ -476,6 +524,10 @@ public sealed class ComparerTests : IDisposable
         System.IO.File.WriteAllText(path, $$"""{ "chain": 1, "song": { "title": "Test", "code": "Test", "rate_hz": 48000{{(song.Length == 0 ? "" : ", " + song)}} }, {{body}} }""");
         return path;
     }
+
+    private void Deliver(string folder, int version, double lowDb) => SessionPrinter.Print(
+        DrumPrint.Chains.ChainReader.Read(Chain("delivered", Buses.Replace("\"low\": -3", FormattableString.Invariant($"\"low\": {lowDb}"), StringComparison.Ordinal), FormattableString.Invariant($"\"version\": {version}"))),
+        new PrintOptions { OutFolder = File(folder) });
 
     private string Folder(string name, params string[] files)
     {

@@ -1,3 +1,5 @@
+using DrumPrint.Prints.Ticketing;
+
 namespace DrumPrint.Comparing.Targets;
 
 /// <summary>What kind of thing a path names.</summary>
@@ -24,7 +26,7 @@ internal static class CompareTarget
             throw new UsageException($"{path}: there is no such file or folder.");
         }
 
-        return path.EndsWith(PrintFolder.TicketEnd, StringComparison.OrdinalIgnoreCase) ? TargetKind.Folder
+        return path.EndsWith(TicketFiles.End, StringComparison.OrdinalIgnoreCase) ? TargetKind.Folder
             : path.EndsWith(".json", StringComparison.OrdinalIgnoreCase) || path.EndsWith(".jsonc", StringComparison.OrdinalIgnoreCase) ? TargetKind.Chain
             : TargetKind.File;
     }

@@ -11,7 +11,7 @@ internal static class FolderComparison
     {
         var (a, b) = (PrintFolder.Read(pathA), PrintFolder.Read(pathB));
         var (nameA, nameB) = CompareTarget.Names(pathA, pathB);
-        var notes = a.Notes.Concat(b.Notes).ToList();
+        var notes = a.Notes.Union(b.Notes).ToList();
         var pairs = new List<(FolderPrint A, FolderPrint B)>();
         foreach (var print in a.Prints)
         {

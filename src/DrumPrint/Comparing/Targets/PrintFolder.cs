@@ -10,8 +10,6 @@ namespace DrumPrint.Comparing.Targets;
 /// <summary>The prints of a folder, by number and name.</summary>
 internal sealed partial class PrintFolder
 {
-    public const string TicketEnd = ".ticket.json";
-
     private PrintFolder(string name, IReadOnlyList<FolderPrint> prints, TempoMap? tempo, IReadOnlyList<string> notes)
     {
         Name = name;
@@ -31,13 +29,13 @@ internal sealed partial class PrintFolder
     public IReadOnlyList<string> Notes { get; }
 
     /// <summary>Reads a folder of prints, a session folder that holds <c>prints</c>, or a ticket beside its prints.</summary>
-    /// <exception cref="UsageException">It holds no print.</exception>
+    /// <exception cref="UsageException">It holds no print, or those of several deliveries.</exception>
     /// <exception cref="TicketException">The ticket that was named cannot be read.</exception>
     public static PrintFolder Read(string path)
     {
         if (!Directory.Exists(path))
         {
-            return Read(path, Path.GetDirectoryName(Path.GetFullPath(path))!, [Ticket.Read(path)], []);
+            return Read(path, Path.GetDirectoryName(Path.GetFullPath(path))!, Ticket.Read(path), []);
         }
 
         var folder = path;
@@ -46,65 +44,70 @@ internal sealed partial class PrintFolder
             folder = Path.Combine(folder, "prints");
         }
 
-        var (tickets, notes) = (new List<Ticket>(), new List<string>());
-        foreach (var file in Directory.GetFiles(folder, "*" + TicketEnd).Order(StringComparer.Ordinal))
+        var file = TicketFiles.OnlyOneIn(folder);
+        try
         {
-            try
-            {
-                tickets.Add(Ticket.Read(file));
-            }
-            catch (Exception e) when (e is TicketException or UnreadableFileException)
-            {
-                notes.Add($"{file} cannot be read; its prints were taken by their file names.");
-            }
+            return Read(path, folder, file is null ? null : Ticket.Read(file), []);
         }
-
-        return Read(path, folder, tickets, notes);
+        catch (Exception e) when (e is TicketException or UnreadableFileException)
+        {
+            return Read(path, folder, null, [$"{file} cannot be read; its prints were taken by their file names."]);
+        }
     }
 
-    private static PrintFolder Read(string path, string folder, List<Ticket> tickets, List<string> notes)
+    private static PrintFolder Read(string path, string folder, Ticket? ticket, List<string> notes)
     {
-        var prints = new List<FolderPrint>();
-        foreach (var print in tickets.SelectMany(t => t.Prints))
-        {
-            var file = Path.Combine(folder, print.FileName);
-            if (File.Exists(file))
-            {
-                prints.Add(new FolderPrint(print.Number, print.Name, file, print.Kind));
-            }
-            else
-            {
-                notes.Add($"{file} is named in the ticket but is not there.");
-            }
-        }
-
-        var known = prints.Select(p => Path.GetFileName(p.Path)).ToHashSet(StringComparer.Ordinal);
-        foreach (var file in Directory.GetFiles(folder, "*.wav").Order(StringComparer.Ordinal).Where(f => !known.Contains(Path.GetFileName(f))))
-        {
-            if (tickets.Count == 0 && ByName(file) is { } print)
-            {
-                prints.Add(print);
-            }
-            else
-            {
-                notes.Add(tickets.Count == 0
-                    ? $"{file} was left aside: its name has no number, as in 01_Kick_MySong_v1.wav."
-                    : $"{file} was left aside: the ticket does not name it.");
-            }
-        }
-
+        var files = Directory.GetFiles(folder, "*.wav").Order(StringComparer.Ordinal).ToList();
+        var prints = ticket is null ? ByNames(folder, files, notes) : OfTicket(folder, files, ticket, notes);
         if (prints.Count == 0)
         {
             throw new UsageException($"{path} holds no prints. Give a folder of files such as 01_Kick_MySong_v1.wav, or the ticket beside them.");
         }
 
-        var song = tickets.Count > 0 ? tickets[0].Chain.Song : null;
+        var song = ticket?.Chain.Song;
         return new PrintFolder(
             song?.Title ?? Path.GetFileName(Path.GetFullPath(path).TrimEnd(Path.DirectorySeparatorChar)),
             [.. prints.OrderBy(p => p.Number).ThenBy(p => p.Name, StringComparer.Ordinal)],
             song?.Tempo,
             notes);
     }
+
+    private static List<FolderPrint> OfTicket(string folder, List<string> files, Ticket ticket, List<string> notes)
+    {
+        var there = ticket.Prints.Where(p => File.Exists(Path.Combine(folder, p.FileName))).ToList();
+        Note(notes, ticket.Prints.Except(there).Select(p => p.FileName), folder, "missing: the ticket names");
+        var known = ticket.Prints.Select(p => p.FileName).ToHashSet(StringComparer.Ordinal);
+
+        // Another delivery in the same folder is no oddity; whoever names one of two tickets knows of the other.
+        var others = TicketFiles.ReadableIn(folder).SelectMany(t => t.Prints).Select(p => p.FileName).ToHashSet(StringComparer.Ordinal);
+        var deliveries = known.Concat(others).Select(WithoutVersion).ToHashSet(StringComparer.Ordinal);
+        Note(notes, files.Select(f => Path.GetFileName(f)).Where(f => !known.Contains(f) && !others.Contains(f) && !deliveries.Contains(WithoutVersion(f))), folder, "left aside: the ticket does not name");
+        return [.. there.Select(p => new FolderPrint(p.Number, p.Name, Path.Combine(folder, p.FileName), p.Kind))];
+    }
+
+    private static List<FolderPrint> ByNames(string folder, List<string> files, List<string> notes)
+    {
+        var prints = files.Select(ByName).OfType<FolderPrint>().ToList();
+        if (prints.GroupBy(p => p.Title.ToUpperInvariant()).FirstOrDefault(g => g.Count() > 1) is { } twice)
+        {
+            throw new UsageException($"{folder} holds several prints {twice.First().Title} and no ticket: {string.Join(", ", twice.Select(p => Path.GetFileName(p.Path)))}. Put each delivery in a folder of its own, or name two files.");
+        }
+
+        Note(notes, files.Where(f => ByName(f) is null).Select(f => Path.GetFileName(f)), folder, "left aside: no number as in 01_Kick_MySong_v1.wav begins the name of");
+        return prints;
+    }
+
+    // One line, however many there are.
+    private static void Note(List<string> notes, IEnumerable<string> files, string folder, string what)
+    {
+        var names = files.ToList();
+        if (names.Count > 0)
+        {
+            notes.Add(FormattableString.Invariant($"{folder}: {names.Count} {(names.Count == 1 ? "sound file" : "sound files")} {what} {names[0]}{(names.Count > 1 ? " and others" : "")}."));
+        }
+    }
+
+    private static string WithoutVersion(string file) => Version().Replace(file, "");
 
     private static FolderPrint? ByName(string file)
     {
@@ -124,6 +127,9 @@ internal sealed partial class PrintFolder
 
     [GeneratedRegex(@"^(?<number>\d{1,3})[ _-]+(?<name>.+?)(_[^_]+_v\d+)?\.wav$", RegexOptions.IgnoreCase | RegexOptions.CultureInvariant)]
     private static partial Regex NameParts();
+
+    [GeneratedRegex(@"_v\d+\.wav$", RegexOptions.IgnoreCase | RegexOptions.CultureInvariant)]
+    private static partial Regex Version();
 }
 
 /// <summary>One print of a folder.</summary>

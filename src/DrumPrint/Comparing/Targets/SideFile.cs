@@ -103,22 +103,6 @@ internal sealed class SideFile
     {
         var folder = Path.GetDirectoryName(Path.GetFullPath(path))!;
         var name = Path.GetFileName(path);
-        foreach (var file in Directory.GetFiles(folder, "*" + PrintFolder.TicketEnd).Order(StringComparer.Ordinal))
-        {
-            try
-            {
-                var ticket = Ticket.Read(file);
-                if (ticket.Prints.Any(p => p.FileName == name))
-                {
-                    return ticket.Chain.Song.Tempo;
-                }
-            }
-            catch (Exception e) when (e is TicketException or UnreadableFileException)
-            {
-                // A ticket that cannot be read names no bars; the comparison does without.
-            }
-        }
-
-        return null;
+        return TicketFiles.ReadableIn(folder).FirstOrDefault(t => t.Prints.Any(p => p.FileName == name))?.Chain.Song.Tempo;
     }
 }

@@ -7,7 +7,6 @@ namespace DrumPrint.Prints.Differences;
 /// <summary>Reads what a ticket, a chain, a print or a folder says of how prints were made.</summary>
 internal static class DiffTarget
 {
-    private const string TicketEnd = ".ticket.json";
     private const string ChainMark = ".chain.json";
 
     /// <summary>One entry; or one for each print of a folder without a ticket.</summary>
@@ -20,7 +19,7 @@ internal static class DiffTarget
         }
 
         var name = Path.GetFileName(path);
-        if (name.EndsWith(TicketEnd, StringComparison.OrdinalIgnoreCase))
+        if (name.EndsWith(TicketFiles.End, StringComparison.OrdinalIgnoreCase))
         {
             return [Made.Of(path, Ticket.Read(path))];
         }
@@ -57,15 +56,9 @@ internal static class DiffTarget
 
     private static IReadOnlyList<Made> Folder(string folder)
     {
-        var tickets = Directory.GetFiles(folder, "*" + TicketEnd).Order(StringComparer.Ordinal).ToList();
-        if (tickets.Count > 1)
+        if (TicketFiles.OnlyOneIn(folder) is { } ticket)
         {
-            throw new UsageException($"{folder} holds several tickets: {string.Join(", ", tickets.Select(Path.GetFileName))}. Name one of them.");
-        }
-
-        if (tickets.Count == 1)
-        {
-            return [Made.Of(tickets[0], Ticket.Read(tickets[0]))];
+            return [Made.Of(ticket, Ticket.Read(ticket))];
         }
 
         var prints = Directory.GetFiles(folder, "*.wav").Order(StringComparer.Ordinal).Select(Readable).OfType<Made>().ToList();
@@ -104,21 +97,6 @@ internal static class DiffTarget
     private static RecordedPrint? Recorded(string path, int number)
     {
         var folder = Path.GetDirectoryName(Path.GetFullPath(path))!;
-        foreach (var file in Directory.GetFiles(folder, "*" + TicketEnd).Order(StringComparer.Ordinal))
-        {
-            try
-            {
-                if (Ticket.Read(file).Prints.FirstOrDefault(p => p.Number == number && p.FileName == Path.GetFileName(path)) is { } recorded)
-                {
-                    return recorded;
-                }
-            }
-            catch (Exception e) when (e is TicketException or UnreadableFileException)
-            {
-                // Then nothing is known of what was measured.
-            }
-        }
-
-        return null;
+        return TicketFiles.ReadableIn(folder).SelectMany(t => t.Prints).FirstOrDefault(p => p.Number == number && p.FileName == Path.GetFileName(path));
     }
 }
