@@ -108,7 +108,9 @@ public sealed class PageTests(Browser browser)
 
         await open.Page.Keyboard.PressAsync("l");
 
-        Assert.Contains(FormattableString.Invariant($"A is turned down by {offset:0.00} dB"), matched, StringComparison.Ordinal);
+        var words = FormattableString.Invariant($"A is turned down by {offset:0.00} dB");
+        Assert.Contains(words, matched, StringComparison.Ordinal);
+        Assert.Contains(words, await open.Text("#measured"), StringComparison.Ordinal);
         Assert.Equal(Math.Pow(10, -offset / 20), gains[0], 1e-6);
         Assert.Equal(1, gains[1]);
         Assert.StartsWith("True level: B is", await open.Text("#match-words"), StringComparison.Ordinal);

@@ -12,12 +12,12 @@ internal static class CompareCommand
     {
         var targets = new Argument<string[]>("TARGET")
         {
-            Description = "Two chains, two prints, or two folders or tickets of prints; one chain with --without; or the folders of many songs.",
+            Description = "Two chains, two sound files (prints or raw microphones), or two folders or tickets of prints; one chain with --without; or the folders of many songs. Of two raw microphones A and B it tells how much later B is, which is the delay_ms that A needs, and whether its polarity is the opposite, which is \"polarity\": \"inverted\" on one of them.",
             HelpName = "TARGET",
             Arity = ArgumentArity.OneOrMore,
         };
-        var without = new Option<string?>("--without") { Description = "Compare a chain with itself without this: a bus (impact), a processor (\"impact/tape\"), a feed (\"impact/toms\") or a track.", HelpName = "PART" };
-        var print = new Option<string?>("--print") { Description = "The print to compare, by number or name, or rough or with-bus. Without it: the rough before the bus.", HelpName = "NAME" };
+        var without = new Option<string?>("--without") { Description = "Compare a chain with itself without this: a bus (impact), a processor (\"impact/tape\"), a feed (\"impact/toms\"), a track or the drum bus (drum_bus).", HelpName = "PART" };
+        var print = new Option<string?>("--print") { Description = "The print to compare, by number or name, or rough or with-bus. Without it: the rough before the bus, or a print that differs where that one does not.", HelpName = "NAME" };
         var from = new Option<string?>("--from") { Description = "Start of the passage: seconds (12.5), minutes (1:23.4) or a bar (bar23). Without it: the busiest 12 s are found.", HelpName = "TIME" };
         var to = new Option<string?>("--to") { Description = "End of the passage, written the same way; a bar is where it begins.", HelpName = "TIME" };
         var match = new Option<string>("--match") { Description = "Match levels by gated loudness (as without it), by mean level (rms), or not at all (true-level).", HelpName = "loudness|rms|true-level", DefaultValueFactory = _ => "loudness" };

@@ -114,8 +114,13 @@ internal static class CompareScreen
         table.AddRow($"Attack of {Words.Count(hits.Count, "hit")}, matched", "", "", hits.AttackDb is { } attack ? $"{Words.Signed(attack)} dB" : "none");
         table.AddRow($"Sustain of {Words.Count(hits.SustainCount, "hit")}, matched", "", "", hits.SustainDb is { } sustain ? $"{Words.Signed(sustain)} dB" : "none");
         table.AddRow("Null, matched", "", "", $"{Words.Number(comparison.Null.RmsDb)} dB");
-        table.AddRow($"Matched by {Metric(comparison.Matching.Metric)}", "", "", $"{Words.Signed(comparison.Matching.OffsetDb, 2)} dB");
-        table.AddRow("By hand", "", "", $"{Words.Signed(comparison.Matching.TrimDb, 2)} dB");
+        var matching = comparison.Matching;
+        table.AddRow(
+            $"Level, matched by {Metric(matching.Metric)}",
+            $"{Words.Number(matching.LevelOfADb, 2)} dB",
+            $"{Words.Number(matching.LevelOfBDb, 2)} dB",
+            $"{Words.Signed(matching.LevelOfBDb - matching.LevelOfADb, 2)} dB");
+        table.AddRow("By hand, in that", "", "", $"{Words.Signed(matching.TrimDb, 2)} dB");
         return table;
     }
 

@@ -30,6 +30,11 @@ public static class Comparer
             throw new UsageException("--trim takes −3 to 3 dB: it is for the last tenths that no meter gets right.");
         }
 
+        if (options.TrimDb != 0 && options.Match == LevelMatch.TrueLevel)
+        {
+            throw new UsageException("--trim goes on top of matched levels; --match true-level leaves both sides as they are. Leave one of the two out.");
+        }
+
         var kind = CompareTarget.KindOf(a);
         if (options.Without is not null)
         {

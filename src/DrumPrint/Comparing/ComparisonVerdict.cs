@@ -8,6 +8,10 @@ internal static class ComparisonVerdict
     private const double LevelWorthDb = 0.1;
     private const double WorthDb = 0.5;
     private const double GainWorthDb = 0.005;
+    private const double TenthDb = 0.1;
+
+    // Of the energy of the whole; 0.04 dB.
+    private const double RegionWorth = 0.01;
 
     /// <summary>The whole of it.</summary>
     public static string Of(Comparison comparison) => string.Join(" ", [.. Before(comparison), Line(comparison), .. After(comparison)]);
@@ -37,9 +41,9 @@ internal static class ComparisonVerdict
 
     private static IEnumerable<string> Before(Comparison comparison)
     {
-        if (comparison.Addition is { } addition && !comparison.Null.IsIdentical)
+        if (comparison.Addition is { TotalDb: > double.NegativeInfinity } addition && !comparison.Null.IsIdentical)
         {
-            yield return Adds(addition);
+            yield return Adds(comparison, addition);
         }
 
         foreach (var sentence in Delay(comparison))
@@ -169,11 +173,11 @@ internal static class ComparisonVerdict
             ? $"Over {at} no level can be stated for both sides (too short or too quiet for {metric})"
             : Math.Abs(difference) < LevelWorthDb
             ? $"Over {at} A and B are equally loud within {Words.Number(LevelWorthDb)} {unit} ({metric})"
-            : $"Over {at} B is {Words.Number(Math.Abs(difference))} {unit} {(difference > 0 ? "louder" : "softer")} than A ({metric})";
-        var trim = matching.TrimDb == 0 ? "" : $", with {Words.Signed(matching.TrimDb, 2)} dB given to B by hand";
+            : $"Over {at} B is {Words.Number(Math.Abs(difference), 2)} {unit} {(difference > 0 ? "louder" : "softer")} than A ({metric})";
+        var trim = matching.TrimDb == 0 ? "" : $", {Words.Signed(matching.TrimDb, 2)} dB given to B by hand in that";
         return matching.Metric == LevelMatch.TrueLevel
-            ? $"{louder}; nothing was matched{trim}, so the louder one has the advantage in all that follows."
-            : $"{louder}; for all that follows B was brought to A's level ({Words.Signed(matching.OffsetDb, 2)} dB){trim}.";
+            ? $"{louder}; nothing was matched, so the louder one has the advantage in all that follows."
+            : $"{louder}; for listening and for all that follows {matching.TurnedDown}{trim}.";
     }
 
     private static string Spectrum(IReadOnlyList<ThirdOctave> bands)
@@ -251,16 +255,30 @@ internal static class ComparisonVerdict
         return parts.Count == 0 ? null : $"B against A: {string.Join(", ", parts)}.";
     }
 
-    private static string Adds(Addition addition)
+    private static string Adds(Comparison comparison, Addition addition)
     {
-        var verb = addition.TotalDb >= 0 ? "adds" : "takes away";
-        var total = Words.Number(Math.Abs(addition.TotalDb));
-        var shares = new[] { ("below 120 Hz", addition.LowDb), ("from 120 Hz to 2 kHz", addition.MiddleDb), ("above 2 kHz", addition.HighDb) };
-        var most = shares.MaxBy(s => addition.TotalDb >= 0 ? s.Item2 : -s.Item2);
-        var share = addition.TotalDb >= 0 ? most.Item2 : -most.Item2;
-        // A share is one only where no region goes the other way.
-        return share >= 0.05 && shares.All(s => s.Item2 * Math.Sign(addition.TotalDb) > -0.05)
-            ? $"At true level '{addition.What}' {verb} {total} dB of power, {Words.Number(share)} dB of it {most.Item1}."
-            : $"At true level '{addition.What}' {verb} {total} dB of power.";
+        var what = $"At true level '{addition.What}'";
+        var print = comparison.Title.Length > 0 ? comparison.Title : "the whole";
+        var total = addition.TotalDb;
+        var change = Math.Abs(total) < TenthDb / 2
+            ? $"{what} keeps the mean level of {print} within {Words.Number(TenthDb)} dB"
+            : $"{what} makes {print} {Words.Number(Math.Abs(total))} dB {(total > 0 ? "stronger" : "weaker")} in mean level";
+        var regions = addition.Regions.Where(r => Math.Abs(r.Added) >= RegionWorth).ToList();
+        if (regions.Count == 0)
+        {
+            return $"{change}.";
+        }
+
+        // A share of what is added is one only where nothing is taken away.
+        if (regions.Any(r => r.Added > 0) && regions.Any(r => r.Added < 0))
+        {
+            return $"{change}: it adds energy {Names(regions.Where(r => r.Added > 0))} and takes some away {Names(regions.Where(r => r.Added < 0))}.";
+        }
+
+        var most = regions.MaxBy(r => Math.Abs(r.Added));
+        var share = 100 * most.Added / regions.Sum(r => r.Added);
+        return $"{change}; {(share > 99.5 ? "all" : $"{Words.Number(share, 0)} %")} of the energy it {(most.Added > 0 ? "adds" : "takes away")} lies {most.Name}.";
     }
+
+    private static string Names(IEnumerable<(string Name, double Added)> regions) => string.Join(" and ", regions.Select(r => r.Name));
 }

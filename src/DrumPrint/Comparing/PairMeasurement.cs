@@ -59,7 +59,8 @@ internal static class PairMeasurement
         }
 
         var matching = Matching.Of(soundA, soundB, options.Match, options.TrimDb);
-        var matched = soundB.Times(matching.Gain);
+        var (matchedA, matchedB) = (soundA.Times(Decibels.ToGain(matching.LevelOfADb)), soundB.Times(Decibels.ToGain(matching.LevelOfBDb)));
+        var nulls = NullTest.Of(soundA, soundB, alignment.IsInverted ? -1 : 1, matching.Gain, a.Info.Encoding, b.Info.Encoding);
         var (heardA, heardB) = Sound.Together(soundA, soundB);
         return new Comparison
         {
@@ -70,9 +71,9 @@ internal static class PairMeasurement
             Alignment = alignment,
             UnpairedFrames = unpaired,
             Matching = matching,
-            Null = NullTest.Of(soundA, soundB, alignment.IsInverted ? -1 : 1, matching.Gain, a.Info.Encoding, b.Info.Encoding),
-            ThirdOctaves = ThirdOctave.Of(BandPowers.Of(soundA), BandPowers.Of(matched)),
-            Hits = HitDifference.Of(soundA, matched),
+            Null = nulls with { PeakDbfs = nulls.PeakDbfs + matching.LevelOfADb },
+            ThirdOctaves = ThirdOctave.Of(BandPowers.Of(matchedA), BandPowers.Of(matchedB)),
+            Hits = HitDifference.Of(matchedA, matchedB),
             GainReductions = Curves(a, b, passage),
             LeftOut = options.Without,
             Addition = options.Without is { } what ? Addition.Of(what, BandPowers.Of(soundA), BandPowers.Of(soundB)) : null,

@@ -35,7 +35,7 @@ public sealed record Passage(long FromFrame, int Frames, int RateHz, PassageChoi
     {
         get
         {
-            var time = FormattableString.Invariant($"{FromS:0.0} s to {ToS:0.0} s");
+            var time = FormattableString.Invariant($"{FromS:0.00} s to {ToS:0.00} s");
             return FromBar is { } first ? first == ToBar ? $"bar {first} ({time})" : $"bars {first} to {ToBar} ({time})" : time;
         }
     }

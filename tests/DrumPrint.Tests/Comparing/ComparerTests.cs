@@ -1,5 +1,6 @@
 using DrumPrint.Audio;
 using DrumPrint.Comparing;
+using DrumPrint.Comparing.Targets;
 using DrumPrint.Dsp;
 using DrumPrint.Prints;
 using DrumPrint.Tests.Support;
@@ -162,6 +163,48 @@ public sealed class ComparerTests : IDisposable
         Assert.Equal(-gainDb, report.Main.Matching.OffsetDb, 0.001);
     }
 
+    // A tone of equal level doubles the energy, which is 3.01 dB; one of a third of the level adds a ninth of that.
+    [Theory]
+    [InlineData(0.3, 0.0, "makes the whole 3.0 dB stronger in mean level; all of the energy it adds lies below 120 Hz.")]
+    [InlineData(0.3, 0.1, "makes the whole 3.2 dB stronger in mean level; 90 % of the energy it adds lies below 120 Hz.")]
+    [InlineData(0.0, 0.0, "keeps the mean level of the whole within 0.1 dB.")]
+    public void What_a_part_adds_is_told_in_decibels_of_the_whole_and_in_shares_of_energy(double low, double high, string words) =>
+        Assert.Equal($"At true level 'part' {words}", Told(low, high, 0.3));
+
+    [Fact]
+    public void A_part_that_takes_away_in_one_region_and_adds_in_another_has_no_share() =>
+        Assert.Equal(
+            "At true level 'part' makes the whole 1.1 dB weaker in mean level: it adds energy below 120 Hz and takes some away from 120 Hz to 2 kHz.",
+            Told(0.15, 0, 0.219));
+
+    [Fact]
+    public void The_louder_side_is_turned_down_and_said_to_be_so()
+    {
+        var (x, y) = (Music.Hits(3).Times(0.5), Music.Hits(3).Dulled(0.8).Times(0.9));
+        Write("a.wav", SampleEncoding.Float32, x);
+        Write("b.wav", SampleEncoding.Float32, y);
+
+        var (softer, louder) = (Comparer.Compare(File("a.wav"), File("b.wav"), new ComparisonOptions()).Main, Comparer.Compare(File("b.wav"), File("a.wav"), new ComparisonOptions()).Main);
+
+        var by = Words.Number(softer.Matching.OffsetDb < 0 ? -softer.Matching.OffsetDb : double.NaN, 2);
+        Assert.Contains($"B is {by} LU louder than A (gated loudness); for listening and for all that follows B is turned down by {by} dB.", softer.Verdict, StringComparison.Ordinal);
+        Assert.Contains($"B is {by} LU softer than A (gated loudness); for listening and for all that follows A is turned down by {by} dB.", louder.Verdict, StringComparison.Ordinal);
+        Assert.Equal((0.0, softer.Matching.OffsetDb), (softer.Matching.LevelOfADb, softer.Matching.LevelOfBDb));
+        Assert.Equal(softer.Null.PeakDbfs, louder.Null.PeakDbfs, CompareTolerance.RatioDb);
+        Assert.Equal(softer.ThirdOctaves.Select(b => b.ADb), louder.ThirdOctaves.Select(b => b.BDb));
+    }
+
+    [Fact]
+    public void A_trim_by_hand_is_told_in_what_is_turned_down()
+    {
+        Write("a.wav", SampleEncoding.Float32, Music.Hits(3));
+        Write("b.wav", SampleEncoding.Float32, Music.Hits(3).Dulled(0.9));
+
+        var main = Comparer.Compare(File("a.wav"), File("b.wav"), new ComparisonOptions { TrimDb = 2.5 }).Main;
+
+        Assert.Contains($"A is turned down by {Words.Number(main.Matching.OffsetDb + 2.5, 2)} dB, +2.50 dB given to B by hand in that.", main.Verdict, StringComparison.Ordinal);
+    }
+
     [Fact]
     public void Of_unrelated_sounds_the_verdict_says_that_their_null_says_little()
     {
@@ -268,7 +311,8 @@ public sealed class ComparerTests : IDisposable
 
         Assert.InRange(addition.TotalDb, 0.5, 12);
         Assert.InRange(addition.LowDb, 0, addition.TotalDb);
-        Assert.Contains($"'impact' adds {Words.Number(addition.TotalDb)} dB of power", report.Main.Verdict, StringComparison.Ordinal);
+        Assert.StartsWith($"At true level 'impact' makes 90 RoughPreBus {Words.Number(addition.TotalDb)} dB stronger in mean level; ", report.Main.Verdict, StringComparison.Ordinal);
+        Assert.Matches(@"level; [0-9]+ % of the energy it adds lies (below 120 Hz|from 120 Hz to 2 kHz|above 2 kHz)\. ", report.Main.Verdict);
         Assert.Contains("03 Impact is in A only.", report.Notes);
         Assert.Contains(report.Main.GainReductions, c => c.Title == "impact/compress" && c.A is not null && c.B is null);
     }
@@ -348,7 +392,7 @@ public sealed class ComparerTests : IDisposable
     {
         var verdict = Comparer.Compare(Chain("a", Buses), null, new ComparisonOptions { Without = "high drum", From = _ => 0, To = _ => 0.3 }).Main.Verdict;
 
-        Assert.Equal("'high drum' changes nothing in 0.0 s to 0.3 s: every sample is the same with it and without it, the null is −∞. Elsewhere it may.", verdict);
+        Assert.Equal("'high drum' changes nothing in 0.00 s to 0.30 s: every sample is the same with it and without it, the null is −∞. Elsewhere it may.", verdict);
     }
 
     [Fact]
@@ -467,7 +511,7 @@ public sealed class ComparerTests : IDisposable
         var words = $"{File("both")} holds several tickets: Test_v1.ticket.json, Test_v2.ticket.json. Name one of them.";
 
         Assert.Equal(words, Refusal(File("both"), File("both")));
-        Assert.Equal(words, Assert.Throws<UsageException>(() => DrumPrint.Prints.Differences.Differ.Diff(File("both"), File("both"))).Message);
+        Assert.Equal(words, Assert.Throws<UsageException>(() => DrumPrint.Prints.Differences.Differ.Compare(File("both"), File("both"))).Message);
         Assert.Contains("a holds several prints 01 Kick and no ticket: 01_Kick_Song_v1.wav, 01_Kick_Song_v2.wav.", Refusal(Folder("a", "01_Kick_Song_v1.wav", "01_Kick_Song_v2.wav"), File("both")), StringComparison.Ordinal);
     }
 
@@ -493,7 +537,7 @@ public sealed class ComparerTests : IDisposable
         var passage = Comparer.Compare(chain, null, new ComparisonOptions { Without = "impact", From = t => t!.SecondsAtBar(6), To = t => t!.SecondsAtBar(8) }).Main.Passage;
 
         Assert.Equal((Rate, 2 * Rate, PassageChoice.Asked), ((int)passage.FromFrame, passage.Frames, passage.How));
-        Assert.Equal("bars 6 to 7 (1.0 s to 3.0 s)", passage.Words);
+        Assert.Equal("bars 6 to 7 (1.00 s to 3.00 s)", passage.Words);
     }
 
     [Fact]
@@ -508,9 +552,22 @@ public sealed class ComparerTests : IDisposable
         Assert.Contains("Give two targets", Refusal(chain, null), StringComparison.Ordinal);
         Assert.Contains("no such file or folder", Refusal(File("none.wav"), chain), StringComparison.Ordinal);
         Assert.Contains("01 Low, 02 High, 03 Impact, 90 RoughPreBus", Refusal(chain, chain, new ComparisonOptions { Print = "Snare" }), StringComparison.Ordinal);
+        Assert.Contains("--trim goes on top of matched levels", Refusal(chain, chain, new ComparisonOptions { TrimDb = 1, Match = LevelMatch.TrueLevel }), StringComparison.Ordinal);
         Assert.Contains("--trim takes", Refusal(chain, chain, new ComparisonOptions { TrimDb = 4 }), StringComparison.Ordinal);
         Assert.Contains("--to lies before --from", Refusal(chain, chain, new ComparisonOptions { From = _ => 2, To = _ => 1 }), StringComparison.Ordinal);
         Assert.Contains("both sides have sound from 0 s to 4 s", Refusal(chain, chain, new ComparisonOptions { From = _ => 9 }), StringComparison.Ordinal);
+    }
+
+    // Of a tone at 1 kHz with a part that holds two others; the first sentence of the verdict.
+    private string Told(double low, double high, double middle)
+    {
+        Write("base.wav", SampleEncoding.Float32, Signals.Sine(4 * Rate, 1000, 0.3));
+        var with = Signals.Sine(4 * Rate, 1000, middle).Plus(Signals.Sine(4 * Rate, 60, low)).Plus(Signals.Sine(4 * Rate, 5000, high)).Plus(Music.Noise(4 * Rate, 4, 0.0001));
+        Write("with.wav", SampleEncoding.Float32, with);
+        var options = new ComparisonOptions { Without = "part" };
+        var (a, b) = (SideFile.Open(File("with.wav")), SideFile.Open(File("base.wav")));
+        var verdict = PairMeasurement.Of("", a, b, PairMeasurement.Choose(a, b, options), options).Verdict;
+        return verdict[..(verdict.IndexOf(". ", StringComparison.Ordinal) + 1)];
     }
 
     private static string Refusal(string a, string? b, ComparisonOptions? options = null) =>

@@ -1,3 +1,5 @@
+using DrumPrint.Dsp.Numerics;
+
 namespace DrumPrint.Comparing.Measuring;
 
 /// <summary>What a part of a chain adds to the whole, at true level.</summary>
@@ -13,6 +15,14 @@ public sealed record Addition(string What, double TotalDb, double LowDb, double 
     internal const double LowHz = 120;
     internal const double HighHz = 2000;
 
+    /// <summary>What each region adds, as a part of the whole's energy without it; below 0 it takes away. These do add up.</summary>
+    public IReadOnlyList<(string Name, double Added)> Regions =>
+    [
+        ("below 120 Hz", Added(LowDb)),
+        ("from 120 Hz to 2 kHz", Added(MiddleDb)),
+        ("above 2 kHz", Added(HighDb)),
+    ];
+
     internal static Addition? Of(string what, BandPowers with, BandPowers without)
     {
         var whole = without.Total;
@@ -25,5 +35,11 @@ public sealed record Addition(string What, double TotalDb, double LowDb, double 
             Levels.Db(Math.Max(0, whole + with.Between(low, high) - without.Between(low, high)) / whole);
 
         return new Addition(what, Rise(0, with.HighestHz), Rise(0, LowHz), Rise(LowHz, HighHz), Rise(HighHz, with.HighestHz));
+    }
+
+    private static double Added(double riseDb)
+    {
+        var gain = Decibels.ToGain(riseDb);
+        return (gain * gain) - 1;
     }
 }

@@ -2,19 +2,31 @@ using DrumPrint.Dsp.Numerics;
 
 namespace DrumPrint.Comparing.Measuring;
 
-/// <summary>How B was brought to A's level.</summary>
+/// <summary>How both sides were brought to one level: the louder one is turned down, none is raised.</summary>
 /// <param name="Metric">What was matched.</param>
 /// <param name="A">A's reading: LUFS, or dBFS of the mean level.</param>
 /// <param name="B">B's reading before matching.</param>
-/// <param name="OffsetDb">Level given to B.</param>
-/// <param name="TrimDb">Level given to B by hand on top.</param>
+/// <param name="OffsetDb">What B's level has to gain on A's.</param>
+/// <param name="TrimDb">What it is to gain by hand on top.</param>
 /// <param name="LeftOverDb">B's reading after matching, trim aside, less A's; measured, not worked out.</param>
 public sealed record Matching(LevelMatch Metric, double A, double B, double OffsetDb, double TrimDb, double LeftOverDb)
 {
     private const int Tries = 4;
     private const double Enough = 1e-9;
+    private const double WorthSayingDb = 0.005;
 
-    /// <summary>Linear gain given to B, trim included.</summary>
+    /// <summary>Level given to A, in the figures and in listening, trim included; 0 or less.</summary>
+    public double LevelOfADb => Math.Min(0, -(OffsetDb + TrimDb));
+
+    /// <summary>Level given to B; 0 or less.</summary>
+    public double LevelOfBDb => Math.Min(0, OffsetDb + TrimDb);
+
+    /// <summary>Which side is turned down, and by how much.</summary>
+    public string TurnedDown => Math.Abs(OffsetDb + TrimDb) < WorthSayingDb
+        ? "nothing had to be turned down"
+        : $"{(LevelOfADb < 0 ? "A" : "B")} is turned down by {Words.Number(Math.Abs(OffsetDb + TrimDb), 2)} dB";
+
+    /// <summary>Linear gain of B against A, trim included.</summary>
     internal double Gain => Decibels.ToGain(OffsetDb + TrimDb);
 
     /// <summary>Matches B to A. A passage without a loudness reading is matched by its mean level, a silent one not at all.</summary>

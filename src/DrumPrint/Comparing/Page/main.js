@@ -22,8 +22,8 @@ function matchWords() {
   const readings = `${number(a)} and ${number(b)} ${unit}`;
   if (!desk.state.match) return `True level: ${louder} (${readings}).`;
   const total = desk.offset + desk.state.trimDb;
-  if (Math.abs(total) < 0.005) return `Both are at ${number(a)} ${unit}; nothing had to be turned down.`;
-  return `${total < 0 ? 'B' : 'A'} is turned down by ${number(Math.abs(total), 2)} dB (${readings}${desk.state.trimDb ? `, ${signed(desk.state.trimDb, 2)} dB by hand` : ''}).`;
+  if (Math.abs(total) < 0.005) return `Both are at ${number(a)} ${unit}: nothing had to be turned down.`;
+  return `${total < 0 ? 'B' : 'A'} is turned down by ${number(Math.abs(total), 2)} dB (${readings}${desk.state.trimDb ? `; ${signed(desk.state.trimDb, 2)} dB given to B by hand in that` : ''}).`;
 }
 
 function boostWords() {
@@ -67,7 +67,7 @@ function drawLoop() {
 function drawPosition() {
   const seconds = player.position() / rate;
   byId('position').value = seconds;
-  byId('position').setAttribute('aria-valuetext', `${number(seconds)} seconds into the passage`);
+  byId('position').setAttribute('aria-valuetext', `${number(seconds, 2)} seconds into the passage`);
   byId('position-out').textContent = `${number(data.passage.from_s + seconds, 2)} s of the song`;
   waveform.draw();
 }
