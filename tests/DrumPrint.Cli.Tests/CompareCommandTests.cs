@@ -84,6 +84,7 @@ public sealed class CompareCommandTests : IDisposable
     [Theory]
     [InlineData(3, "no such file", "compare", "none.wav", "raw/in.wav")]
     [InlineData(2, "Did you mean 'impact'", "compare", "a.chain.json", "--without", "impct")]
+    [InlineData(2, "01 Kick, which is the same with it and without it. It reaches 02 Impact, 90 RoughPreBus", "compare", "a.chain.json", "--without", "impact", "--print", "1")]
     [InlineData(2, "does not go with an album", "compare", "song one", "song two", "--album", "--from", "1")]
     [InlineData(2, "there is no folder nowhere", "compare", "raw/in.wav", "raw/in.wav", "--page", "nowhere/page.html")]
     [InlineData(2, "not a time", "compare", "raw/in.wav", "raw/in.wav", "--from", "soon")]
@@ -97,6 +98,15 @@ public sealed class CompareCommandTests : IDisposable
         Assert.Equal(code, run.ExitCode);
         Assert.Contains(words, run.Error, StringComparison.Ordinal);
         Assert.Empty(run.Output);
+    }
+
+    [Fact]
+    public void Help_says_that_two_raw_microphones_give_delay_and_polarity()
+    {
+        var help = Flat(Run("compare", "--help").Output);
+
+        Assert.Contains("the delay_ms that A needs", help, StringComparison.Ordinal);
+        Assert.Contains("\"polarity\": \"inverted\"", help, StringComparison.Ordinal);
     }
 
     [Theory]

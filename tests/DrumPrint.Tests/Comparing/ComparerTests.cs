@@ -413,6 +413,7 @@ public sealed class ComparerTests : IDisposable
     }
 
     [Theory]
+    [InlineData("drumbus", "Did you mean 'drum_bus'")]
     [InlineData("impcat", "Did you mean 'impact'")]
     [InlineData("impact/compres", "Did you mean 'impact/compress'")]
     [InlineData("nothing/tape", "there is no bus 'nothing'")]
@@ -465,6 +466,20 @@ public sealed class ComparerTests : IDisposable
         Assert.Equal("90 RoughPreBus", report.Main.Title);
         Assert.Equal(first.Prints.Count, report.Others.Count + 1);
         Assert.Equal(["01 Low", "02 High"], report.Others.Where(o => o.Null.IsIdentical).Select(o => o.Title));
+    }
+
+    [Fact]
+    public void Two_deliveries_with_one_rough_are_told_apart_by_what_changed()
+    {
+        Deliver("one", 1, -3);
+        SessionPrinter.Print(DrumPrint.Chains.ChainReader.Read(Chain("b", Buses.Replace("\"ratio\": 2,", "\"ratio\": 4,", StringComparison.Ordinal))), new PrintOptions { OutFolder = File("two") });
+
+        var report = Comparer.Compare(File("one"), File("two"), new ComparisonOptions());
+
+        Assert.Equal(("91 RoughWithBus", false), (report.Main.Title, report.Main.Null.IsIdentical));
+        Assert.NotNull(report.Main.A.Sound);
+        Assert.Equal(["01 Low", "02 High", "03 Impact", "90 RoughPreBus"], report.Others.Select(o => o.Title));
+        Assert.StartsWith("In 90 RoughPreBus A and B are identical", Comparer.Compare(File("one"), File("two"), new ComparisonOptions { Print = "rough" }).Main.Verdict, StringComparison.Ordinal);
     }
 
     [Fact]

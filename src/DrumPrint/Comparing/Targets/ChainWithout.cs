@@ -41,7 +41,7 @@ internal static class ChainWithout
             return chain with { Prints = [.. chain.Prints.Where(p => p != print)] };
         }
 
-        var names = chain.Buses.Select(b => b.Name).Concat(chain.Tracks.Select(t => t.Name)).ToList();
+        List<string> names = [.. chain.Buses.Select(b => b.Name), .. chain.Tracks.Select(t => t.Name), .. chain.DrumBus.Count > 0 ? new[] { DrumBus } : []];
         throw Unknown(word, "there is no bus and no track of that name", names);
     }
 

@@ -36,14 +36,29 @@ internal static class FolderComparison
         for (var i = 0; i < pairs.Count; i++)
         {
             cancel.ThrowIfCancellationRequested();
-            var (one, other) = pairs[i];
+            var (one, like) = pairs[i];
             progress?.Report(new PrintProgress($"Comparing {one.Title}", (double)i / pairs.Count));
-            var comparison = Pair(one, other, $"{nameA}", $"{nameB}", a, b, options);
-            compared.Add((one, other) == front ? comparison : comparison with { A = comparison.A with { Sound = null }, B = comparison.B with { Sound = null } });
+            var comparison = Pair(one, like, nameA, nameB, a, b, options);
+            compared.Add((one, like) == front ? comparison : comparison with { A = comparison.A with { Sound = null }, B = comparison.B with { Sound = null } });
         }
 
-        var main = compared[pairs.IndexOf(front)];
+        var at = pairs.IndexOf(front);
+        if (options.Print is null && compared[at].Null.IsIdentical && Differing(pairs, compared) is >= 0 and var other)
+        {
+            // Nobody compares to be told of the one print that stayed.
+            at = other;
+            compared[at] = Pair(pairs[at].A, pairs[at].B, nameA, nameB, a, b, options);
+        }
+
+        var main = compared[at];
         return new ComparisonReport(main, [.. compared.Where(c => c != main)], [], notes);
+    }
+
+    // The second rough before all others; -1 where every print stayed.
+    private static int Differing(List<(FolderPrint A, FolderPrint B)> pairs, List<Comparison> compared)
+    {
+        var withBus = pairs.FindIndex(p => p.A.Kind == PrintKind.RoughWithBus);
+        return withBus >= 0 && !compared[withBus].Null.IsIdentical ? withBus : compared.FindIndex(c => !c.Null.IsIdentical);
     }
 
     private static Comparison Pair(FolderPrint one, FolderPrint other, string nameA, string nameB, PrintFolder a, PrintFolder b, ComparisonOptions options)

@@ -41,8 +41,7 @@ internal static class FrontPrint
         var differing = pairs.Differing;
         return differing.FirstOrDefault(t => t.Kind == PrintKind.Rough)
             ?? differing.FirstOrDefault(t => t.Kind == PrintKind.RoughWithBus)
-            ?? differing.FirstOrDefault()
-            ?? throw new UsageException($"--without {part}: {Reach(pairs, part, "it")}");
+            ?? (differing.Count > 0 ? differing[0] : throw new UsageException($"--without {part}: {Reach(pairs, part, "it")}"));
     }
 
     private static string Reach(ChainPairs pairs, string part, string subject)
@@ -78,9 +77,9 @@ internal static class FrontPrint
     private static PrintTarget Differing(ChainPairs pairs)
     {
         List<PrintTarget> roughs = [.. pairs.Both.Where(t => t.Kind is PrintKind.Rough or PrintKind.RoughWithBus).OrderBy(t => t.Kind)];
-        return roughs.FirstOrDefault(pairs.Differing.Contains)
-            ?? pairs.Differing.FirstOrDefault()
-            ?? roughs.FirstOrDefault()
+        return roughs.Find(pairs.Differing.Contains)
+            ?? (pairs.Differing.Count > 0 ? pairs.Differing[0] : null)
+            ?? (roughs.Count > 0 ? roughs[0] : null)
             ?? (pairs.Both.Count == 1 ? pairs.Both[0] : throw new UsageException(pairs.Both.Count == 0
                 ? "The chains have no print in common."
                 : $"The chains have no rough in common. Name a print with --print: {ChainPairs.Titles(pairs.Both)}."));

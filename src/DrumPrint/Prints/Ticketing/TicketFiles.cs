@@ -15,9 +15,12 @@ internal static class TicketFiles
     public static string? OnlyOneIn(string folder)
     {
         var tickets = In(folder);
-        return tickets.Count <= 1
-            ? tickets.FirstOrDefault()
-            : throw new UsageException($"{folder} holds several tickets: {string.Join(", ", tickets.Select(Path.GetFileName))}. Name one of them.");
+        return tickets.Count switch
+        {
+            0 => null,
+            1 => tickets[0],
+            _ => throw new UsageException($"{folder} holds several tickets: {string.Join(", ", tickets.Select(Path.GetFileName))}. Name one of them."),
+        };
     }
 
     /// <summary>The tickets of a folder that can be read.</summary>
