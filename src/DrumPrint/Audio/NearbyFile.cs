@@ -22,12 +22,36 @@ internal static class NearbyFile
                 return " There is no such folder either.";
             }
 
-            var names = Directory.EnumerateFiles(folder).Where(f => !isTaken(f)).Select(f => Path.GetFileName(f)).Order(StringComparer.Ordinal);
-            return Nearest.Word(Path.GetFileName(path), names) is { } name ? $" Did you mean {name}?" : "";
+            string[] names = [.. Directory.EnumerateFiles(folder).Where(f => !isTaken(f)).Select(f => Path.GetFileName(f)).Order(StringComparer.Ordinal)];
+            return Meant(Path.GetFileName(path), names) is { } name ? $" Did you mean {name}?" : "";
         }
         catch (Exception e) when (FileTrouble.IsFileTrouble(e))
         {
             return "";
         }
     }
+
+    /// <summary>The only file in the folder whose name is the same with its accents written in another way; null when there is none.</summary>
+    /// <param name="path">A path that leads nowhere.</param>
+    public static string? WithOtherAccents(string path)
+    {
+        try
+        {
+            var wanted = Accents.Composed(Path.GetFileName(path));
+            return Path.GetDirectoryName(Path.GetFullPath(path)) is { } folder && Directory.Exists(folder)
+                && Directory.EnumerateFiles(folder).Where(f => Accents.Composed(Path.GetFileName(f)) == wanted).Take(2).ToList() is [var only] ? only : null;
+        }
+        catch (Exception e) when (FileTrouble.IsFileTrouble(e))
+        {
+            return null;
+        }
+    }
+
+    /// <summary>The name among several that was meant; null when none comes close.</summary>
+    public static string? Meant(string wanted, IReadOnlyList<string> names) => names.FirstOrDefault(n => IsButForEnding(n, wanted)) ?? Nearest.Word(wanted, names);
+
+    // Whether an ending was forgotten, or written twice.
+    private static bool IsButForEnding(string name, string wanted) =>
+        string.Equals(Path.GetFileNameWithoutExtension(name), wanted, StringComparison.OrdinalIgnoreCase)
+        || string.Equals(name, Path.GetFileNameWithoutExtension(wanted), StringComparison.OrdinalIgnoreCase);
 }

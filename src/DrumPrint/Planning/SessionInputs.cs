@@ -77,6 +77,11 @@ internal sealed class SessionInputs
             return path;
         }
 
+        if (NearbyFile.WithOtherAccents(path) is { } same)
+        {
+            return same;
+        }
+
         unused.Add(file, path);
         throw new AudioFileException(file, "there is no such file." + NearbyFile.Hint(path, named.Contains));
     }

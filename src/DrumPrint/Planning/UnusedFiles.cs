@@ -25,7 +25,7 @@ internal sealed class UnusedFiles(Func<string, bool> isNamed)
         {
             var names = folder.Select(m => Path.GetFileName(m.Path)).ToList();
             var unused = Unused(folder.Key).OrderBy(n => names.Min(m => Nearest.Distance(n, m))).ThenBy(n => n, StringComparer.Ordinal).ToList();
-            if (unused.Count == 0 || (unused.Count == 1 && names.Count == 1 && Nearest.Word(names[0], unused) is not null))
+            if (unused.Count == 0 || (unused.Count == 1 && names.Count == 1 && NearbyFile.Meant(names[0], unused) is not null))
             {
                 continue;
             }
@@ -40,7 +40,7 @@ internal sealed class UnusedFiles(Func<string, bool> isNamed)
     {
         try
         {
-            return [.. Directory.EnumerateFiles(folder).Where(f => AudioFileName.IsLikely(f) && !isNamed(f)).Select(f => Path.GetFileName(f)).Where(n => n[0] != '.')];
+            return [.. Directory.EnumerateFiles(folder).Where(f => AudioFileName.IsLikely(f) && !isNamed(f)).Select(f => Path.GetFileName(f))];
         }
         catch (Exception e) when (FileTrouble.IsFileTrouble(e))
         {

@@ -30,7 +30,7 @@ internal sealed class PrintSelection
         }
 
         var chosen = new HashSet<PrintTarget>();
-        foreach (var word in only)
+        foreach (var word in only.SelectMany(w => all.Any(t => Fits(t, w, chain.Song)) ? [w] : w.Split(',', StringSplitOptions.TrimEntries | StringSplitOptions.RemoveEmptyEntries)))
         {
             var found = all.Where(t => Fits(t, word, chain.Song)).ToList();
             if (found.Count == 0)
@@ -44,14 +44,8 @@ internal sealed class PrintSelection
         return new PrintSelection(all, chosen);
     }
 
-    private static bool Fits(PrintTarget target, string word, Song song)
-    {
-        var file = PrintFileName.Of(target.Number, target.Name, song);
-        return string.Equals(target.Name, word, StringComparison.OrdinalIgnoreCase)
-            || string.Equals(file, word, StringComparison.OrdinalIgnoreCase)
-            || string.Equals(Path.GetFileNameWithoutExtension(file), word, StringComparison.OrdinalIgnoreCase)
-            || (int.TryParse(word, NumberStyles.None, CultureInfo.InvariantCulture, out var number) && number == target.Number);
-    }
+    private static bool Fits(PrintTarget target, string word, Song song) =>
+        PrintWord.Fits(word, target.Number, target.Name, target.Kind, PrintFileName.Of(target.Number, target.Name, song));
 
     private static IEnumerable<PrintTarget> Targets(Chain chain)
     {

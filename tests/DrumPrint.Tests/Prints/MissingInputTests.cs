@@ -15,6 +15,30 @@ public sealed class MissingInputTests : IDisposable
     public void A_missing_folder_is_told_once_with_the_nearest_folder_that_is_there() =>
         Assert.Equal([$"{ChainPath}:3: the folder raw is not there: 3 tracks name files in it. The nearest folder that is there is {_session.Folder}."], Problems(Tracks));
 
+    [Theory]
+    [InlineData("raw/01_In", "01_In.wav")]
+    [InlineData("raw/01_In.wav.wav", "01_In.wav")]
+    public void A_forgotten_or_doubled_ending_is_seen(string file, string meant)
+    {
+        Write("raw/01_In.wav");
+
+        Assert.Contains($"Did you mean {meant}?", Assert.Single(Problems($"\"in\": \"{file}\"")), StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void A_name_whose_accents_are_written_in_another_way_is_the_same_file()
+    {
+        Write("raw/U\u0308berkopf.wav");
+
+        var report = _session.Print(_session.Chain("""
+            "tracks": { "in": "raw/Überkopf.wav" },
+            "buses": { "b": { "from": { "in": 0 } } },
+            "prints": [ { "number": 1, "name": "A", "bus": "b" } ]
+            """));
+
+        Assert.Contains("01_A_Test_v1.wav", report.Prints.Select(p => p.FileName));
+    }
+
     [Fact]
     public void A_folder_of_a_like_name_is_offered()
     {

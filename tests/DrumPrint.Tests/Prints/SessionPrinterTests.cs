@@ -114,6 +114,18 @@ public sealed class SessionPrinterTests : IDisposable
         }
     }
 
+    [Theory]
+    [InlineData("a,90", "01_A_Test_v1.wav 90_RoughPreBus_Test_v1.wav")]
+    [InlineData("1, rough", "01_A_Test_v1.wav 90_RoughPreBus_Test_v1.wav")]
+    public void Prints_are_chosen_by_number_name_or_the_word_rough_with_commas_between(string only, string files)
+    {
+        BusyTracks();
+
+        _session.Print(_session.Chain(BusyBody), new PrintOptions { Only = [only] });
+
+        Assert.Equal(files.Split(' '), _session.Files());
+    }
+
     [Fact]
     public void A_print_made_alone_is_the_print_of_the_whole_session()
     {

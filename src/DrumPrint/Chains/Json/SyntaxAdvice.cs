@@ -11,6 +11,9 @@ internal sealed class SyntaxAdvice(SourceText source)
 {
     public const int Deepest = 64;
 
+    // Such as seconds.
+    private const int LongestUnit = 8;
+
     private readonly Stack<OpenBracket> _open = new();
 
     // For each open bracket where the first thing inside stands that begins a line of its own; −1 until there is one.
@@ -116,8 +119,30 @@ internal sealed class SyntaxAdvice(SourceText source)
             (byte)'}' or (byte)']' => Mismatch(at),
             (byte)':' => StrayColon(at),
             _ when IsOutdented(at, isClosing: false) => Broken(_end, $"a {_open.Peek().Closing} and a comma are missing here: {_open.Peek().Words(source)} is still open."),
-            _ => Broken(_end, "a comma is missing here."),
+            _ => MissingQuote(_start, _end) ?? Unit(at) ?? Broken(_end, "a comma is missing here."),
         };
+    }
+
+    // A letter right behind a closing quote: the quote was meant to open the next text, and the one that was to close this is missing.
+    private JsonSyntaxException? MissingQuote(int start, int end)
+    {
+        if (source[start] != '"' || end >= source.Length || !char.IsAsciiLetter((char)source[end]))
+        {
+            return null;
+        }
+
+        var text = source.Slice(start + 1, end - 1);
+        var cut = text.IndexOfAny([',', ':', '}', ']']);
+        return cut > 0 ? Broken(start, $"a closing quote seems to be missing here: \"{Show.Name(text[..cut].TrimEnd())}\".") : null;
+    }
+
+    // A number and, with a space between, its unit.
+    private JsonSyntaxException? Unit(int at)
+    {
+        var word = source.Slice(at, WordEnd(at));
+        return _last == JsonTokenType.Number && word.Length <= LongestUnit && word.All(c => char.IsLetter(c) || c is '%' or '°' or '\'')
+            ? new JsonSyntaxException(source.At(at), _lastValue, $"'{word}' does not belong here: a number stands without its unit, {source.Slice(_start, _end)} alone.")
+            : null;
     }
 
     private JsonSyntaxException StrayColon(int at)
@@ -153,7 +178,7 @@ internal sealed class SyntaxAdvice(SourceText source)
             (byte)',' => Broken(at, "there is one comma too many here."),
             (byte)'}' or (byte)']' => Mismatch(at),
             _ when !InObject => Value(at),
-            (byte)'"' => BrokenText(at) ?? Colon(TextEnd(at)),
+            (byte)'"' => BrokenText(at) ?? Colon(at, TextEnd(at)),
             >= (byte)'0' and <= (byte)'9' when _last == JsonTokenType.Number => new JsonSyntaxException(source.At(at), _lastValue, $"a decimal is written with a point, not a comma: {WithPoint(at)}."),
             _ => BrokenQuote(at) ?? Broken(at, "a key in double quotes must stand here."),
         };
@@ -162,12 +187,12 @@ internal sealed class SyntaxAdvice(SourceText source)
     // The number before the comma and what stands behind it.
     private string WithPoint(int at) => $"{source.Slice(_start, _end)}.{source.Slice(at, WordEnd(at))}";
 
-    private JsonSyntaxException Colon(int at)
+    private JsonSyntaxException Colon(int start, int at)
     {
         var next = Skip(at);
         if (source[next] != ':')
         {
-            return Broken(next, "a colon is missing between the key and its value.");
+            return MissingQuote(start, at) ?? Broken(next, "a colon is missing between the key and its value.");
         }
 
         // The reader of the runtime takes comments anywhere else.

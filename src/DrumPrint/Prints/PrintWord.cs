@@ -1,7 +1,7 @@
 using System.Globalization;
 using DrumPrint.Planning;
 
-namespace DrumPrint.Comparing.Targets;
+namespace DrumPrint.Prints;
 
 /// <summary>Whether a word names a print.</summary>
 internal static class PrintWord
