@@ -15,6 +15,9 @@ public sealed class WaveWriter : IDisposable
     /// <summary>Room for growth in the header, in bytes.</summary>
     public const int SpareBytes = 1024;
 
+    /// <summary>How the temporary name of an unfinished file ends.</summary>
+    internal const string PartialEnd = ".partial";
+
     private const int ScratchSamples = 2048;
 
     private readonly SafeFileHandle _handle;
@@ -100,7 +103,7 @@ public sealed class WaveWriter : IDisposable
                 throw new ArgumentException("A folder's name ends like this.", nameof(path));
             }
 
-            var partial = System.IO.Path.Combine(System.IO.Path.GetDirectoryName(full) ?? "", $".{name}.partial");
+            var partial = System.IO.Path.Combine(System.IO.Path.GetDirectoryName(full) ?? "", $".{name}{PartialEnd}");
             var handle = File.OpenHandle(partial, FileMode.Create, FileAccess.ReadWrite, FileShare.None, FileOptions.None, headerBytes + (expectedFrames * header.FrameBytes));
             return new WaveWriter(path, partial, handle, format, encoding, broadcast, chunks, headerBytes, leastFrames ?? (long.MaxValue / header.FrameBytes));
         }

@@ -1,3 +1,4 @@
+using System.Collections.Frozen;
 using System.Text;
 
 namespace DrumPrint.Demo;
@@ -7,7 +8,7 @@ internal static class OwnFiles
 {
     private const string Resource = "DrumPrint.Demo.SlowFerry.files.sha256";
 
-    private static readonly HashSet<string> Lines = Read();
+    private static readonly FrozenSet<string> Lines = Read();
 
     /// <summary>Whether demo wrote a file.</summary>
     /// <param name="place">Its place in the session, such as <c>raw/01_KickIn.wav</c>.</param>
@@ -16,10 +17,10 @@ internal static class OwnFiles
 
     private static string Line(string place, string sha256) => $"{sha256}  {place}";
 
-    private static HashSet<string> Read()
+    private static FrozenSet<string> Read()
     {
         using var stream = typeof(OwnFiles).Assembly.GetManifestResourceStream(Resource)!;
         using var reader = new StreamReader(stream, Encoding.UTF8);
-        return [.. reader.ReadToEnd().Split('\n', StringSplitOptions.RemoveEmptyEntries | StringSplitOptions.TrimEntries)];
+        return reader.ReadToEnd().Split('\n', StringSplitOptions.RemoveEmptyEntries | StringSplitOptions.TrimEntries).Where(l => !l.StartsWith('#')).ToFrozenSet(StringComparer.Ordinal);
     }
 }

@@ -10,35 +10,41 @@ namespace DrumPrint.Prints;
 /// must be the new one.</remarks>
 internal sealed class ChangedPrints
 {
-    private const string FolderName = "changed";
+    /// <summary>Where they are kept, in the folder of the prints.</summary>
+    public const string FolderName = "changed";
 
     private readonly string _folder;
     private readonly List<PrintFigures> _changed;
     private readonly RunSetup _setup;
 
-    private ChangedPrints(RunSetup setup, List<PrintFigures> changed)
+    private readonly bool _isGoingBack;
+
+    private ChangedPrints(RunSetup setup, List<PrintFigures> changed, bool isGoingBack)
     {
         _setup = setup;
         _changed = changed;
+        _isGoingBack = isGoingBack;
         _folder = Path.Combine(setup.Folder, FolderName);
     }
 
     /// <summary>What is to be told of them, in sentences; none when there are none.</summary>
     public IReadOnlyList<string> Notes => _changed.Count == 0
         ? []
-        : [$"Changed or damaged after printing: {Show.List([.. _changed.Select(f => string.Create(CultureInfo.InvariantCulture, $"{f.Target.Number:00}_{f.Target.Name}"))])}. The new {(_changed.Count == 1 ? "print takes its name; the file that was there is" : "prints take their names; the files that were there are")} kept in {_folder}."];
+        : [$"{(_isGoingBack ? "Printed with other settings before a newer version was" : "Changed or damaged after printing")}: {Show.List([.. _changed.Select(f => string.Create(CultureInfo.InvariantCulture, $"{f.Target.Number:00}_{f.Target.Name}"))])}. The new {(_changed.Count == 1 ? "print takes its name; the file that was there is" : "prints take their names; the files that were there are")} kept in {_folder}."];
 
     /// <summary>Looks for them among the files that are about to be replaced.</summary>
     /// <param name="setup">A run of the whole song.</param>
     /// <param name="chosen">The prints it was to make, all finished.</param>
     /// <param name="ticket">The ticket that lies there; null without one.</param>
+    /// <param name="isGoingBack">Whether the chain goes back to a version that was handed out: then every print of it is kept.</param>
     /// <param name="newPart">What a new print carries.</param>
     /// <param name="cancel">Stops it.</param>
-    public static ChangedPrints Find(RunSetup setup, IReadOnlyList<PrintFigures> chosen, Ticket? ticket, Func<PrintFigures, PrintPart> newPart, CancellationToken cancel)
+    public static ChangedPrints Find(RunSetup setup, IReadOnlyList<PrintFigures> chosen, Ticket? ticket, bool isGoingBack, Func<PrintFigures, PrintPart> newPart, CancellationToken cancel)
     {
+        InputGuard.Check(Path.Combine(setup.Folder, FolderName), isChosen: false, setup.Inputs);
         var there = chosen.Where(f => f.Writer is not null && new FileInfo(setup.PathOf(f.Target)) is { Exists: true, Length: > 0 }).ToList();
         var hashes = ManyFiles.Each(there.Select(f => setup.PathOf(f.Target)), setup.Threads, FileHash.Sha256, cancel);
-        return new ChangedPrints(setup, [.. there.Where(IsChanged)]);
+        return new ChangedPrints(setup, [.. there.Where(IsChanged)], isGoingBack);
 
         bool IsChanged(PrintFigures figures)
         {
@@ -49,27 +55,34 @@ internal sealed class ChangedPrints
             }
 
             var name = Path.GetFileName(path);
-            return ticket?.Prints.FirstOrDefault(p => p.FileName == name) is { } recorded
+            return isGoingBack || (ticket?.Prints.FirstOrDefault(p => p.FileName == name) is { } recorded
                 ? hashes[path] != recorded.FileSha256
-                : IsMadeAlike(path, newPart(figures));
+                : IsMadeAlike(path, newPart(figures)));
         }
     }
 
-    /// <summary>Moves them out of the way of the new prints.</summary>
-    /// <exception cref="AudioFileException">One cannot be moved.</exception>
-    public void SetAside()
+    /// <summary>Whether the file that a print replaces is one of them.</summary>
+    public bool Keeps(PrintFigures figures) => _changed.Contains(figures);
+
+    /// <summary>Moves the file of one of them out of the way of the new print; does nothing for any other.</summary>
+    /// <exception cref="AudioFileException">It cannot be moved.</exception>
+    public void SetAside(PrintFigures figures)
     {
-        foreach (var path in _changed.Select(f => _setup.PathOf(f.Target)))
+        if (!Keeps(figures))
         {
-            try
-            {
-                Directory.CreateDirectory(_folder);
-                File.Move(path, Free(Path.GetFileName(path)));
-            }
-            catch (Exception e) when (FileTrouble.IsFileTrouble(e))
-            {
-                throw FileTrouble.Writing(path, e);
-            }
+            return;
+        }
+
+        var path = _setup.PathOf(figures.Target);
+        var kept = Free(Path.GetFileName(path));
+        try
+        {
+            Directory.CreateDirectory(_folder);
+            File.Move(path, kept);
+        }
+        catch (Exception e) when (FileTrouble.IsFileTrouble(e))
+        {
+            throw FileTrouble.Writing(Directory.Exists(_folder) ? kept : _folder, e);
         }
     }
 
@@ -85,11 +98,12 @@ internal sealed class ChangedPrints
         return path;
     }
 
+    // A print that lost its record was saved by another program.
     private static bool IsMadeAlike(string path, PrintPart now)
     {
         try
         {
-            return PrintPart.Read(path) is { } old && old.ToChunk().Data.Span.SequenceEqual(now.ToChunk().Data.Span);
+            return PrintPart.Read(path) is not { } old || old.ToChunk().Data.Span.SequenceEqual(now.ToChunk().Data.Span);
         }
         catch (Exception e) when (e is TicketException or AudioFileException)
         {

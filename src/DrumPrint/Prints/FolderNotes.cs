@@ -18,7 +18,7 @@ internal sealed record FolderNotes(IReadOnlyList<string> All, IReadOnlyList<stri
     /// <param name="newPart">What a new print carries.</param>
     public static FolderNotes Of(RunSetup setup, EarlierTickets tickets, IReadOnlyList<PrintFigures> chosen, bool isNothingNew, long frames, OnlyLength length, ChangedPrints changed, Func<PrintFigures, PrintPart> newPart)
     {
-        var replaced = new ReplacedPrints(setup, tickets, frames, length, newPart).Notes(chosen);
+        var replaced = new ReplacedPrints(setup, tickets, frames, length, changed, newPart).Notes(chosen);
         var taken = TicketNotes.Taken(setup, chosen);
         return new FolderNotes(
             [.. changed.Notes, .. replaced, .. new[] { StalePrints.Note(setup, isNothingNew), taken ?? TicketNotes.Missing(setup, chosen) }.OfType<string>()],

@@ -12,17 +12,19 @@ namespace DrumPrint.Prints;
 /// <param name="tickets">What vouches for the prints that are there.</param>
 /// <param name="frames">Length of every new print.</param>
 /// <param name="length">Looks whether a print of another length is the same otherwise.</param>
+/// <param name="changed">Those that are kept in another place.</param>
 /// <param name="newPart">What a new print carries, by its target.</param>
-internal sealed class ReplacedPrints(RunSetup setup, EarlierTickets tickets, long frames, OnlyLength length, Func<PrintFigures, PrintPart> newPart)
+internal sealed class ReplacedPrints(RunSetup setup, EarlierTickets tickets, long frames, OnlyLength length, ChangedPrints changed, Func<PrintFigures, PrintPart> newPart)
 {
     private const string OtherSound = "which sounded different";
-    private const string OtherLength = "of another length or word length, and perhaps of another sound";
+    private const string Longer = "which were longer, and the same up to where the new ones end";
+    private const string OtherWordLength = "of another word length, and perhaps of another sound";
     private const string MadeOtherwise = "made with other settings or raw files, and perhaps of another sound";
 
     /// <summary>The sentences about them, before the new prints take their names; none when nothing else was there.</summary>
     public IReadOnlyList<string> Notes(IReadOnlyList<PrintFigures> chosen)
     {
-        var replaced = chosen.Where(f => f.Writer is not null && File.Exists(setup.PathOf(f.Target))).ToList();
+        var replaced = chosen.Where(f => f.Writer is not null && !changed.Keeps(f) && File.Exists(setup.PathOf(f.Target))).ToList();
         var ticket = replaced.Count == 0 ? null : tickets.Current;
         return
         [
@@ -43,9 +45,10 @@ internal sealed class ReplacedPrints(RunSetup setup, EarlierTickets tickets, lon
         }
 
         return old.AudioSha256 == figures.Writer!.AudioSha256 ? null
-            : ticket.Frames == frames && ticket.Encoding == setup.Encoding ? OtherSound
-            : ticket.Encoding == setup.Encoding && IsOnlyLonger(figures, ticket.Frames) ? null
-            : OtherLength;
+            : ticket.Encoding != setup.Encoding ? OtherWordLength
+            : ticket.Frames == frames || !length.IsSame(figures, setup.PathOf(figures.Target)) ? OtherSound
+            : ticket.Frames < frames ? null
+            : Longer;
     }
 
     private bool IsOnlyLonger(PrintFigures figures, long before) => before < frames && length.IsSame(figures, setup.PathOf(figures.Target));

@@ -42,7 +42,7 @@ public static class ReturnToVersion
         var reached = changes.SelectMany(c => c.Reaches).ToHashSet(StringComparer.Ordinal);
         return changes.Count == 0 ? null : string.Create(
             CultureInfo.InvariantCulture,
-            $"This chain is version {song.Version} again, and {folder} holds version {newest} already. Version {song.Version} was printed with other settings, and what it made is about to be replaced: {Show.Some([.. replaced.Where(r => reached.Contains(r.Key)).Select(r => r.Value)])}.{Environment.NewLine}{Differences(changes)}{Environment.NewLine}To keep them, stop now with Ctrl-C; then set song.version to {newest + 1}, or print to another folder with --out.");
+            $"This chain is version {song.Version} again, and {folder} holds version {newest} already. Version {song.Version} was printed with other settings, and what it made is about to leave its place: {Show.Some([.. replaced.Where(r => reached.Contains(r.Key)).Select(r => r.Value)])}.{Environment.NewLine}{Differences(changes)}{Environment.NewLine}These files will be kept in {Path.Combine(folder, ChangedPrints.FolderName)}. To have both under their own names, set song.version to {newest + 1}.");
     }
 
     // Another name is no loss.

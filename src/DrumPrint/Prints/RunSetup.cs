@@ -19,6 +19,9 @@ internal sealed record RunSetup(
     string Folder,
     RunRecord? Record)
 {
+    /// <summary>Held from the first file a run writes to its ticket.</summary>
+    public FolderLock Lock { get; } = new();
+
     /// <summary>What earlier runs kept; null to go without.</summary>
     public RunStore? Store { get; init; }
 

@@ -76,6 +76,7 @@ public sealed class SessionPrinter
 
     private PrintReport Print()
     {
+        using var held = _setup.Lock;
         while (true)
         {
             if (TryPrint() is { } report)
@@ -228,7 +229,7 @@ public sealed class SessionPrinter
         // Then whatever is there still vouches for it.
         var isNothingNew = chosen.All(f => f.Writer is null) && (ticket is null || TicketWriter.IsThere(TicketPath, ticket));
         PrintPart NewPart(PrintFigures figures) => _setup.Record!.Part(figures.Target, frames, attempt.TrimDb, hashes);
-        var changed = _setup.Record is null ? null : ChangedPrints.Find(_setup, chosen, tickets.Current, NewPart, _cancel);
+        var changed = _setup.Record is null ? null : ChangedPrints.Find(_setup, chosen, tickets.Current, ReturnToVersion.Warning(_chain, _setup.Options) is not null, NewPart, _cancel);
         if (mayReplaceTicket)
         {
             var notes = FolderNotes.Of(_setup, tickets, chosen, isNothingNew, frames, length, changed!, NewPart);
@@ -356,21 +357,34 @@ public sealed class SessionPrinter
 
     private void Publish(List<PrintFigures> chosen, ChangedPrints? changed, bool isTicketed, string? ticket)
     {
-        changed?.SetAside();
+        _setup.Lock.Take(_setup.Folder, _chain.Song.Code);
         if (isTicketed)
         {
             // Until the new set is whole, nothing vouches for it.
-            File.Delete(TicketPath);
+            RemoveTicket();
         }
 
-        foreach (var writer in chosen.Select(f => f.Writer).OfType<WaveWriter>())
+        foreach (var figures in chosen.Where(f => f.Writer is not null))
         {
-            writer.Publish();
+            changed?.SetAside(figures);
+            figures.Writer!.Publish();
         }
 
         if (ticket is not null)
         {
             TicketWriter.Write(TicketPath, ticket);
+        }
+    }
+
+    private void RemoveTicket()
+    {
+        try
+        {
+            File.Delete(TicketPath);
+        }
+        catch (Exception e) when (FileTrouble.IsFileTrouble(e))
+        {
+            throw FileTrouble.Writing(TicketPath, e);
         }
     }
 

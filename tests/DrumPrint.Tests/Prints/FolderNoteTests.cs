@@ -79,7 +79,7 @@ public sealed class FolderNoteTests : IDisposable
 
         var report = Print(aDb: 0, tailS: 0);
 
-        Assert.Contains("of another length or word length, and perhaps of another sound.", Assert.Single(report.FolderNotes), StringComparison.Ordinal);
+        Assert.Contains("which were longer, and the same up to where the new ones end.", Assert.Single(report.FolderNotes), StringComparison.Ordinal);
     }
 
     [Fact]

@@ -27,10 +27,10 @@ public sealed class ReturnToVersionTests : IDisposable
         Assert.Equal(
             string.Join(
                 Environment.NewLine,
-                $"This chain is version 1 again, and {_session.Prints} holds version 2 already. Version 1 was printed with other settings, and what it made is about to be replaced: 01_A and 90_RoughPreBus.",
+                $"This chain is version 1 again, and {_session.Prints} holds version 2 already. Version 1 was printed with other settings, and what it made is about to leave its place: 01_A and 90_RoughPreBus.",
                 "What differs from then to now:",
                 "  bus a: a level 0 → −3 dB (3 dB down)",
-                "To keep them, stop now with Ctrl-C; then set song.version to 3, or print to another folder with --out."),
+                $"These files will be kept in {Path.Combine(_session.Prints, "changed")}. To have both under their own names, set song.version to 3."),
             warning);
     }
 
@@ -43,10 +43,22 @@ public sealed class ReturnToVersionTests : IDisposable
     public void The_newest_version_may_be_revised_without_a_warning(int version) => Assert.Null(Warning(Chain(aDb: -9, version)));
 
     [Fact]
+    public void What_a_version_made_is_kept_when_the_chain_goes_back_to_it()
+    {
+        var before = File.ReadAllBytes(Path.Combine(_session.Prints, "01_A_Test_v1.wav"));
+
+        var report = _session.Print(Chain(aDb: -3, version: 1));
+
+        Assert.Equal(before, File.ReadAllBytes(Path.Combine(_session.Prints, "changed", "01_A_Test_v1.wav")));
+        Assert.Contains(report.Losses, l => l.StartsWith("Printed with other settings before a newer version was: 01_A and 90_RoughPreBus.", StringComparison.Ordinal));
+        Assert.DoesNotContain(report.Losses, l => l.StartsWith("Replaced", StringComparison.Ordinal));
+    }
+
+    [Fact]
     public void Prints_that_stay_are_not_named()
     {
         Assert.Null(Warning(Chain(aDb: -3, version: 1), new PrintOptions { Only = ["B"] }));
-        Assert.Contains("replaced: 01_A.", Warning(Chain(aDb: -3, version: 1), new PrintOptions { Only = ["A", "B"] }), StringComparison.Ordinal);
+        Assert.Contains("its place: 01_A.", Warning(Chain(aDb: -3, version: 1), new PrintOptions { Only = ["A", "B"] }), StringComparison.Ordinal);
     }
 
     [Fact]
