@@ -36,6 +36,9 @@ public sealed class ProcessorDefinition
 
     public IReadOnlyList<Parameter> Parameters { get; }
 
+    /// <summary>Other words of the trade for it, in small letters, to answer those who use one.</summary>
+    public IReadOnlyList<string> AlsoCalled { get; init; } = [];
+
     /// <summary>Whether the detector may listen to another track or bus.</summary>
     public bool TakesKey { get; init; }
 

@@ -13,6 +13,9 @@ public abstract class Parameter(string key, string help)
     /// <summary>One line that says what it does, ending in a full stop.</summary>
     public string Help { get; } = help;
 
+    /// <summary>Other words of the trade for it, without the unit, to answer those who use one.</summary>
+    public IReadOnlyList<string> AlsoCalled { get; init; } = [];
+
     /// <summary>Whether a chain must give it.</summary>
     public bool IsRequired { get; init; }
 }

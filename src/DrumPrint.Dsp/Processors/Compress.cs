@@ -68,6 +68,7 @@ public sealed class Compress : IProcessor, IGainReducer
         [Topology, Threshold, Ratio, Knee, Attack, Release, Detector, RmsTime, KeyHighPass, Link, MakeUp, Mix],
         static (settings, context) => new Compress(settings, context))
     {
+        AlsoCalled = ["compressor", "limiter"],
         TakesKey = true,
         IsNonLinear = true,
     };

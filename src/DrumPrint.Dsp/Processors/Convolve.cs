@@ -63,6 +63,7 @@ public sealed class Convolve : IProcessor
         [ImpulseName, Level, PreDelay, TrimStart, TrimEnd, Fade, DecayTarget, Mix],
         static (settings, context) => new Convolve(settings, context))
     {
+        AlsoCalled = ["reverb", "convolution"],
         IsCostly = true,
         OutputChannels = static (settings, context) => Outputs(Find(settings, context).Layout, context.Format.Channels),
     };

@@ -44,6 +44,7 @@ public sealed class Duck : IProcessor, IGainReducer
         [Threshold, Amount, Attack, Hold, Release, KeyHighPass, KeyLowPass],
         static (settings, context) => new Duck(settings, context))
     {
+        AlsoCalled = ["ducker", "sidechain"],
         TakesKey = true,
         IsNonLinear = true,
     };

@@ -36,7 +36,10 @@ public sealed class Eq : IProcessor
     }
 
     public static ProcessorDefinition Definition { get; } = new(
-        "eq", 1, "Shapes the tone with any number of bands.", [Bands], static (settings, context) => new Eq(settings, context.Format));
+        "eq", 1, "Shapes the tone with any number of bands.", [Bands], static (settings, context) => new Eq(settings, context.Format))
+    {
+        AlsoCalled = ["equalizer", "equaliser", "filter"],
+    };
 
     public long TailFrames { get; }
 

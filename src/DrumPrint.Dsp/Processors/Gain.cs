@@ -14,7 +14,10 @@ public sealed class Gain : IProcessor
     private Gain(Settings settings) => _gain = Decibels.ToGain(settings[Level]);
 
     public static ProcessorDefinition Definition { get; } = new(
-        "gain", 1, "Raises or lowers the level.", [Level], static (settings, _) => new Gain(settings));
+        "gain", 1, "Raises or lowers the level.", [Level], static (settings, _) => new Gain(settings))
+    {
+        AlsoCalled = ["volume", "level"],
+    };
 
     public void Process(AudioBlock block, AudioBlock key)
     {

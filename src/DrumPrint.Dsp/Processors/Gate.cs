@@ -18,7 +18,7 @@ public sealed class Gate : IProcessor, IGainReducer
         "gate",
         "How it turns down.");
 
-    public static readonly NumberParameter Open = new("open_db", Unit.Decibels, -120, 20, -36, "Peak level that opens the gate.");
+    public static readonly NumberParameter Open = new("open_db", Unit.Decibels, -120, 20, -36, "Peak level that opens the gate.") { AlsoCalled = ["threshold"] };
     public static readonly NumberParameter Close = new("close_db", Unit.Decibels, -140, 20, null, "Level it has to stay below to close again.") { LeftOut = "6 dB under open_db" };
     public static readonly NumberParameter Ratio = new("ratio", Unit.None, 1, 100, 2, "For expand: how many dB softer for each dB below open_db.");
     public static readonly NumberParameter Ahead = new("look_ahead_ms", Unit.Milliseconds, 0, 50, 0, "How long before a hit the gate starts to open. The print stays in time.");
@@ -76,6 +76,7 @@ public sealed class Gate : IProcessor, IGainReducer
         [Action, Open, Close, Ratio, Ahead, Attack, Hold, Release, Range, KeyHighPass, KeyLowPass],
         static (settings, context) => new Gate(settings, context))
     {
+        AlsoCalled = ["expander", "noise_gate"],
         TakesKey = true,
         IsNonLinear = true,
     };

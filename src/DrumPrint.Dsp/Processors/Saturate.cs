@@ -63,6 +63,7 @@ public sealed class Saturate : IProcessor
         [Shape, Drive, Bias, Factor, Output, Mix],
         static (settings, context) => new Saturate(settings, context.Format))
     {
+        AlsoCalled = ["distortion", "overdrive", "clipper"],
         IsNonLinear = true,
         IsCostly = true,
     };

@@ -20,7 +20,7 @@ public static class ProcessorReference
 
     /// <summary>The processor that was meant by a mistyped name; null when none comes close.</summary>
     public static string? Nearest(string key, IReadOnlyList<ProcessorDefinition>? catalogue = null) =>
-        Reading.Nearest.Word(key, Pages(catalogue).Select(p => p.Key));
+        (catalogue ?? Catalogue.All).FirstOrDefault(d => d.AlsoCalled.Contains(key, StringComparer.OrdinalIgnoreCase))?.Key ?? Reading.Nearest.Word(key, Pages(catalogue).Select(p => p.Key));
 
     /// <summary>Pages as one Markdown text.</summary>
     public static string Markdown(IEnumerable<ProcessorPage> pages)

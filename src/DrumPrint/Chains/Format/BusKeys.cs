@@ -24,5 +24,5 @@ internal static class BusKeys
 
     public static readonly StagesParameter Through = new("through", "Processors, in order.");
 
-    public static readonly Shape Shape = new("a bus", "Sums its feeds and runs the sum through processors.", [From, Channels, Through]);
+    public static readonly Shape Shape = new("a bus", "Sums its feeds and runs the sum through processors.", [From, Channels, Through]) { Refusals = MisplacedStages.Refusals };
 }

@@ -5,5 +5,5 @@ internal static class DrumBusKeys
 {
     public static readonly StagesParameter Through = new("through", "Processors, in order.");
 
-    public static readonly Shape Shape = new("the drum bus", "Processing described for the mixer and heard on the second rough only.", [Through]);
+    public static readonly Shape Shape = new("the drum bus", "Processing described for the mixer and heard on the second rough only.", [Through]) { Refusals = MisplacedStages.Refusals };
 }

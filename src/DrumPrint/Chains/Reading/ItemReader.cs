@@ -36,7 +36,7 @@ internal sealed class ItemReader(FormReader form, ProblemList problems, IReadOnl
         var names = catalogue.Select(d => d.Key).Distinct().ToList();
         for (var i = 0; i < array.Items.Count; i++)
         {
-            stages.AddRange(Named(array.Items[i], Place.Item(place, i), "a processor", names).Select(n => Stage(n.Member, n.Place)));
+            stages.AddRange(Named(array.Items[i], Place.Item(place, i), "a processor", names, Meant).Select(n => Stage(n.Member, n.Place)));
         }
 
         return stages;
@@ -66,7 +66,7 @@ internal sealed class ItemReader(FormReader form, ProblemList problems, IReadOnl
     }
 
     // The one member that an item of a list consists of. Of several, every known one is read for its mistakes too.
-    private IEnumerable<(Member Member, string Place)> Named(Node node, string place, string what, List<string> names)
+    private IEnumerable<(Member Member, string Place)> Named(Node node, string place, string what, List<string> names, Func<string, string?>? meant = null)
     {
         if (node is not ObjectNode { Members: var members })
         {
@@ -83,7 +83,7 @@ internal sealed class ItemReader(FormReader form, ProblemList problems, IReadOnl
         else if (members.Count == 1 && known.Count == 0)
         {
             var given = members[0].Name;
-            problems.Add(members[0].Position, Place.Key(place, given), Unknown(given, what, names));
+            problems.Add(members[0].Position, Place.Key(place, given), Unknown(given, what, names, meant?.Invoke(given)));
         }
         else if (known.Count == 1)
         {
@@ -104,10 +104,13 @@ internal sealed class ItemReader(FormReader form, ProblemList problems, IReadOnl
         return [.. known.Select(m => (m, Place.Key(place, m.Name)))];
     }
 
-    private static string Unknown(string given, string what, List<string> names)
+    // The processor that another word of the trade stands for.
+    private string? Meant(string given) => catalogue.FirstOrDefault(d => d.AlsoCalled.Contains(given, StringComparer.OrdinalIgnoreCase))?.Key;
+
+    private static string Unknown(string given, string what, List<string> names, string? meant)
     {
         var shown = Show.Name(given);
-        return Nearest.Word(given, names) is { } word
+        return (meant ?? Nearest.Word(given, names)) is { } word
             ? $"'{shown}' is not {what}. Did you mean '{word}'?"
             : $"'{shown}' is not {what}; there are {Show.List(names)}.";
     }

@@ -37,6 +37,7 @@ internal static class KeyAdvice
         var unit = Foreign.GetValueOrDefault(Ending(snake), Ending(snake));
         return keys.FirstOrDefault(k => k.Key == snake)
             ?? keys.Where(k => Stem(k.Key) == stem).OrderByDescending(k => Ending(k.Key) == unit).FirstOrDefault()
+            ?? keys.FirstOrDefault(k => k.AlsoCalled.Contains(stem))
             ?? Close(snake, keys, k => k.Key)
             ?? Close(stem, keys, k => Stem(k.Key))
             ?? keys.FirstOrDefault(k => IsStart(stem, Stem(k.Key)));
