@@ -107,7 +107,7 @@ internal static class PairMeasurement
         return curves;
     }
 
-    private static List<double>? Reduction(GainTrace? trace, Passage passage)
+    private static List<double>? Reduction(GainLine? trace, Passage passage)
     {
         if (trace is null)
         {

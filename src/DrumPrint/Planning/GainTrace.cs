@@ -1,6 +1,4 @@
-using DrumPrint.Chains;
 using DrumPrint.Dsp;
-using DrumPrint.Rendering;
 
 namespace DrumPrint.Planning;
 
@@ -39,8 +37,11 @@ internal sealed class GainTrace
     public ReadOnlySpan<float> LowestGain => _reducer is null ? _kept.Span : _reducer.GainCurve.LowestGain;
 
     /// <summary>Null for a processor that does not move the gain.</summary>
-    public static GainTrace? Of(Stage stage, StageNode node) =>
-        node.Processor is IGainReducer reducer ? new GainTrace(stage.Definition.Key, node.Latency, reducer) : null;
+    /// <param name="key">Its key in the chain.</param>
+    /// <param name="processor">The processor.</param>
+    /// <param name="latency">Frames by which its output lags song time.</param>
+    public static GainTrace? Of(string key, IProcessor processor, long latency) =>
+        processor is IGainReducer reducer ? new GainTrace(key, latency, reducer) : null;
 
     /// <summary>The windows that end within so many frames of song time.</summary>
     public ReadOnlySpan<float> Until(long frames)

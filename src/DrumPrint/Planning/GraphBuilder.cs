@@ -119,7 +119,7 @@ internal sealed class GraphBuilder(Chain chain, SessionInputs inputs, long rende
                     Latency = latency + processor.LatencyFrames,
                 };
                 node = Add(stageNode, End(node) + processor.TailFrames);
-                if (GainTrace.Of(stage, stageNode) is { } trace)
+                if (GainTrace.Of(stage.Definition.Key, processor, stageNode.Latency) is { } trace)
                 {
                     traces.Add(trace);
                 }

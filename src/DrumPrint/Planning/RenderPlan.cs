@@ -39,25 +39,6 @@ internal sealed class RenderPlan : IDisposable
     }
 }
 
-/// <summary>What a file beside the others is.</summary>
-public enum PrintKind
-{
-    /// <summary>A playing print, part of the rough.</summary>
-    Playing,
-
-    /// <summary>An extra with its fader down.</summary>
-    Optional,
-
-    /// <summary>The sum of the playing prints.</summary>
-    Rough,
-
-    /// <summary>The rough through the drum bus.</summary>
-    RoughWithBus,
-
-    /// <summary>Clicks on the beats.</summary>
-    Click,
-}
-
 /// <summary>One file of a plan.</summary>
 /// <param name="Kind">What it is.</param>
 /// <param name="Number">First part of the name.</param>

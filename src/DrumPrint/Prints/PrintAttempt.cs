@@ -91,7 +91,7 @@ internal sealed class PrintAttempt(RunSetup setup, double trimDb, bool toCap, IP
         _plans.Add(plan);
         setup.Store?.Check(plan, setup.Stretch);
         setup.Store?.Shelf.Commit(plan.Keeping);
-        var floor = Decibels.ToGain(SessionPrinter.TailFloorDb);
+        var floor = Decibels.ToGain(PrintFigures.TailFloorDb);
         var byNumber = targets.ToDictionary(t => t.Number);
         foreach (var print in plan.Prints)
         {

@@ -7,6 +7,9 @@ namespace DrumPrint.Prints;
 /// <summary>What is known of one print: from its render, or from what an earlier run took down.</summary>
 internal sealed record PrintFigures
 {
+    /// <summary>How far below its peak a print counts as over.</summary>
+    public const double TailFloorDb = -90;
+
     public required PrintTarget Target { get; init; }
 
     public required int Channels { get; init; }

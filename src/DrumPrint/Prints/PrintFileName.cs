@@ -7,6 +7,9 @@ namespace DrumPrint.Prints;
 /// <summary>Names of the files a session prints.</summary>
 public static class PrintFileName
 {
+    /// <summary>Where prints go without a word, beside the chain.</summary>
+    internal const string Folder = "prints";
+
     /// <summary>Number, name, song and version: <c>01_Kick_SlowFerry_v1.wav</c>.</summary>
     public static string Of(int number, string name, Song song)
     {

@@ -12,7 +12,7 @@ public static class PrintJson
         ArgumentNullException.ThrowIfNull(print);
         json.WriteNumber("number", print.Number);
         json.WriteString("name", print.Name);
-        json.WriteString("kind", KindWord(print.Kind));
+        json.WriteString("kind", PrintKinds.Word(print.Kind));
         json.WriteString("file", print.FileName);
         json.WriteNumber("channels", print.Channels);
         WriteLevel(json, "peak_dbfs", print.PeakDbfs);
@@ -52,13 +52,4 @@ public static class PrintJson
             json.WriteNull(name);
         }
     }
-
-    internal static string KindWord(PrintKind kind) => kind switch
-    {
-        PrintKind.Playing => "playing",
-        PrintKind.Optional => "optional",
-        PrintKind.Rough => "rough",
-        PrintKind.RoughWithBus => "rough_with_bus",
-        _ => "click",
-    };
 }

@@ -25,7 +25,7 @@ public static class ReturnToVersion
             return null; // an excerpt replaces no print
         }
 
-        var folder = options.OutFolder ?? Path.Combine(chain.Folder, SessionPrinter.PrintsFolder);
+        var folder = options.OutFolder ?? Path.Combine(chain.Folder, PrintFileName.Folder);
         var song = chain.Song;
         if (NewestVersion(folder, song.Code) is not { } newest || newest <= song.Version || new EarlierTickets(folder, song).Current is not { } ticket)
         {

@@ -11,11 +11,6 @@ namespace DrumPrint.Prints;
 /// <summary>Prints a session: reads the raw tracks, renders every bus, writes the files.</summary>
 public sealed class SessionPrinter
 {
-    internal const double TailFloorDb = -90;
-
-    /// <summary>Where prints go without a word, beside the chain.</summary>
-    internal const string PrintsFolder = "prints";
-
     private const int LowerTries = 5;
 
     private readonly Chain _chain;
@@ -35,7 +30,7 @@ public sealed class SessionPrinter
         var stretch = Stretch(chain, options);
         var isExcerpt = !stretch.IsWhole && (stretch.From > 0 || stretch.To is not null);
         var planner = new PlanBuilder(chain, inputs, selection, stretch, encoding);
-        var folder = options.OutFolder ?? Path.Combine(chain.Folder, isExcerpt ? "excerpt" : PrintsFolder);
+        var folder = options.OutFolder ?? Path.Combine(chain.Folder, isExcerpt ? "excerpt" : PrintFileName.Folder);
         InputGuard.Check(folder, options.OutFolder is not null, inputs);
         _setup = new RunSetup(chain, options, inputs, selection, encoding, stretch, planner, folder, isExcerpt ? null : new RunRecord(chain, inputs, encoding));
         if (stretch.From > 0 && stretch.From >= planner.RawEnd)
@@ -333,7 +328,7 @@ public sealed class SessionPrinter
                 RangeLu = planned.Writer.Loudness.RangeLu,
                 MaxMomentaryLufs = planned.Writer.Loudness.MomentaryMaxLufs,
                 MaxShortTermLufs = planned.Writer.Loudness.ShortTermMaxLufs,
-                GainReductions = GainReductions.Of(_chain, target, figures.Plan!.Traces, end),
+                GainReductions = ReductionSummary.Of(_chain, target, figures.Plan!.Traces, end),
                 AudioSha256 = writer.AudioSha256,
                 FileSha256 = writer.FileSha256,
             };

@@ -24,7 +24,7 @@ internal sealed class JsonTree
 
     /// <summary>Reads one value, the whole file.</summary>
     /// <exception cref="JsonSyntaxException">It is not JSON, or not UTF-8.</exception>
-    public static Node Read(byte[] utf8)
+    public static TreeNode Read(byte[] utf8)
     {
         var source = new SourceText(WithoutMark(utf8));
         if (LooksLikeUtf16(source.Bytes))
@@ -40,7 +40,7 @@ internal sealed class JsonTree
         return new JsonTree(source).Read();
     }
 
-    private Node Read()
+    private TreeNode Read()
     {
         var reader = new Utf8JsonReader(_source.Bytes, Options);
         Next(ref reader);
@@ -49,7 +49,7 @@ internal sealed class JsonTree
         return root;
     }
 
-    private Node Value(ref Utf8JsonReader reader, string place)
+    private TreeNode Value(ref Utf8JsonReader reader, string place)
     {
         var at = _source.At((int)reader.TokenStartIndex);
         return reader.TokenType switch
@@ -61,7 +61,7 @@ internal sealed class JsonTree
             JsonTokenType.Number => new NumberNode(at, reader.GetDouble() + 0.0),
             JsonTokenType.True => new ToggleNode(at, true),
             JsonTokenType.False => new ToggleNode(at, false),
-            _ => new NullNode(at),
+            _ => new EmptyNode(at),
         };
     }
 
@@ -85,7 +85,7 @@ internal sealed class JsonTree
 
     private ArrayNode Array(ref Utf8JsonReader reader, Position at, string place)
     {
-        var items = new List<Node>();
+        var items = new List<TreeNode>();
         _advice.Opened((int)reader.TokenStartIndex, isObject: false, place);
         while (Next(ref reader) != JsonTokenType.EndArray)
         {

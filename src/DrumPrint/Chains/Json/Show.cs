@@ -15,17 +15,6 @@ internal static class Show
         return clean.Length <= Longest ? clean : clean[..Longest] + "…";
     }
 
-    /// <summary>What kind of value stands there.</summary>
-    public static string Kind(Node node) => node switch
-    {
-        TextNode text => $"the text \"{Name(text.Text)}\"",
-        NumberNode number => $"the number {Number(number.Number)}",
-        ToggleNode toggle => toggle.IsOn ? "true" : "false",
-        NullNode => "null",
-        ArrayNode => "a list in [ ]",
-        _ => "a group in { }",
-    };
-
     public static string Number(double number) => number.ToString("0.######", CultureInfo.InvariantCulture);
 
     /// <summary>Words joined as people say them: a, b and c.</summary>

@@ -24,7 +24,7 @@ internal static class FormFile
     /// <exception cref="UsageException">A chain is wanted, and the file is a ticket or a tempo map.</exception>
     public static Values? Read(byte[] utf8, Shape shape, NumberParameter format, string what, FormReader form, ProblemList problems)
     {
-        Node root;
+        TreeNode root;
         try
         {
             root = JsonTree.Read(utf8);
@@ -37,7 +37,7 @@ internal static class FormFile
 
         if (root is not ObjectNode group)
         {
-            problems.Add(root.Position, "", $"a {what} is a group of keys in {{ }}; this file holds {Show.Kind(root)}.");
+            problems.Add(root.Position, "", $"a {what} is a group of keys in {{ }}; this file holds {NodeWords.Kind(root)}.");
             return null;
         }
 

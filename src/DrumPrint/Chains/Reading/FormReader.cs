@@ -32,7 +32,7 @@ internal sealed class FormReader
     /// <param name="at">Where it starts: its key or, in a list, its bracket.</param>
     /// <param name="place">Where it stands in the file's structure.</param>
     /// <param name="name">Its key or name; empty in a list.</param>
-    public Values Read(Shape shape, Node node, Position at, string place, string name = "")
+    public Values Read(Shape shape, TreeNode node, Position at, string place, string name = "")
     {
         var before = _problems.Count;
         var values = new Values(name, at, place);
@@ -95,11 +95,11 @@ internal sealed class FormReader
         }
     }
 
-    private void Take(Values values, Parameter parameter, Node node, Position keyAt, string place) =>
+    private void Take(Values values, Parameter parameter, TreeNode node, Position keyAt, string place) =>
         values.Add(parameter, Value(parameter, node, keyAt, place), node.Position);
 
     // The value, or null after telling what is wrong with it.
-    private object? Value(Parameter parameter, Node node, Position keyAt, string place)
+    private object? Value(Parameter parameter, TreeNode node, Position keyAt, string place)
     {
         switch (parameter, node)
         {
@@ -137,7 +137,7 @@ internal sealed class FormReader
         }
     }
 
-    private object? Checked(Parameter parameter, object value, Node node, string place)
+    private object? Checked(Parameter parameter, object value, TreeNode node, string place)
     {
         if (ParameterCheck.Problem(parameter, value) is not { } problem)
         {

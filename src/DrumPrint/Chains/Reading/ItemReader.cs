@@ -66,12 +66,12 @@ internal sealed class ItemReader(FormReader form, ProblemList problems, IReadOnl
     }
 
     // The one member that an item of a list consists of. Of several, every known one is read for its mistakes too.
-    private IEnumerable<(Member Member, string Place)> Named(Node node, string place, string what, List<string> names, Func<string, string?>? meant = null)
+    private IEnumerable<(Member Member, string Place)> Named(TreeNode node, string place, string what, List<string> names, Func<string, string?>? meant = null)
     {
         if (node is not ObjectNode { Members: var members })
         {
             var word = node is TextNode { Text: var text } && names.Contains(text) ? text : names[0];
-            problems.Add(node.Position, place, $"this is {Show.Kind(node)}; {what} looks like {{ \"{word}\": {{ … }} }}.");
+            problems.Add(node.Position, place, $"this is {NodeWords.Kind(node)}; {what} looks like {{ \"{word}\": {{ … }} }}.");
             return [];
         }
 

@@ -58,12 +58,12 @@ internal static class Wording
     /// <param name="subject">The key in quotes, or "this" in a list.</param>
     /// <param name="node">What stands there.</param>
     /// <param name="takes">What should.</param>
-    public static string WrongKind(string subject, Node node, string takes) => $"{subject} is {Show.Kind(node)}; it takes {takes}.";
+    public static string WrongKind(string subject, TreeNode node, string takes) => $"{subject} is {NodeWords.Kind(node)}; it takes {takes}.";
 
     /// <summary>A sentence that helps with a value of the wrong kind; empty when there is nothing to say.</summary>
-    public static string Hint(Node node, Parameter parameter) => (node, parameter) switch
+    public static string Hint(TreeNode node, Parameter parameter) => (node, parameter) switch
     {
-        (NullNode, { IsRequired: false }) => " Leave the key out instead.",
+        (EmptyNode, { IsRequired: false }) => " Leave the key out instead.",
         (TextNode { Text: var text }, NumberParameter { Unit: var unit }) when Bare(text, unit) is { } number => $" Write the bare number: {Show.Number(number)}.",
         _ => "",
     };

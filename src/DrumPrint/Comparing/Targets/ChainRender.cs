@@ -98,16 +98,16 @@ internal sealed class ChainRender
         new SongStretch(from, to),
         SampleEncoding.Float32);
 
-    private static List<GainTrace> Gains(RenderPlan plan)
+    private static List<GainLine> Gains(RenderPlan plan)
     {
-        var traces = new List<GainTrace>();
+        var traces = new List<GainLine>();
         foreach (var (bus, known) in plan.Traces)
         {
             var seen = new Dictionary<string, int>(StringComparer.Ordinal);
             foreach (var trace in known)
             {
                 seen[trace.Processor] = seen.GetValueOrDefault(trace.Processor) + 1;
-                traces.Add(new GainTrace(bus.Length == 0 ? "drum bus" : bus, trace.Processor, seen[trace.Processor], trace.WindowFrames, trace.Latency, trace.LowestGain.ToArray()));
+                traces.Add(new GainLine(bus.Length == 0 ? "drum bus" : bus, trace.Processor, seen[trace.Processor], trace.WindowFrames, trace.Latency, trace.LowestGain.ToArray()));
             }
         }
 

@@ -32,7 +32,7 @@ internal sealed class SideFile
     public TempoMap? Tempo { get; init; }
 
     /// <summary>Work of the processors on the way to this print; empty for a file that was not rendered here.</summary>
-    public IReadOnlyList<GainTrace> Gains { get; init; } = [];
+    public IReadOnlyList<GainLine> Gains { get; init; } = [];
 
     /// <summary>A file as it lies on the disk.</summary>
     /// <exception cref="AudioFileException">It cannot be read, or has more than two channels.</exception>
@@ -44,7 +44,7 @@ internal sealed class SideFile
     }
 
     /// <summary>A file rendered for comparing.</summary>
-    public static SideFile Rendered(string path, string name, long startFrame, TempoMap? tempo, IReadOnlyList<GainTrace> gains) =>
+    public static SideFile Rendered(string path, string name, long startFrame, TempoMap? tempo, IReadOnlyList<GainLine> gains) =>
         new(name, Header(path), startFrame) { Tempo = tempo, Gains = gains };
 
     /// <summary>A stretch of song time; what lies outside the file is silence.</summary>

@@ -14,7 +14,7 @@ internal static class PrintMemoText
     public static byte[] Of(string key, PrintMemo memo)
     {
         var json = Encoding.UTF8.GetString(CanonicalJson.DenseBytes(j => Write(j, key, memo)));
-        return Encoding.UTF8.GetBytes($"{RecordWriter.Sha256(json)}\n{json}");
+        return Encoding.UTF8.GetBytes($"{CanonicalHash.Of(json)}\n{json}");
     }
 
     /// <summary>Null when the bytes are not those that were written under the key.</summary>
@@ -23,7 +23,7 @@ internal static class PrintMemoText
         try
         {
             var parts = Encoding.UTF8.GetString(bytes).Split('\n', 2);
-            if (parts.Length < 2 || RecordWriter.Sha256(parts[1]) != parts[0])
+            if (parts.Length < 2 || CanonicalHash.Of(parts[1]) != parts[0])
             {
                 return null;
             }

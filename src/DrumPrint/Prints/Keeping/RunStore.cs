@@ -180,7 +180,7 @@ internal sealed class RunStore
     private string Key(PrintTarget target, double trimDb, bool toCap)
     {
         var part = Encoding.UTF8.GetString(_record!.Part(target, 0, trimDb, TrackHashes).ToChunk().Data.Span);
-        return RecordWriter.Sha256(FormattableString.Invariant($"{SoundVersion.Text}\n{_measuresTails} {toCap}\n{part}"));
+        return CanonicalHash.Of(FormattableString.Invariant($"{SoundVersion.Text}\n{_measuresTails} {toCap}\n{part}"));
     }
 
     private static string? HashOf(string path)

@@ -78,5 +78,5 @@ internal sealed class SoundKeys(Chain chain, SessionInputs inputs, IReadOnlyDict
         return ride with { From = from, To = to, InBars = false, FadeMs = fade };
     }
 
-    private static string Hash(Chain text, string rest) => RecordWriter.Sha256(new StringBuilder(SoundVersion.Text).Append('\n').Append(ChainWriter.Canonical(text)).Append('\n').Append(rest).ToString());
+    private static string Hash(Chain text, string rest) => CanonicalHash.Of(new StringBuilder(SoundVersion.Text).Append('\n').Append(ChainWriter.Canonical(text)).Append('\n').Append(rest).ToString());
 }

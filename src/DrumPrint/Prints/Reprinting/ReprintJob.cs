@@ -58,7 +58,7 @@ internal sealed record ReprintJob
     };
 
     private static bool IsEdited(Chain chain, string sha256, string? tempoSha256) =>
-        RecordWriter.Sha256(chain) != sha256 || RecordWriter.Sha256(chain.Song.Tempo) != tempoSha256;
+        CanonicalHash.Of(chain) != sha256 || CanonicalHash.Of(chain.Song.Tempo) != tempoSha256;
 }
 
 /// <summary>A print as it is, or as a ticket says it was.</summary>

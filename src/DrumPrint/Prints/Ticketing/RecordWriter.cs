@@ -1,6 +1,4 @@
 using System.Globalization;
-using System.Security.Cryptography;
-using System.Text;
 using System.Text.Json;
 using DrumPrint.Chains;
 using DrumPrint.Dsp.Parameters;
@@ -10,12 +8,6 @@ namespace DrumPrint.Prints.Ticketing;
 /// <summary>Writes what a ticket and the part of it inside a print share.</summary>
 internal static class RecordWriter
 {
-    public static string Sha256(string text) => Convert.ToHexStringLower(SHA256.HashData(Encoding.UTF8.GetBytes(text)));
-
-    public static string Sha256(Chain chain) => Sha256(ChainWriter.Canonical(chain));
-
-    public static string? Sha256(TempoMap? tempo) => tempo is null ? null : Sha256(TempoWriter.Canonical(tempo));
-
     public static void WriteText(Utf8JsonWriter json, Parameter key, string? text)
     {
         if (text is not null)

@@ -32,7 +32,7 @@ internal static class TicketReader
     private static RecordedPrint Print(Values print) => new(
         print.Whole(TicketPrintKeys.Number),
         print.Text(TicketPrintKeys.Name)!,
-        Enum.GetValues<PrintKind>().First(k => PrintJson.KindWord(k) == print.Word(TicketPrintKeys.Kind)),
+        Enum.GetValues<PrintKind>().First(k => PrintKinds.Word(k) == print.Word(TicketPrintKeys.Kind)),
         print.Text(TicketPrintKeys.File)!,
         print.Whole(TicketPrintKeys.Channels),
         print.Text(TicketPrintKeys.AudioSha256)!,

@@ -65,7 +65,7 @@ internal static class TicketWriter
             json.WriteStartObject();
             json.WriteNumber(TicketPrintKeys.Number.Key, print.Number);
             json.WriteString(TicketPrintKeys.Name.Key, print.Name);
-            json.WriteString(TicketPrintKeys.Kind.Key, PrintJson.KindWord(print.Kind));
+            json.WriteString(TicketPrintKeys.Kind.Key, PrintKinds.Word(print.Kind));
             json.WriteString(TicketPrintKeys.File.Key, print.FileName);
             json.WriteNumber(TicketPrintKeys.Channels.Key, print.Channels);
             json.WriteString(TicketPrintKeys.AudioSha256.Key, print.AudioSha256);

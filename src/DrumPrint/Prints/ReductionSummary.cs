@@ -5,7 +5,7 @@ using DrumPrint.Planning;
 namespace DrumPrint.Prints;
 
 /// <summary>Sums up the gain curves of the processors that a print has gone through.</summary>
-internal static class GainReductions
+internal static class ReductionSummary
 {
     private const float Working = 0.98855309f; // −0.1 dB
 

@@ -7,7 +7,7 @@ namespace DrumPrint.Comparing.Targets;
 /// <param name="StepFrames">Frames between two values.</param>
 /// <param name="LatencyFrames">Frames by which the values lag song time.</param>
 /// <param name="LowestGain">Lowest linear gain of each step from the start of the song.</param>
-internal sealed record GainTrace(string Bus, string Processor, int Ordinal, int StepFrames, long LatencyFrames, float[] LowestGain)
+internal sealed record GainLine(string Bus, string Processor, int Ordinal, int StepFrames, long LatencyFrames, float[] LowestGain)
 {
     public (string Bus, string Processor, int Ordinal) Key => (Bus, Processor, Ordinal);
 }
