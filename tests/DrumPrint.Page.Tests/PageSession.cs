@@ -1,11 +1,14 @@
 using System.Globalization;
 using DrumPrint.Audio;
-using DrumPrint.Chains;
+using DrumPrint.Chains.Reading;
 using DrumPrint.Comparing;
 using DrumPrint.Comparing.Album;
+using DrumPrint.Comparing.Measuring;
+using DrumPrint.Comparing.Pairs;
 using DrumPrint.Dsp;
 using DrumPrint.Dsp.Numerics;
-using DrumPrint.Prints;
+using DrumPrint.Printing;
+using DrumPrint.Session;
 
 namespace DrumPrint.Page.Tests;
 

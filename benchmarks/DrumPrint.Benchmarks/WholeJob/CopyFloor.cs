@@ -2,7 +2,7 @@ using DrumPrint.Audio;
 using DrumPrint.Chains;
 using DrumPrint.Dsp;
 using DrumPrint.Dsp.WordLength;
-using DrumPrint.Prints;
+using DrumPrint.Printing.Reports;
 
 namespace DrumPrint.Benchmarks.WholeJob;
 

@@ -1,7 +1,8 @@
 using System.Diagnostics;
 using System.Globalization;
-using DrumPrint.Chains;
-using DrumPrint.Prints;
+using DrumPrint.Chains.Reading;
+using DrumPrint.Printing;
+using DrumPrint.Session;
 
 namespace DrumPrint.Benchmarks.WholeJob;
 

@@ -1,5 +1,5 @@
 using System.CommandLine;
-using DrumPrint.Prints.Reprinting;
+using DrumPrint.Reprinting;
 
 namespace DrumPrint.Cli.Commands;
 

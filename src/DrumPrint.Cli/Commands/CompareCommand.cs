@@ -2,6 +2,8 @@ using System.CommandLine;
 using DrumPrint.Cli.Output;
 using DrumPrint.Comparing;
 using DrumPrint.Comparing.Album;
+using DrumPrint.Comparing.Measuring;
+using DrumPrint.Comparing.Pairs;
 
 namespace DrumPrint.Cli.Commands;
 

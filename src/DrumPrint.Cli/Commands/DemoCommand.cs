@@ -1,8 +1,9 @@
 using System.CommandLine;
-using DrumPrint.Chains;
+using DrumPrint.Chains.Reading;
 using DrumPrint.Cli.Output;
 using DrumPrint.Demo;
-using DrumPrint.Prints;
+using DrumPrint.Demo.Recording;
+using DrumPrint.Session;
 
 namespace DrumPrint.Cli.Commands;
 

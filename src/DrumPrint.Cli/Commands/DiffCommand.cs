@@ -1,6 +1,6 @@
 using System.CommandLine;
 using DrumPrint.Cli.Output;
-using DrumPrint.Prints.Differences;
+using DrumPrint.Diff;
 
 namespace DrumPrint.Cli.Commands;
 

@@ -1,9 +1,9 @@
 using System.CommandLine;
 using DrumPrint.Audio;
 using DrumPrint.Chains;
-using DrumPrint.Planning;
-using DrumPrint.Prints;
-using DrumPrint.Prints.Ticketing;
+using DrumPrint.Printing.Runs;
+using DrumPrint.Session;
+using DrumPrint.Tickets;
 
 namespace DrumPrint.Cli.Commands;
 

@@ -3,9 +3,11 @@ using System.Globalization;
 using DrumPrint.Audio;
 using DrumPrint.Chains;
 using DrumPrint.Cli.Output;
-using DrumPrint.Prints;
-using DrumPrint.Prints.Keeping;
-using DrumPrint.Prints.Ticketing;
+using DrumPrint.Printing;
+using DrumPrint.Printing.Folder;
+using DrumPrint.Printing.Reports;
+using DrumPrint.Session;
+using DrumPrint.Tickets;
 
 namespace DrumPrint.Cli.Commands;
 
@@ -109,7 +111,7 @@ internal sealed class OutputOptions
 
         var report = ProgressDisplay.Run(
             ShowsProgress(parsed),
-            progress => SessionPrinter.Print(chain, options, new Progress(progress), cancel));
+            progress => SessionPrinter.Print(chain, options, new ToldProgress(progress), cancel));
         if (parsed.GetValue(Json))
         {
             ReportJson.Write(Console.OpenStandardOutput(), report);
@@ -158,11 +160,5 @@ internal sealed class OutputOptions
         return [report.Findings.Count == 1
             ? $"the finding of the last print still stands; {ticket} holds it under \"findings\"."
             : string.Create(CultureInfo.InvariantCulture, $"the {report.Findings.Count} findings of the last print still stand; {ticket} holds them under \"findings\".")];
-    }
-
-    // Unlike System.Progress this one reports on the spot, from whichever thread.
-    internal sealed class Progress(Action<string, double> report) : IProgress<PrintProgress>
-    {
-        public void Report(PrintProgress value) => report(value.Activity, value.Part);
     }
 }

@@ -1,8 +1,8 @@
 using System.CommandLine;
-using DrumPrint.Audio;
-using DrumPrint.Chains;
+using DrumPrint.Chains.Reading;
 using DrumPrint.Cli.Output;
-using DrumPrint.Prints;
+using DrumPrint.Printing;
+using DrumPrint.Session;
 
 namespace DrumPrint.Cli.Commands;
 

@@ -1,5 +1,5 @@
 using System.CommandLine;
-using DrumPrint.Chains;
+using DrumPrint.Chains.Describing;
 using DrumPrint.Cli.Output;
 
 namespace DrumPrint.Cli.Commands;

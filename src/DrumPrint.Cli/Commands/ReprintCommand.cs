@@ -1,6 +1,6 @@
 using System.CommandLine;
 using DrumPrint.Cli.Output;
-using DrumPrint.Prints.Reprinting;
+using DrumPrint.Reprinting;
 
 namespace DrumPrint.Cli.Commands;
 
@@ -25,7 +25,7 @@ internal static class ReprintCommand
             var options = new ReprintOptions { RawFolders = parsed.GetValue(raw) ?? [], OutFolder = parsed.GetValue(folder), Threads = parsed.GetValue(threads) };
             var report = ProgressDisplay.Run(
                 !parsed.GetValue(quiet) && !parsed.GetValue(json),
-                progress => Reprinter.Reprint(parsed.GetRequiredValue(target), options, new OutputOptions.Progress(progress), cancel));
+                progress => Reprinter.Reprint(parsed.GetRequiredValue(target), options, new ToldProgress(progress), cancel));
             if (parsed.GetValue(json))
             {
                 ReprintJson.Write(Console.OpenStandardOutput(), report);

@@ -1,6 +1,6 @@
 using System.CommandLine;
-using DrumPrint.Chains;
-using DrumPrint.Prints.Ticketing;
+using DrumPrint.Chains.Describing;
+using DrumPrint.Tickets;
 
 namespace DrumPrint.Cli.Commands;
 

@@ -1,6 +1,7 @@
 using System.CommandLine;
 using DrumPrint.Cli.Output;
-using DrumPrint.Prints.Keeping;
+using DrumPrint.Session;
+using DrumPrint.Store;
 
 namespace DrumPrint.Cli.Commands;
 

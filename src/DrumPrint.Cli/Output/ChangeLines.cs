@@ -1,5 +1,5 @@
 using System.Globalization;
-using DrumPrint.Prints;
+using DrumPrint.Printing.Reports;
 
 namespace DrumPrint.Cli.Output;
 

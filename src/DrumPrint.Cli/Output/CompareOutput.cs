@@ -1,7 +1,7 @@
-using DrumPrint.Cli.Commands;
 using DrumPrint.Comparing;
 using DrumPrint.Comparing.Album;
-using DrumPrint.Prints;
+using DrumPrint.Comparing.Pairs;
+using DrumPrint.Session;
 
 namespace DrumPrint.Cli.Output;
 
@@ -29,7 +29,7 @@ internal sealed class CompareOutput(string? page, bool json, bool quiet)
             throw new UsageException($"--page {page}: there is no folder {Path.GetDirectoryName(page)}.");
         }
 
-        return ProgressDisplay.Run(!quiet && !json, progress => job(new OutputOptions.Progress(progress)));
+        return ProgressDisplay.Run(!quiet && !json, progress => job(new ToldProgress(progress)));
     }
 
     public void Tell(ComparisonReport report)

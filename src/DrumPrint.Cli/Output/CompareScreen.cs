@@ -1,5 +1,7 @@
-using DrumPrint.Comparing;
 using DrumPrint.Comparing.Album;
+using DrumPrint.Comparing.Measuring;
+using DrumPrint.Comparing.Pairs;
+using DrumPrint.Language;
 using Spectre.Console;
 
 namespace DrumPrint.Cli.Output;

@@ -1,7 +1,7 @@
 using System.Text.Json;
-using DrumPrint.Prints;
-using DrumPrint.Prints.Differences;
-using DrumPrint.Prints.Ticketing;
+using DrumPrint.Diff;
+using DrumPrint.Printing.Reports;
+using DrumPrint.Tickets;
 
 namespace DrumPrint.Cli.Output;
 

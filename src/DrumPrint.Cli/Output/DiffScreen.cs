@@ -1,5 +1,5 @@
 using System.Globalization;
-using DrumPrint.Prints.Differences;
+using DrumPrint.Diff;
 using Spectre.Console;
 
 namespace DrumPrint.Cli.Output;

@@ -1,4 +1,4 @@
-using DrumPrint.Chains;
+using DrumPrint.Chains.Describing;
 using Spectre.Console;
 
 namespace DrumPrint.Cli.Output;

@@ -1,6 +1,6 @@
 using System.Text.Json;
 using DrumPrint.Audio;
-using DrumPrint.Prints;
+using DrumPrint.Printing.Reports;
 
 namespace DrumPrint.Cli.Output;
 

@@ -1,8 +1,8 @@
 using System.Globalization;
 using DrumPrint.Audio;
 using DrumPrint.Chains;
-using DrumPrint.Planning;
-using DrumPrint.Prints;
+using DrumPrint.Printing.Reports;
+using DrumPrint.Session;
 using Spectre.Console;
 
 namespace DrumPrint.Cli.Output;

@@ -1,5 +1,5 @@
 using System.Text.Json;
-using DrumPrint.Prints.Reprinting;
+using DrumPrint.Reprinting;
 
 namespace DrumPrint.Cli.Output;
 

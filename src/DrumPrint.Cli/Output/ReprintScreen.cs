@@ -1,5 +1,5 @@
 using System.Globalization;
-using DrumPrint.Prints.Reprinting;
+using DrumPrint.Reprinting;
 using Spectre.Console;
 
 namespace DrumPrint.Cli.Output;

@@ -1,5 +1,5 @@
 using System.Globalization;
-using DrumPrint.Prints.Keeping;
+using DrumPrint.Store;
 using Spectre.Console;
 
 namespace DrumPrint.Cli.Output;

@@ -1,5 +1,4 @@
-using DrumPrint.Chains.Json;
-using DrumPrint.Chains.Reading;
+using DrumPrint.Language;
 
 namespace DrumPrint.Audio;
 

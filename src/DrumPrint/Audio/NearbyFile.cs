@@ -1,4 +1,4 @@
-using DrumPrint.Chains.Reading;
+using DrumPrint.Language;
 
 namespace DrumPrint.Audio;
 

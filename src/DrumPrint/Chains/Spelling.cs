@@ -4,5 +4,5 @@ namespace DrumPrint.Chains;
 public static class Spelling
 {
     /// <summary>The word closest to the given one; null when none is close enough to be worth offering.</summary>
-    public static string? Nearest(string given, IEnumerable<string> words) => Reading.Nearest.Word(given, words);
+    public static string? Nearest(string given, IEnumerable<string> words) => Language.Nearest.Word(given, words);
 }

@@ -1,9 +1,11 @@
 using DrumPrint.Audio;
 using DrumPrint.Chains;
+using DrumPrint.Comparing.Measuring;
+using DrumPrint.Comparing.Pairs;
 using DrumPrint.Comparing.Targets;
-using DrumPrint.Planning;
-using DrumPrint.Prints;
-using DrumPrint.Prints.Ticketing;
+using DrumPrint.Language;
+using DrumPrint.Session;
+using DrumPrint.Tickets;
 
 namespace DrumPrint.Comparing;
 

@@ -1,5 +1,6 @@
 using System.Text.Json;
 using DrumPrint.Comparing.Measuring;
+using DrumPrint.Comparing.Pairs;
 
 namespace DrumPrint.Comparing;
 

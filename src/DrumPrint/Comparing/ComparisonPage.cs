@@ -2,6 +2,7 @@ using System.Text;
 using System.Text.Json;
 using DrumPrint.Audio;
 using DrumPrint.Comparing.Measuring;
+using DrumPrint.Comparing.Pairs;
 using DrumPrint.Dsp.Resampling;
 
 namespace DrumPrint.Comparing;

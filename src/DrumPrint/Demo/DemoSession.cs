@@ -1,5 +1,4 @@
 using DrumPrint.Audio;
-using DrumPrint.Chains;
 using DrumPrint.Demo.Kit;
 using DrumPrint.Demo.Playing;
 using DrumPrint.Demo.Recording;

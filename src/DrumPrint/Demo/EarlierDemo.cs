@@ -1,6 +1,7 @@
 using DrumPrint.Audio;
 using DrumPrint.Demo.Kit;
 using DrumPrint.Demo.Playing;
+using DrumPrint.Demo.Recording;
 
 namespace DrumPrint.Demo;
 

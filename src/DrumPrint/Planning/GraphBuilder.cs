@@ -4,8 +4,9 @@ using DrumPrint.Dsp;
 using DrumPrint.Dsp.Mixing;
 using DrumPrint.Dsp.Numerics;
 using DrumPrint.Dsp.Parameters;
-using DrumPrint.Prints.Keeping;
 using DrumPrint.Rendering;
+using DrumPrint.Session;
+using DrumPrint.Store;
 
 namespace DrumPrint.Planning;
 

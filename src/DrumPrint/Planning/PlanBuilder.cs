@@ -3,9 +3,9 @@ using DrumPrint.Chains;
 using DrumPrint.Dsp.Mixing;
 using DrumPrint.Dsp.Numerics;
 using DrumPrint.Dsp.WordLength;
-using DrumPrint.Prints;
-using DrumPrint.Prints.Keeping;
 using DrumPrint.Rendering;
+using DrumPrint.Session;
+using DrumPrint.Store;
 
 namespace DrumPrint.Planning;
 

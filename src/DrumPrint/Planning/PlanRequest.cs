@@ -1,5 +1,5 @@
 using DrumPrint.Audio;
-using DrumPrint.Prints;
+using DrumPrint.Session;
 
 namespace DrumPrint.Planning;
 

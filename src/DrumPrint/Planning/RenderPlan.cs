@@ -1,6 +1,7 @@
 using DrumPrint.Chains;
-using DrumPrint.Prints.Keeping;
 using DrumPrint.Rendering;
+using DrumPrint.Session;
+using DrumPrint.Store;
 
 namespace DrumPrint.Planning;
 

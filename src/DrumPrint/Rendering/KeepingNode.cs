@@ -1,4 +1,4 @@
-using DrumPrint.Prints.Keeping;
+using DrumPrint.Store;
 
 namespace DrumPrint.Rendering;
 

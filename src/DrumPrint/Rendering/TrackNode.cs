@@ -1,6 +1,6 @@
 using DrumPrint.Dsp;
 using DrumPrint.Dsp.Mixing;
-using DrumPrint.Planning;
+using DrumPrint.Session;
 
 namespace DrumPrint.Rendering;
 

@@ -1,6 +1,5 @@
 using System.Text.RegularExpressions;
 using DrumPrint.Dsp.Parameters;
-using DrumPrint.Dsp.Tests.Support;
 
 namespace DrumPrint.Dsp.Tests.Laws;
 

@@ -1,5 +1,4 @@
 using DrumPrint.Dsp.Filters;
-using DrumPrint.Dsp.Metering;
 using DrumPrint.Dsp.Tests.Support;
 
 namespace DrumPrint.Dsp.Tests.Metering;

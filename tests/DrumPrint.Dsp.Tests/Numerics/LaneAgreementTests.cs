@@ -1,6 +1,5 @@
 using DrumPrint.Dsp.Numerics;
 using DrumPrint.Dsp.Numerics.Lanes;
-using DrumPrint.Dsp.Tests.Support;
 
 namespace DrumPrint.Dsp.Tests.Numerics;
 

@@ -1,7 +1,7 @@
 using System.Text;
 using DrumPrint.Audio;
 using DrumPrint.Chains;
-using DrumPrint.Prints;
+using DrumPrint.Chains.Reading;
 using DrumPrint.Tests.Support;
 
 namespace DrumPrint.Tests.Audio;

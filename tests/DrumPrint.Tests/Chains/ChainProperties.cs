@@ -1,4 +1,6 @@
 using DrumPrint.Chains;
+using DrumPrint.Chains.Reading;
+using DrumPrint.Chains.Writing;
 using FsCheck.Xunit;
 
 namespace DrumPrint.Tests.Chains;

@@ -1,5 +1,6 @@
 using DrumPrint.Audio;
 using DrumPrint.Chains;
+using DrumPrint.Chains.Reading;
 using DrumPrint.Dsp;
 using DrumPrint.Dsp.Parameters;
 

@@ -1,5 +1,6 @@
 using System.Text.Json;
-using DrumPrint.Chains;
+using DrumPrint.Chains.Describing;
+using DrumPrint.Chains.Writing;
 using FsCheck.Xunit;
 using Json.Schema;
 

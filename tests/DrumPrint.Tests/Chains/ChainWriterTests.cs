@@ -1,4 +1,5 @@
-using DrumPrint.Chains;
+using DrumPrint.Chains.Reading;
+using DrumPrint.Chains.Writing;
 
 namespace DrumPrint.Tests.Chains;
 

@@ -1,4 +1,5 @@
-using DrumPrint.Chains;
+using DrumPrint.Chains.Reading;
+using DrumPrint.Chains.Writing;
 using DrumPrint.Demo;
 
 namespace DrumPrint.Tests.Chains;

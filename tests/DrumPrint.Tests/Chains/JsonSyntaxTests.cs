@@ -1,5 +1,5 @@
 using System.Text;
-using DrumPrint.Chains;
+using DrumPrint.Chains.Reading;
 
 namespace DrumPrint.Tests.Chains;
 

@@ -1,4 +1,5 @@
-using DrumPrint.Chains;
+using DrumPrint.Chains.Describing;
+using DrumPrint.Chains.Reading;
 using DrumPrint.Dsp;
 
 namespace DrumPrint.Tests.Chains;

@@ -1,4 +1,4 @@
-using DrumPrint.Chains;
+using DrumPrint.Chains.Reading;
 using DrumPrint.Tests.Support;
 
 namespace DrumPrint.Tests.Chains;

@@ -1,4 +1,4 @@
-using DrumPrint.Chains;
+using DrumPrint.Chains.Reading;
 
 namespace DrumPrint.Tests.Chains;
 

@@ -1,4 +1,5 @@
 using DrumPrint.Chains;
+using DrumPrint.Chains.Reading;
 
 namespace DrumPrint.Tests.Chains;
 

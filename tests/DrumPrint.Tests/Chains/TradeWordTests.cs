@@ -1,4 +1,6 @@
 using DrumPrint.Chains;
+using DrumPrint.Chains.Describing;
+using DrumPrint.Chains.Reading;
 
 namespace DrumPrint.Tests.Chains;
 

@@ -1,8 +1,11 @@
 using DrumPrint.Audio;
 using DrumPrint.Comparing;
-using DrumPrint.Comparing.Targets;
+using DrumPrint.Comparing.Measuring;
+using DrumPrint.Comparing.Pairs;
 using DrumPrint.Dsp;
-using DrumPrint.Prints;
+using DrumPrint.Language;
+using DrumPrint.Printing;
+using DrumPrint.Session;
 using DrumPrint.Tests.Support;
 
 namespace DrumPrint.Tests.Comparing;
@@ -337,7 +340,7 @@ public sealed class ComparerTests : IDisposable
     public void Without_the_drum_bus_the_second_rough_is_held_against_the_sum_that_goes_into_it(string word, string? print, double levelDb)
     {
         var chain = Chain("a", Buses + $$""", "output": { "bits": "32f", "rough_with_bus": { "number": 91, "name": "RoughWithBus", "level_db": {{levelDb}} } }""");
-        var prints = SessionPrinter.Print(DrumPrint.Chains.ChainReader.Read(chain), new PrintOptions());
+        var prints = SessionPrinter.Print(DrumPrint.Chains.Reading.ChainReader.Read(chain), new PrintOptions());
         var rough = TestSession.ReadFile(Path.Combine(prints.OutFolder, "90_RoughPreBus_Test_v1.wav"))[0].Times((float)Music.Gain(levelDb));
 
         var report = Comparer.Compare(chain, null, new ComparisonOptions { Without = word, Print = print });
@@ -429,7 +432,7 @@ public sealed class ComparerTests : IDisposable
     {
         var before = Directory.GetDirectories(Path.GetTempPath(), "drumprint-compare-*").Length;
         var chain = Chain("a", Buses);
-        var prints = SessionPrinter.Print(DrumPrint.Chains.ChainReader.Read(chain), new PrintOptions { Encoding = SampleEncoding.Float32 });
+        var prints = SessionPrinter.Print(DrumPrint.Chains.Reading.ChainReader.Read(chain), new PrintOptions { Encoding = SampleEncoding.Float32 });
         var print = TestSession.ReadFile(Path.Combine(prints.OutFolder, "03_Impact_Test_v1.wav"));
 
         var main = Comparer.Compare(chain, null, new ComparisonOptions { Without = "impact/compress", Print = "3" }).Main;
@@ -458,8 +461,8 @@ public sealed class ComparerTests : IDisposable
     [Fact]
     public void Tickets_stand_for_the_prints_beside_them()
     {
-        var first = SessionPrinter.Print(DrumPrint.Chains.ChainReader.Read(Chain("a", Buses)), new PrintOptions { OutFolder = File("one") });
-        SessionPrinter.Print(DrumPrint.Chains.ChainReader.Read(Chain("b", Buses.Replace("\"low\": -3", "\"low\": -1", StringComparison.Ordinal))), new PrintOptions { OutFolder = File("two") });
+        var first = SessionPrinter.Print(DrumPrint.Chains.Reading.ChainReader.Read(Chain("a", Buses)), new PrintOptions { OutFolder = File("one") });
+        SessionPrinter.Print(DrumPrint.Chains.Reading.ChainReader.Read(Chain("b", Buses.Replace("\"low\": -3", "\"low\": -1", StringComparison.Ordinal))), new PrintOptions { OutFolder = File("two") });
 
         var report = Comparer.Compare(File("one/Test_v1.ticket.json"), File("two/Test_v1.ticket.json"), new ComparisonOptions());
 
@@ -472,7 +475,7 @@ public sealed class ComparerTests : IDisposable
     public void Two_deliveries_with_one_rough_are_told_apart_by_what_changed()
     {
         Deliver("one", 1, -3);
-        SessionPrinter.Print(DrumPrint.Chains.ChainReader.Read(Chain("b", Buses.Replace("\"ratio\": 2,", "\"ratio\": 4,", StringComparison.Ordinal))), new PrintOptions { OutFolder = File("two") });
+        SessionPrinter.Print(DrumPrint.Chains.Reading.ChainReader.Read(Chain("b", Buses.Replace("\"ratio\": 2,", "\"ratio\": 4,", StringComparison.Ordinal))), new PrintOptions { OutFolder = File("two") });
 
         var report = Comparer.Compare(File("one"), File("two"), new ComparisonOptions());
 
@@ -526,7 +529,7 @@ public sealed class ComparerTests : IDisposable
         var words = $"{File("both")} holds several tickets: Test_v1.ticket.json, Test_v2.ticket.json. Name one of them.";
 
         Assert.Equal(words, Refusal(File("both"), File("both")));
-        Assert.Equal(words, Assert.Throws<UsageException>(() => DrumPrint.Prints.Differences.Differ.Compare(File("both"), File("both"))).Message);
+        Assert.Equal(words, Assert.Throws<UsageException>(() => DrumPrint.Diff.Differ.Compare(File("both"), File("both"))).Message);
         Assert.Contains("a holds several prints 01 Kick and no ticket: 01_Kick_Song_v1.wav, 01_Kick_Song_v2.wav.", Refusal(Folder("a", "01_Kick_Song_v1.wav", "01_Kick_Song_v2.wav"), File("both")), StringComparison.Ordinal);
     }
 
@@ -598,7 +601,7 @@ public sealed class ComparerTests : IDisposable
     }
 
     private void Deliver(string folder, int version, double lowDb) => SessionPrinter.Print(
-        DrumPrint.Chains.ChainReader.Read(Chain("delivered", Buses.Replace("\"low\": -3", FormattableString.Invariant($"\"low\": {lowDb}"), StringComparison.Ordinal), FormattableString.Invariant($"\"version\": {version}"))),
+        DrumPrint.Chains.Reading.ChainReader.Read(Chain("delivered", Buses.Replace("\"low\": -3", FormattableString.Invariant($"\"low\": {lowDb}"), StringComparison.Ordinal), FormattableString.Invariant($"\"version\": {version}"))),
         new PrintOptions { OutFolder = File(folder) });
 
     private string Folder(string name, params string[] files)

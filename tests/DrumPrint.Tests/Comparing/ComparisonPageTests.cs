@@ -1,10 +1,11 @@
-using System.Globalization;
 using System.Text.Json;
 using System.Text.RegularExpressions;
 using DrumPrint.Audio;
 using DrumPrint.Comparing;
 using DrumPrint.Comparing.Album;
+using DrumPrint.Comparing.Pairs;
 using DrumPrint.Dsp;
+using DrumPrint.Language;
 using DrumPrint.Tests.Support;
 
 namespace DrumPrint.Tests.Comparing;

@@ -1,5 +1,4 @@
 using DrumPrint.Audio;
-using DrumPrint.Comparing;
 using DrumPrint.Comparing.Measuring;
 using DrumPrint.Tests.Support;
 

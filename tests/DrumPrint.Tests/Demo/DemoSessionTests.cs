@@ -1,5 +1,5 @@
 using DrumPrint.Audio;
-using DrumPrint.Chains;
+using DrumPrint.Chains.Reading;
 using DrumPrint.Demo;
 using DrumPrint.Demo.Kit;
 using DrumPrint.Demo.Playing;

@@ -1,8 +1,11 @@
 using System.Globalization;
 using DrumPrint.Audio;
 using DrumPrint.Chains;
+using DrumPrint.Chains.Reading;
 using DrumPrint.Dsp;
-using DrumPrint.Prints;
+using DrumPrint.Printing;
+using DrumPrint.Printing.Reports;
+using DrumPrint.Session;
 
 namespace DrumPrint.Tests.Support;
 

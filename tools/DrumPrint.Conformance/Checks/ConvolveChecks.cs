@@ -1,11 +1,12 @@
 using DrumPrint.Audio;
-using DrumPrint.Chains;
+using DrumPrint.Chains.Reading;
 using DrumPrint.Demo.Spaces;
 using DrumPrint.Dsp;
 using DrumPrint.Dsp.Parameters;
 using DrumPrint.Dsp.Processors;
 using DrumPrint.Dsp.Tests.Support;
-using DrumPrint.Prints;
+using DrumPrint.Printing;
+using DrumPrint.Session;
 using DrumPrint.Tests.Demo;
 
 namespace DrumPrint.Conformance.Checks;

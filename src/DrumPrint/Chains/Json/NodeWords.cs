@@ -1,3 +1,5 @@
+using DrumPrint.Language;
+
 namespace DrumPrint.Chains.Json;
 
 /// <summary>Names values of a JSON file as a person would.</summary>

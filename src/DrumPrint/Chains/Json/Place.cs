@@ -1,3 +1,5 @@
+using DrumPrint.Language;
+
 namespace DrumPrint.Chains.Json;
 
 /// <summary>Writes where in a file's structure something stands: <c>buses.impact.through[1].compress.ratio</c>.</summary>

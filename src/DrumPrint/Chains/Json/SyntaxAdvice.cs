@@ -1,4 +1,5 @@
 using System.Text.Json;
+using DrumPrint.Language;
 
 namespace DrumPrint.Chains.Json;
 

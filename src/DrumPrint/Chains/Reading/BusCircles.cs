@@ -1,5 +1,6 @@
 using DrumPrint.Chains.Format;
 using DrumPrint.Chains.Json;
+using DrumPrint.Language;
 
 namespace DrumPrint.Chains.Reading;
 

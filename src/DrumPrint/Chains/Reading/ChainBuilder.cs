@@ -1,7 +1,6 @@
 using DrumPrint.Audio;
 using DrumPrint.Chains.Format;
 using DrumPrint.Dsp;
-using DrumPrint.Dsp.Parameters;
 
 namespace DrumPrint.Chains.Reading;
 

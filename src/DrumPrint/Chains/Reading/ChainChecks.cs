@@ -1,6 +1,6 @@
 using DrumPrint.Chains.Format;
-using DrumPrint.Chains.Json;
 using DrumPrint.Dsp.Parameters;
+using DrumPrint.Language;
 
 namespace DrumPrint.Chains.Reading;
 

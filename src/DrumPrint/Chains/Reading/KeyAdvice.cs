@@ -1,5 +1,6 @@
 using System.Text;
 using DrumPrint.Dsp.Parameters;
+using DrumPrint.Language;
 
 namespace DrumPrint.Chains.Reading;
 

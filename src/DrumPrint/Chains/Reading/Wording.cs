@@ -2,6 +2,7 @@ using System.Globalization;
 using DrumPrint.Chains.Format;
 using DrumPrint.Chains.Json;
 using DrumPrint.Dsp.Parameters;
+using DrumPrint.Language;
 
 namespace DrumPrint.Chains.Reading;
 

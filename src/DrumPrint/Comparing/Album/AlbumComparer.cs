@@ -2,8 +2,7 @@ using DrumPrint.Audio;
 using DrumPrint.Comparing.Targets;
 using DrumPrint.Dsp;
 using DrumPrint.Dsp.Metering;
-using DrumPrint.Planning;
-using DrumPrint.Prints;
+using DrumPrint.Session;
 
 namespace DrumPrint.Comparing.Album;
 

@@ -1,6 +1,7 @@
 using System.Text;
 using System.Text.Json;
 using DrumPrint.Audio;
+using DrumPrint.Language;
 
 namespace DrumPrint.Comparing.Album;
 

@@ -1,3 +1,5 @@
+using DrumPrint.Language;
+
 namespace DrumPrint.Comparing.Album;
 
 /// <summary>How prints move from song to song.</summary>

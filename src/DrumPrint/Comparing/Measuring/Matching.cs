@@ -1,4 +1,5 @@
 using DrumPrint.Dsp.Numerics;
+using DrumPrint.Language;
 
 namespace DrumPrint.Comparing.Measuring;
 

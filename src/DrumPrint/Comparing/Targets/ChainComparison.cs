@@ -1,8 +1,10 @@
 using DrumPrint.Chains;
+using DrumPrint.Chains.Reading;
 using DrumPrint.Comparing.Measuring;
-using DrumPrint.Planning;
-using DrumPrint.Prints;
-using DrumPrint.Prints.Differences;
+using DrumPrint.Comparing.Pairs;
+using DrumPrint.Diff;
+using DrumPrint.Language;
+using DrumPrint.Session;
 
 namespace DrumPrint.Comparing.Targets;
 

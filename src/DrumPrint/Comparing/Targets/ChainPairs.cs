@@ -1,8 +1,7 @@
 using DrumPrint.Audio;
 using DrumPrint.Chains;
-using DrumPrint.Planning;
-using DrumPrint.Prints;
-using DrumPrint.Prints.Ticketing;
+using DrumPrint.Chains.Writing;
+using DrumPrint.Session;
 
 namespace DrumPrint.Comparing.Targets;
 

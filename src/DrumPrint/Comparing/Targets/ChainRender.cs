@@ -1,9 +1,10 @@
 using DrumPrint.Audio;
 using DrumPrint.Chains;
+using DrumPrint.Comparing.Pairs;
 using DrumPrint.Dsp;
 using DrumPrint.Planning;
-using DrumPrint.Prints;
 using DrumPrint.Rendering;
+using DrumPrint.Session;
 
 namespace DrumPrint.Comparing.Targets;
 

@@ -1,6 +1,6 @@
 using System.Globalization;
 using DrumPrint.Chains;
-using DrumPrint.Chains.Reading;
+using DrumPrint.Language;
 
 namespace DrumPrint.Comparing.Targets;
 

@@ -1,4 +1,4 @@
-using DrumPrint.Prints.Ticketing;
+using DrumPrint.Tickets;
 
 namespace DrumPrint.Comparing.Targets;
 

@@ -1,5 +1,5 @@
-using DrumPrint.Planning;
-using DrumPrint.Prints;
+using DrumPrint.Comparing.Pairs;
+using DrumPrint.Session;
 
 namespace DrumPrint.Comparing.Targets;
 

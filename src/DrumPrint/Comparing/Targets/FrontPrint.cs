@@ -1,6 +1,6 @@
 using DrumPrint.Chains;
-using DrumPrint.Planning;
-using DrumPrint.Prints;
+using DrumPrint.Comparing.Pairs;
+using DrumPrint.Session;
 
 namespace DrumPrint.Comparing.Targets;
 

@@ -1,7 +1,7 @@
 using DrumPrint.Chains;
 using DrumPrint.Dsp.Parameters;
 using DrumPrint.Dsp.Processors;
-using DrumPrint.Prints;
+using DrumPrint.Session;
 
 namespace DrumPrint.Comparing.Targets;
 

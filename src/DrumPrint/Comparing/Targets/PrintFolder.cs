@@ -1,9 +1,8 @@
 using System.Globalization;
 using System.Text.RegularExpressions;
-using DrumPrint.Audio;
 using DrumPrint.Chains;
-using DrumPrint.Planning;
-using DrumPrint.Prints.Ticketing;
+using DrumPrint.Session;
+using DrumPrint.Tickets;
 
 namespace DrumPrint.Comparing.Targets;
 

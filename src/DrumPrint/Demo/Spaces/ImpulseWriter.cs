@@ -1,7 +1,6 @@
 using DrumPrint.Audio;
 using DrumPrint.Demo.Playing;
 using DrumPrint.Dsp;
-using DrumPrint.Dsp.Numerics;
 using DrumPrint.Dsp.WordLength;
 
 namespace DrumPrint.Demo.Spaces;

@@ -1,0 +1,96 @@
+using System.Text;
+using DrumPrint.Chains.Format;
+using DrumPrint.Chains.Reading;
+using DrumPrint.Dsp;
+using DrumPrint.Dsp.Parameters;
+using DrumPrint.Language;
+
+namespace DrumPrint.Chains.Describing;
+
+/// <summary>The reference of every processor, made from the declarations the reader goes by.</summary>
+public static class ProcessorReference
+{
+    /// <summary>The newest revision of every processor, in catalogue order.</summary>
+    public static IReadOnlyList<ProcessorPage> Pages(IReadOnlyList<ProcessorDefinition>? catalogue = null) =>
+        [.. (catalogue ?? Catalogue.All).GroupBy(d => d.Key, StringComparer.Ordinal).Select(g => Page([.. g]))];
+
+    /// <summary>The newest revision of one processor; null when there is none of that name.</summary>
+    public static ProcessorPage? Find(string key, IReadOnlyList<ProcessorDefinition>? catalogue = null) =>
+        Pages(catalogue).FirstOrDefault(p => p.Key == key);
+
+    /// <summary>The processor that was meant by a mistyped name; null when none comes close.</summary>
+    public static string? Nearest(string key, IReadOnlyList<ProcessorDefinition>? catalogue = null) =>
+        (catalogue ?? Catalogue.All).FirstOrDefault(d => d.AlsoCalled.Contains(key, StringComparer.OrdinalIgnoreCase))?.Key ?? Language.Nearest.Word(key, Pages(catalogue).Select(p => p.Key));
+
+    /// <summary>Pages as one Markdown text.</summary>
+    public static string Markdown(IEnumerable<ProcessorPage> pages)
+    {
+        ArgumentNullException.ThrowIfNull(pages);
+        var text = new StringBuilder();
+        foreach (var page in pages)
+        {
+            text.Append(text.Length > 0 ? "\n" : "").Append(Markdown(page));
+        }
+
+        return text.ToString();
+    }
+
+    private static string Markdown(ProcessorPage page)
+    {
+        var text = new StringBuilder();
+        text.Append("## ").Append(page.Key).Append("\n\n").Append(page.Summary).Append(" Revision ").Append(Show.Number(page.Revision));
+        text.Append(page.Revisions.Count > 1 ? $"; {Show.List([.. page.Revisions.Skip(1).Select(r => Show.Number(r))])} can still be asked for.\n" : ".\n");
+        text.Append("\n```jsonc\n").Append(page.Example).Append("\n```\n");
+        foreach (var table in page.Tables)
+        {
+            if (table != page.Tables[0])
+            {
+                text.Append("\n### ").Append(table.Title).Append("\n\n").Append(table.Summary).Append('\n');
+            }
+
+            text.Append("\n| setting | takes | when left out | what it does |\n|---|---|---|---|\n");
+            foreach (var row in table.Rows)
+            {
+                text.Append("| `").Append(row.Key).Append("` | ").Append(Cell(row.Takes)).Append(" | ").Append(Cell(row.Default)).Append(" | ").Append(Cell(row.Help)).Append(" |\n");
+            }
+        }
+
+        return text.ToString();
+    }
+
+    private static ProcessorPage Page(IReadOnlyList<ProcessorDefinition> revisions)
+    {
+        var sorted = revisions.OrderByDescending(d => d.Revision).ToList();
+        var newest = sorted[0];
+        var shape = StageKeys.Shape(newest);
+        var kinds = newest.Parameters.OfType<ListParameter>().SelectMany(l => l.Kinds).Select(k => Table(StageKeys.Shape(k)));
+        return new ProcessorPage(
+            newest.Key, newest.Revision, [.. sorted.Select(d => d.Revision)], newest.Summary, newest.IsNonLinear, newest.TakesKey, ProcessorExample.Of(newest), [Table(shape), .. kinds]);
+    }
+
+    // Revision is the same everywhere and stands on the page itself.
+    private static SettingsTable Table(Shape shape) =>
+        new(shape.Name, shape.Summary, [.. shape.Keys.Where(k => k != StageKeys.Revision).Select(Row)]);
+
+    private static SettingRow Row(Parameter parameter) => new(parameter.Key, Takes(parameter), Default(parameter), Wording.Help(parameter));
+
+    private static string Takes(Parameter parameter) => parameter switch
+    {
+        ListParameter list => $"a list of {Show.List([.. list.Kinds.Select(k => k.Key)])}",
+        ChoiceParameter choice => Show.List([.. choice.Choices.Select(c => c.Word)], "or"),
+        _ => Wording.Takes(parameter),
+    };
+
+    private static string Default(Parameter parameter) => parameter switch
+    {
+        NumberParameter { LeftOut: { } words } => words,
+        NumberParameter { Default: { } value } number => $"{Show.Number(value)} {number.Unit.Symbol()}".TrimEnd(),
+        ChoiceParameter choice => choice.Default,
+        ToggleParameter toggle => toggle.Default ? "true" : "false",
+        { IsRequired: true } => "must be given",
+        TextParameter => "none",
+        _ => "off",
+    };
+
+    private static string Cell(string text) => text.Replace("|", "\\|", StringComparison.Ordinal);
+}

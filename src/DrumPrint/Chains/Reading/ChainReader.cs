@@ -1,0 +1,121 @@
+using System.Text;
+using DrumPrint.Audio;
+using DrumPrint.Chains.Format;
+using DrumPrint.Dsp;
+
+namespace DrumPrint.Chains.Reading;
+
+/// <summary>Reads a chain file, checks it whole and tells every mistake at once.</summary>
+public static class ChainReader
+{
+    /// <summary>Reads a chain file and the tempo file it names.</summary>
+    /// <param name="path">The chain file, as the user named it.</param>
+    /// <param name="catalogue">The processors it may name; all there are when left out.</param>
+    /// <exception cref="UnreadableFileException">The file is not there or cannot be opened.</exception>
+    /// <exception cref="ChainException">The file has mistakes: all of them, located.</exception>
+    /// <exception cref="UsageException">The file is a ticket or a tempo map.</exception>
+    public static Chain Read(string path, IReadOnlyList<ProcessorDefinition>? catalogue = null) => Parse(SourceFile.Read(path), path, catalogue);
+
+    /// <summary>Reads a chain from text; the tempo file it names is looked for beside the path.</summary>
+    /// <exception cref="ChainException">The text has mistakes: all of them, located.</exception>
+    /// <exception cref="UsageException">The file is a ticket or a tempo map.</exception>
+    public static Chain Parse(string json, string path, IReadOnlyList<ProcessorDefinition>? catalogue = null) =>
+        Parse(Encoding.UTF8.GetBytes(json), path, catalogue);
+
+    /// <summary>Reads a chain from the bytes of a file.</summary>
+    /// <exception cref="ChainException">They have mistakes: all of them, located.</exception>
+    /// <exception cref="UsageException">The file is a ticket or a tempo map.</exception>
+    public static Chain Parse(byte[] utf8, string path, IReadOnlyList<ProcessorDefinition>? catalogue = null) => Parse(utf8, path, catalogue, needsTempo: true);
+
+    /// <summary>Reads a chain file for its settings alone: a tempo map that is not there is no mistake.</summary>
+    /// <exception cref="UnreadableFileException">The file is not there or cannot be opened.</exception>
+    /// <exception cref="ChainException">The file has mistakes: all of them, located.</exception>
+    /// <exception cref="UsageException">The file is a ticket or a tempo map.</exception>
+    internal static Chain ReadSettings(string path) => Parse(SourceFile.Read(path), path, null, needsTempo: false);
+
+    private static Chain Parse(byte[] utf8, string path, IReadOnlyList<ProcessorDefinition>? catalogue, bool needsTempo)
+    {
+        var problems = new ProblemList(path);
+        var form = new FormReader(problems, catalogue ?? Catalogue.All);
+        var values = FormFile.Read(utf8, ChainKeys.Shape, ChainKeys.Chain, "chain", form, problems);
+        TempoMap? tempo = null;
+        if (values is not null)
+        {
+            tempo = Tempo(values, path, problems, needsTempo);
+            new ChainChecks(problems, values, tempo is { IsMissing: true } ? null : tempo).Run(form.References);
+        }
+
+        problems.ThrowIfAny();
+        return ChainBuilder.Build(values!, path, tempo);
+    }
+
+    /// <summary>Checks a chain that stands inside another file, with its tempo map beside it.</summary>
+    /// <param name="values">What the file gives for it.</param>
+    /// <param name="form">What has read it.</param>
+    /// <param name="tempo">The tempo map; null when there is none.</param>
+    /// <param name="path">The file.</param>
+    /// <param name="problems">Gathers the mistakes.</param>
+    /// <returns>Null after a mistake.</returns>
+    internal static Chain? Inside(Values values, FormReader form, TempoMap? tempo, string path, ProblemList problems)
+    {
+        new ChainChecks(problems, values, tempo).Run(form.References);
+        return problems.Count == 0 ? ChainBuilder.Build(values, path, tempo) : null;
+    }
+
+    // Whoever lost a tempo map has often lost the folder of the raw tracks with it, and would learn of that only then.
+    private static void MissingFolders(Values chain, string path, ProblemList problems)
+    {
+        var named = new Dictionary<NamedFile, Values>();
+        Name("track", chain.Entries(ChainKeys.Tracks), TrackKeys.File);
+        Name("impulse", chain.Entries(ChainKeys.Impulses), ImpulseKeys.File);
+        foreach (var folder in MissingFolder.Among(Path.GetDirectoryName(path) ?? "", named.Keys))
+        {
+            var first = named[folder.Files[0]];
+            problems.Add(first.Position, first.Place, folder.ToString());
+        }
+
+        void Name(string kind, IEnumerable<Values> entries, TextParameter file)
+        {
+            foreach (var entry in entries.Where(e => e.Text(file) is { Length: > 0 }))
+            {
+                named.TryAdd(new NamedFile(kind, entry.Name, entry.Text(file)!, entry.Position.Line), entry);
+            }
+        }
+    }
+
+    private static TempoMap? Tempo(Values chain, string path, ProblemList problems, bool isNeeded)
+    {
+        if (chain.Group(ChainKeys.Song) is not { } song || song.Text(SongKeys.Tempo) is not { } name)
+        {
+            return null;
+        }
+
+        var file = Path.Combine(Path.GetDirectoryName(path) ?? "", name);
+        if (!File.Exists(file))
+        {
+            if (!isNeeded)
+            {
+                return TempoMap.Missing(name);
+            }
+
+            problems.Add(song.At(SongKeys.Tempo), song.PlaceOf(SongKeys.Tempo), $"the tempo map was not found: there is no file {file}.");
+            MissingFolders(chain, path, problems);
+            return null;
+        }
+
+        try
+        {
+            return TempoReader.Read(file, name);
+        }
+        catch (ChainException exception)
+        {
+            problems.AddOther(exception.Problems);
+            return null;
+        }
+        catch (UnreadableFileException exception)
+        {
+            problems.Add(song.At(SongKeys.Tempo), song.PlaceOf(SongKeys.Tempo), exception.Message);
+            return null;
+        }
+    }
+}

@@ -1,0 +1,261 @@
+using System.Globalization;
+using System.Text.Json;
+using DrumPrint.Audio;
+using DrumPrint.Chains.Format;
+using DrumPrint.Chains.Json;
+using DrumPrint.Dsp;
+using DrumPrint.Dsp.Parameters;
+
+namespace DrumPrint.Chains.Writing;
+
+/// <summary>
+/// Writes a chain in its canonical form: every default and revision spelled out, keys in one order, no comments. Chains that
+/// mean the same give the same text, whatever they look like.
+/// </summary>
+/// <remarks>Tracks, buses, feeds and processors keep their order, for the order of a sum is part of its last bit. Prints stand
+/// by number. A value that is off is left out.</remarks>
+public static class ChainWriter
+{
+    /// <summary>The canonical text of a chain; reading it gives the same chain.</summary>
+    public static string Canonical(Chain chain)
+    {
+        ArgumentNullException.ThrowIfNull(chain);
+        return CanonicalJson.Text(json => Write(json, chain));
+    }
+
+    internal static void Write(Utf8JsonWriter json, Chain chain)
+    {
+        json.WriteStartObject();
+        json.WriteNumber(ChainKeys.Chain.Key, ChainKeys.Format);
+        Write(json, chain.Song);
+        Named(json, ChainKeys.Tracks, chain.Tracks, t => t.Name, Write);
+        Named(json, ChainKeys.Impulses, chain.Impulses, i => i.Name, Write);
+        Named(json, ChainKeys.Buses, chain.Buses, b => b.Name, Write);
+        List(json, ChainKeys.Prints, chain.Prints, Write);
+        json.WriteStartObject(ChainKeys.DrumBus.Key);
+        List(json, DrumBusKeys.Through, chain.DrumBus, Write);
+        json.WriteEndObject();
+        Write(json, chain.Output);
+        json.WriteEndObject();
+    }
+
+    private static void Write(Utf8JsonWriter json, Song song)
+    {
+        json.WriteStartObject(ChainKeys.Song.Key);
+        json.WriteString(SongKeys.Title.Key, song.Title);
+        json.WriteString(SongKeys.Code.Key, song.Code);
+        json.WriteNumber(SongKeys.Version.Key, song.Version);
+        json.WriteNumber(SongKeys.Rate.Key, song.RateHz);
+        if (song.Tempo is { } tempo)
+        {
+            json.WriteString(SongKeys.Tempo.Key, tempo.File);
+        }
+
+        json.WriteNumber(SongKeys.PanLaw.Key, song.PanLawDb);
+        json.WriteNumber(SongKeys.Temperature.Key, song.TemperatureC);
+        json.WriteEndObject();
+    }
+
+    private static void Write(Utf8JsonWriter json, Track track)
+    {
+        json.WriteString(TrackKeys.File.Key, track.File);
+        json.WriteNumber(TrackKeys.Level.Key, track.LevelDb);
+        Write(json, track.IsInverted);
+        Write(json, track.Delay);
+        json.WriteBoolean(TrackKeys.Convert.Key, track.Convert);
+    }
+
+    private static void Write(Utf8JsonWriter json, ImpulseFile impulse)
+    {
+        json.WriteString(ImpulseKeys.File.Key, impulse.File);
+        json.WriteString(ImpulseKeys.Layout.Key, impulse.Layout switch
+        {
+            ImpulseLayout.Mono => ImpulseKeys.Mono,
+            ImpulseLayout.Stereo => ImpulseKeys.Stereo,
+            ImpulseLayout.TrueStereo => ImpulseKeys.TrueStereo,
+            _ => ImpulseKeys.Auto,
+        });
+    }
+
+    private static void Write(Utf8JsonWriter json, Bus bus)
+    {
+        Named(json, BusKeys.From, bus.Feeds, f => f.Source, Write);
+        json.WriteString(BusKeys.Channels.Key, bus.Channels switch
+        {
+            1 => BusKeys.Mono,
+            2 => BusKeys.Stereo,
+            _ => BusKeys.Auto,
+        });
+        List(json, BusKeys.Through, bus.Stages, Write);
+    }
+
+    private static void Write(Utf8JsonWriter json, Feed feed)
+    {
+        json.WriteNumber(FeedKeys.Level.Key, feed.LevelDb);
+        if (feed.PanPct is { } pan)
+        {
+            json.WriteNumber(FeedKeys.Pan.Key, pan);
+        }
+
+        Write(json, feed.IsInverted);
+        Write(json, feed.Delay);
+        List(json, FeedKeys.Ride, feed.Rides, Write);
+    }
+
+    private static void Write(Utf8JsonWriter json, Ride ride)
+    {
+        json.WriteNumber((ride.InBars ? RideKeys.FromBar : RideKeys.FromSeconds).Key, ride.From);
+        json.WriteNumber((ride.InBars ? RideKeys.ToBar : RideKeys.ToSeconds).Key, ride.To);
+        json.WriteNumber(RideKeys.Db.Key, ride.Db);
+        json.WriteNumber(RideKeys.Fade.Key, ride.FadeMs);
+    }
+
+    private static void Write(Utf8JsonWriter json, bool isInverted) =>
+        json.WriteString(PolarityKeys.Polarity.Key, isInverted ? PolarityKeys.Inverted : PolarityKeys.Normal);
+
+    private static void Write(Utf8JsonWriter json, Delay delay) =>
+        json.WriteNumber((DelayKeys.All.FirstOrDefault(k => k.Unit == delay.Unit) ?? DelayKeys.Frames).Key, delay.Amount);
+
+    private static void Write(Utf8JsonWriter json, Print print)
+    {
+        json.WriteNumber(PrintKeys.Number.Key, print.Number);
+        json.WriteString(PrintKeys.Name.Key, print.Name);
+        json.WriteString(PrintKeys.Bus.Key, print.Bus);
+        json.WriteNumber(PrintKeys.Level.Key, print.LevelDb);
+        json.WriteBoolean(PrintKeys.Optional.Key, print.IsOptional);
+    }
+
+    private static void Write(Utf8JsonWriter json, Stage stage)
+    {
+        json.WriteStartObject(stage.Definition.Key);
+        json.WriteNumber(StageKeys.Revision.Key, stage.Definition.Revision);
+        if (stage.Key is { } key)
+        {
+            json.WriteString(StageKeys.Key.Key, key);
+        }
+
+        Write(json, stage.Definition.Parameters, stage.Settings);
+        json.WriteEndObject();
+    }
+
+    private static void Write(Utf8JsonWriter json, IReadOnlyList<Parameter> parameters, Settings settings)
+    {
+        foreach (var parameter in parameters)
+        {
+            switch (settings.Raw(parameter))
+            {
+                case double number:
+                    json.WriteNumber(parameter.Key, number);
+                    break;
+                case string word when parameter is ChoiceParameter:
+                    Word(json, parameter, word);
+                    break;
+                case string text:
+                    json.WriteString(parameter.Key, text);
+                    break;
+                case bool isOn:
+                    json.WriteBoolean(parameter.Key, isOn);
+                    break;
+                case IReadOnlyList<Item> items:
+                    json.WriteStartArray(parameter.Key);
+                    foreach (var item in items)
+                    {
+                        json.WriteStartObject();
+                        json.WriteStartObject(item.Kind.Key);
+                        Write(json, item.Kind.Parameters, item.Settings);
+                        json.WriteEndObject();
+                        json.WriteEndObject();
+                    }
+
+                    json.WriteEndArray();
+                    break;
+            }
+        }
+    }
+
+    private static void Write(Utf8JsonWriter json, OutputSettings output)
+    {
+        json.WriteStartObject(ChainKeys.Output.Key);
+        Word(json, OutputKeys.Bits, output.Encoding switch
+        {
+            SampleEncoding.Pcm16 => OutputKeys.Bits16,
+            SampleEncoding.Float32 => OutputKeys.Bits32Float,
+            _ => OutputKeys.Bits24,
+        });
+        json.WriteString(OutputKeys.Dither.Key, output.Dither switch
+        {
+            true => OutputKeys.Triangular,
+            false => OutputKeys.None,
+            _ => OutputKeys.Auto,
+        });
+        if (output.TailS is { } tail)
+        {
+            json.WriteNumber(OutputKeys.Tail.Key, tail);
+        }
+
+        json.WriteNumber(OutputKeys.TailCap.Key, output.TailCapS);
+        json.WriteString(OutputKeys.Over.Key, output.LowerTogether ? OutputKeys.LowerTogether : OutputKeys.Refuse);
+        Write(json, OutputKeys.Rough, BesideKeys.Rough, output.Rough);
+        Write(json, OutputKeys.RoughWithBus, BesideKeys.RoughWithBus, output.RoughWithBus);
+        Write(json, OutputKeys.Click, BesideKeys.Click, output.Click);
+        json.WriteEndObject();
+    }
+
+    private static void Write(Utf8JsonWriter json, ShapeParameter parameter, BesideKeys keys, RoughPrint? file)
+    {
+        if (file is null)
+        {
+            json.WriteBoolean(parameter.Key, false);
+            return;
+        }
+
+        json.WriteStartObject(parameter.Key);
+        json.WriteNumber(keys.Number.Key, file.Number);
+        json.WriteString(keys.Name.Key, file.Name);
+        if (keys.Level is not null)
+        {
+            json.WriteNumber(keys.Level.Key, file.LevelDb);
+        }
+
+        json.WriteEndObject();
+    }
+
+    // A word that is a number stands bare, as the reader wants it.
+    private static void Word(Utf8JsonWriter json, Parameter parameter, string word)
+    {
+        if (int.TryParse(word, NumberStyles.None, CultureInfo.InvariantCulture, out var number))
+        {
+            json.WriteNumber(parameter.Key, number);
+        }
+        else
+        {
+            json.WriteString(parameter.Key, word);
+        }
+    }
+
+    private static void Named<T>(Utf8JsonWriter json, Parameter parameter, IEnumerable<T> entries, Func<T, string> name, Action<Utf8JsonWriter, T> write)
+    {
+        json.WriteStartObject(parameter.Key);
+        foreach (var entry in entries)
+        {
+            json.WriteStartObject(name(entry));
+            write(json, entry);
+            json.WriteEndObject();
+        }
+
+        json.WriteEndObject();
+    }
+
+    private static void List<T>(Utf8JsonWriter json, Parameter parameter, IEnumerable<T> items, Action<Utf8JsonWriter, T> write)
+    {
+        json.WriteStartArray(parameter.Key);
+        foreach (var item in items)
+        {
+            json.WriteStartObject();
+            write(json, item);
+            json.WriteEndObject();
+        }
+
+        json.WriteEndArray();
+    }
+}

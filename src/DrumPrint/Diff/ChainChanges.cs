@@ -1,0 +1,337 @@
+using System.Globalization;
+using DrumPrint.Chains;
+using DrumPrint.Chains.Format;
+using DrumPrint.Chains.Writing;
+using DrumPrint.Dsp;
+using DrumPrint.Dsp.Parameters;
+using DrumPrint.Session;
+using DrumPrint.Tickets;
+
+namespace DrumPrint.Diff;
+
+/// <summary>Finds every change from one chain, with its files, to another.</summary>
+/// <remarks>In one order: new names, song, tempo, tracks, impulses, buses, prints, drum bus, output, run. Nothing that differs goes
+/// unnamed: what has no words of its own is named by its place in the file.</remarks>
+internal sealed class ChainChanges
+{
+    private readonly Made _a;
+    private readonly Made _b;
+    private readonly List<Change> _changes = [];
+
+    private readonly IReadOnlyList<Rename> _renames;
+
+    private ChainChanges(Made a, Made b)
+    {
+        _renames = Renames.Between(a.Chain, b.Chain, areWhole: a.Number is null && b.Number is null);
+        _a = a.In(_renames);
+        _b = b;
+    }
+
+    public static IReadOnlyList<Change> Of(Made a, Made b)
+    {
+        var changes = new ChainChanges(a, b);
+        changes.Find();
+        return [.. changes._changes.Select(c => c with { Reaches = changes.Reach(c.Scope) })];
+    }
+
+    private bool IsOfOnePrint => _a.Number is not null && _b.Number is not null;
+
+    private void Find()
+    {
+        foreach (var (kind, from, to) in _renames)
+        {
+            Word(to, "name", from, to, kind == RenamedKind.Impulse ? ChangeScope.Impulse(to) : ChangeScope.Source(to));
+        }
+
+        Song();
+        Tempo();
+        Tracks();
+        Impulses();
+        Buses();
+        Prints();
+        foreach (var text in StageChanges.Of(_a.Chain.DrumBus, _b.Chain.DrumBus))
+        {
+            Add("drum bus", text, ChangeScope.Kind(PrintKind.RoughWithBus));
+        }
+
+        Output();
+        if (_changes.Count == 0 && ChainWriter.Canonical(_a.Chain) != ChainWriter.Canonical(_b.Chain))
+        {
+            foreach (var difference in ChainDifferences.Of(_a.Chain, "before", _b.Chain, "now"))
+            {
+                Add("chain", difference, ChangeScope.All);
+            }
+        }
+
+        Run();
+    }
+
+    private void Song()
+    {
+        var (a, b) = (_a.Chain.Song, _b.Chain.Song);
+        Word("song", "title", a.Title, b.Title, ChangeScope.All);
+        Word("song", "code", a.Code, b.Code, ChangeScope.All);
+        Number("song", SongKeys.Version, a.Version, b.Version, ChangeScope.All);
+        Number("song", SongKeys.Rate, a.RateHz, b.RateHz, ChangeScope.All);
+        Number("song", SongKeys.PanLaw, a.PanLawDb, b.PanLawDb, ChangeScope.All);
+        Number("song", SongKeys.Temperature, a.TemperatureC, b.TemperatureC, ChangeScope.All);
+    }
+
+    private void Tempo()
+    {
+        var (a, b) = (_a.Chain.Song.Tempo, _b.Chain.Song.Tempo);
+        if (a is null || b is null)
+        {
+            // A chain cut down to one print holds the map only if a ride or the click asks for it.
+            if (!IsOfOnePrint && (a is not null || b is not null))
+            {
+                Add("tempo map", a is null ? $"{b!.File} added" : $"{a.File} left out", ChangeScope.Tempo);
+            }
+
+            return;
+        }
+
+        Word("tempo map", "file", a.File, b.File, ChangeScope.Tempo);
+        if (a.IsMissing || b.IsMissing)
+        {
+            return;
+        }
+
+        foreach (var (one, other) in SideBySide.Of(a.Stretches, b.Stretches, (x, y) => x.FromBar == y.FromBar, (x, y) => x == y))
+        {
+            if (one != other)
+            {
+                var (from, to) = ChangeWords.Apart(write => Text(one, write), write => Text(other, write));
+                Add("tempo map", $"{from} → {to}", ChangeScope.Tempo);
+            }
+        }
+
+        if (a.LastBar != b.LastBar)
+        {
+            Add("tempo map", string.Create(CultureInfo.InvariantCulture, $"last bar {a.LastBar} → {b.LastBar}"), ChangeScope.Tempo);
+        }
+
+        foreach (var (one, other) in SideBySide.Of(a.Sections, b.Sections, (x, y) => x.FromBar == y.FromBar || x.Name == y.Name, (x, y) => x == y))
+        {
+            if (one != other)
+            {
+                Add("tempo map", $"section {Place(one)} → {Place(other)}", ChangeScope.Tempo);
+            }
+        }
+
+        static string Text(TempoStretch? stretch, Func<double, string> write) => stretch is null
+            ? "nothing"
+            : string.Create(CultureInfo.InvariantCulture, $"bar {stretch.FromBar} {stretch.Beats}/{stretch.BeatUnit} at {write(stretch.Bpm)} bpm");
+
+        static string Place(Section? section) => section is null ? "nothing" : string.Create(CultureInfo.InvariantCulture, $"bar {section.FromBar} {section.Name}");
+    }
+
+    private void Tracks()
+    {
+        Named("track", _a.Chain.Tracks, _b.Chain.Tracks, t => t.Name, ChangeScope.Source, (a, b) =>
+        {
+            var scope = ChangeScope.Source(b.Name);
+            Files(b.Name, a.File, b.File, Input(_a.Tracks, b.Name), Input(_b.Tracks, b.Name), scope);
+            Number(b.Name, TrackKeys.Level, a.LevelDb, b.LevelDb, scope);
+            Word(b.Name, "polarity", ChangeWords.Polarity(a.IsInverted), ChangeWords.Polarity(b.IsInverted), scope);
+            if (a.Delay != b.Delay)
+            {
+                Add(b.Name, ChangeWords.Moved(a.Delay, b.Delay), scope);
+            }
+
+            Word(b.Name, "resampling", ChangeWords.Toggle(a.Convert), ChangeWords.Toggle(b.Convert), scope);
+        });
+    }
+
+    private void Impulses()
+    {
+        Named("impulse", _a.Chain.Impulses, _b.Chain.Impulses, i => i.Name, ChangeScope.Impulse, (a, b) =>
+        {
+            var scope = ChangeScope.Impulse(b.Name);
+            Files(b.Name, a.File, b.File, Input(_a.Impulses, b.Name), Input(_b.Impulses, b.Name), scope);
+            Word(b.Name, "layout", Layout(a), Layout(b), scope);
+        });
+
+        static string Layout(ImpulseFile impulse) => impulse.Layout switch
+        {
+            ImpulseLayout.Mono => "mono",
+            ImpulseLayout.Stereo => "stereo",
+            ImpulseLayout.TrueStereo => "true stereo",
+            _ => "by its channels",
+        };
+    }
+
+    private void Buses() => Named("bus", _a.Chain.Buses, _b.Chain.Buses, b => b.Name, ChangeScope.Source, (a, b) =>
+    {
+        foreach (var text in BusChanges.Of(a, b))
+        {
+            Add(b.Name, text, ChangeScope.Source(b.Name));
+        }
+    });
+
+    private void Prints() => Named(
+        "print",
+        _a.Chain.Prints,
+        _b.Chain.Prints,
+        p => p.Number.ToString(CultureInfo.InvariantCulture),
+        number => ChangeScope.Print(int.Parse(number, CultureInfo.InvariantCulture)),
+        (a, b) =>
+        {
+            var scope = ChangeScope.Print(b.Number);
+            Word(Label(b), "name", a.Name, b.Name, scope);
+            Word(Label(b), "bus", a.Bus, b.Bus, scope);
+            Number(Label(b), PrintKeys.Level, a.LevelDb, b.LevelDb, scope);
+            Word(Label(b), "part of the rough", a.IsOptional ? "no" : "yes", b.IsOptional ? "no" : "yes", scope);
+        },
+        Label);
+
+    private static string Label(Print print) => Name(print.Number, print.Name);
+
+    private void Output()
+    {
+        var (a, b) = (_a.Chain.Output, _b.Chain.Output);
+        Word("output", "bits", EncodingKeys.Word(a.Encoding), EncodingKeys.Word(b.Encoding), ChangeScope.All);
+        Word("output", "dither", Dither(a), Dither(b), ChangeScope.All);
+        if (a.TailS != b.TailS)
+        {
+            var (from, to) = ChangeWords.Apart(Tail(a), Tail(b));
+            Add("output", ChangeWords.Moved("tail", from, to), ChangeScope.All);
+        }
+
+        Number("output", OutputKeys.TailCap, a.TailCapS, b.TailCapS, ChangeScope.All);
+        Word("output", "prints over 0 dBFS", a.LowerTogether ? "lowered together" : "refused", b.LowerTogether ? "lowered together" : "refused", ChangeScope.All);
+        Beside(PrintKind.Rough, "rough", BesideKeys.Rough, a.Rough, b.Rough);
+        Beside(PrintKind.RoughWithBus, "rough with bus", BesideKeys.RoughWithBus, a.RoughWithBus, b.RoughWithBus);
+        Beside(PrintKind.Click, "click", BesideKeys.Click, a.Click, b.Click);
+
+        static Func<Func<double, string>, string> Tail(OutputSettings output) => write => output.TailS is { } seconds ? $"{write(seconds)} s" : "measured";
+
+        static string Dither(OutputSettings output) => output.Dither switch
+        {
+            null => "by word length",
+            true => "triangular",
+            _ => "none",
+        };
+    }
+
+    private void Beside(PrintKind kind, string subject, BesideKeys keys, RoughPrint? a, RoughPrint? b)
+    {
+        var scope = ChangeScope.Kind(kind);
+        if (a is null || b is null)
+        {
+            if (a is not null || b is not null)
+            {
+                Add(subject, a is null ? "added" : "left out", scope);
+            }
+
+            return;
+        }
+
+        Word(subject, "name", Name(a.Number, a.Name), Name(b.Number, b.Name), scope);
+        Number(subject, keys.Level ?? FeedKeys.Level, a.LevelDb, b.LevelDb, scope);
+    }
+
+    // What a run settled on and a chain alone does not say.
+    private void Run()
+    {
+        if (_a.Engine is { } engine && _b.Engine is { } other)
+        {
+            Word("engine", "version", engine, other, ChangeScope.All);
+        }
+
+        if (_a.Encoding is { } one && _b.Encoding is { } two && _a.Chain.Output.Encoding == _b.Chain.Output.Encoding)
+        {
+            Word("run", "bits", EncodingKeys.Word(one), EncodingKeys.Word(two), ChangeScope.All);
+        }
+
+        if (_a.Frames is { } frames && _b.Frames is { } now && frames != now)
+        {
+            Add("session", $"length {ChangeWords.Seconds(frames, _a.Chain.Song.RateHz)} → {ChangeWords.Seconds(now, _b.Chain.Song.RateHz)} s, so every print changes", ChangeScope.All);
+        }
+
+        if (_a.TrimDb is { } trim && _b.TrimDb is { } newTrim && trim != newTrim)
+        {
+            Add("session", $"all prints lowered together by {ChangeWords.Number(-trim)} → {ChangeWords.Number(-newTrim)} dB", ChangeScope.All);
+        }
+    }
+
+    private void Files(string subject, string a, string b, RecordedInput? one, RecordedInput? other, ChangeScope scope)
+    {
+        var isOther = one is not null && other is not null && (one.AudioSha256 != other.AudioSha256 || one.RateHz != other.RateHz || one.Channels != other.Channels || one.Encoding != other.Encoding);
+        if (a != b)
+        {
+            Add(subject, $"file {a} → {b}{(one is null || other is null ? "" : isOther ? ", another sound" : ", the same sound")}", scope);
+        }
+        else if (isOther)
+        {
+            var length = one!.Frames == other!.Frames ? "" : $", {ChangeWords.Seconds(one.Frames, one.RateHz)} → {ChangeWords.Seconds(other.Frames, other.RateHz)} s long";
+            Add(subject, $"the recording in {b} has changed{length}", scope);
+        }
+    }
+
+    // Things that go by a name: gone, new, or the same one changed; then their order.
+    private void Named<T>(string what, IReadOnlyList<T> a, IReadOnlyList<T> b, Func<T, string> name, Func<string, ChangeScope> scope, Action<T, T> compare, Func<T, string>? label = null)
+        where T : class
+    {
+        label ??= name;
+        var (added, leftOut) = what switch
+        {
+            "print" when IsOfOnePrint => ("part of the rough now", "no part of the rough any more"),
+            _ => ($"{what} added", $"{what} left out"),
+        };
+
+        // A chain cut down to one print loses and gains tracks and buses with the feeds, keys and prints that call for them.
+        var isNoted = !IsOfOnePrint || what == "print";
+        foreach (var other in b)
+        {
+            if (a.FirstOrDefault(x => name(x) == name(other)) is { } one)
+            {
+                compare(one, other);
+            }
+            else if (isNoted)
+            {
+                Add(label(other), added, scope(name(other)));
+            }
+        }
+
+        foreach (var one in a.Where(x => isNoted && b.All(y => name(x) != name(y))))
+        {
+            Add(label(one), leftOut, scope(name(one)));
+        }
+
+        var common = b.Select(name).Where(n => a.Any(x => name(x) == n)).ToList();
+        if (!a.Select(name).Where(common.Contains).SequenceEqual(common))
+        {
+            Add("chain", $"{what}{(what.EndsWith('s') ? "es" : "s")} stand in another order", ChangeScope.All);
+        }
+    }
+
+    private void Number(string subject, NumberParameter key, double a, double b, ChangeScope scope)
+    {
+        if (a != b)
+        {
+            Add(subject, ChangeWords.Moved(key.Key, key.Unit, a, b), scope);
+        }
+    }
+
+    private void Word(string subject, string label, string a, string b, ChangeScope scope)
+    {
+        if (a != b)
+        {
+            Add(subject, ChangeWords.Moved(label, a, b), scope);
+        }
+    }
+
+    private void Add(string subject, string text, ChangeScope scope) => _changes.Add(new Change(subject, text) { Scope = scope });
+
+    private List<string> Reach(ChangeScope scope) =>
+    [
+        .. Touched(_b, scope).Concat(Touched(_a, scope)).DistinctBy(t => t.Number).OrderBy(t => t.Number).Select(t => Name(t.Number, t.Name)),
+    ];
+
+    private static IEnumerable<PrintTarget> Touched(Made made, ChangeScope scope) => scope.In(made.Chain).Where(t => made.Number is not { } only || t.Number == only);
+
+    private static RecordedInput? Input(IReadOnlyList<RecordedInput>? inputs, string name) => inputs?.FirstOrDefault(i => i.Name == name);
+
+    private static string Name(int number, string name) => string.Create(CultureInfo.InvariantCulture, $"{number:00} {name}");
+}

@@ -1,0 +1,114 @@
+using System.Globalization;
+using DrumPrint.Audio;
+using DrumPrint.Dsp.Numerics;
+using DrumPrint.Language;
+using DrumPrint.Printing.Reports;
+using DrumPrint.Printing.Runs;
+using DrumPrint.Session;
+
+namespace DrumPrint.Printing.Folder;
+
+/// <summary>What a run tells beside its figures, in sentences.</summary>
+internal static class RunFindings
+{
+    private const double SilentDb = -80;
+
+    private static string BelowSilent => $"peak below {SilentDb.ToString(CultureInfo.InvariantCulture).Replace('-', '−')} dBFS";
+
+    /// <summary>What was done beyond the chain's levels and processors.</summary>
+    /// <param name="setup">The run.</param>
+    /// <param name="attempt">What was rendered.</param>
+    /// <param name="frames">Length of every file.</param>
+    /// <param name="prints">The files.</param>
+    public static IReadOnlyList<string> Notes(RunSetup setup, PrintAttempt attempt, long frames, IReadOnlyList<PrintedFile> prints)
+    {
+        var notes = new List<string>();
+        if (setup.Record is not null && setup.Options.Settled is null)
+        {
+            notes.Add(Length(setup, attempt, frames));
+        }
+
+        foreach (var input in setup.Inputs.Tracks.Values.Where(t => t.IsConverted))
+        {
+            notes.Add($"Track '{input.Track.Name}' was resampled from {input.Info.SampleRate} to {setup.Chain.Song.RateHz} Hz.");
+        }
+
+        foreach (var input in setup.Inputs.ImpulseFiles.Where(i => i.Info.SampleRate != setup.Chain.Song.RateHz))
+        {
+            notes.Add($"Impulse '{input.File.Name}' was resampled from {input.Info.SampleRate} to {setup.Chain.Song.RateHz} Hz.");
+        }
+
+        if (attempt.TrimDb < 0)
+        {
+            notes.Add(string.Create(CultureInfo.InvariantCulture, $"All prints were lowered together by {-attempt.TrimDb:0.0} dB so that none goes above 0 dBFS; their balance is unchanged."));
+        }
+
+        if (setup.Record is null && setup.Chain.Output.LowerTogether)
+        {
+            notes.Add("How far this excerpt had to be lowered was worked out from the excerpt alone; the whole session may be lowered further.");
+        }
+
+        if (setup.Record is null)
+        {
+            // What is silent here may play elsewhere, and nothing of elsewhere was rendered.
+            notes.AddRange(prints.Where(IsSilent).Select(p => $"{p.FileName} is silent in this stretch ({BelowSilent}). It may well play elsewhere in the song."));
+        }
+
+        return notes;
+    }
+
+    /// <summary>What a user should look at.</summary>
+    public static IReadOnlyList<string> Of(RunSetup setup, PrintReport report, PrintAttempt attempt)
+    {
+        var findings = new List<string>();
+        foreach (var print in report.Prints.Where(p => setup.Record is not null && IsSilent(p)))
+        {
+            findings.Add($"{print.FileName} is silent ({BelowSilent}). Check its feeds.");
+        }
+
+        var bound = NullBoundDb(setup, report.Prints.Count(p => p.Kind == PrintKind.Playing) + 1);
+        if (report.NullPeakDbfs > bound)
+        {
+            findings.Add(string.Create(CultureInfo.InvariantCulture, $"The prints do not add up to the rough: the largest difference is {report.NullPeakDbfs:0.0} dBFS, at most {bound:0.0} is expected at this word length."));
+        }
+
+        if (setup.Planner.MeasuresTails && attempt.Figures.Values.Any(f => f.QuietFrom >= setup.Planner.Cap))
+        {
+            findings.Add(string.Create(CultureInfo.InvariantCulture, $"Tails are cut at the first whole second past tail_cap_s, {setup.Chain.Output.TailCapS:0.###} s after the raw tracks end, before they fall 90 dB below their peak. Raise output.tail_cap_s to keep more."));
+        }
+
+        // Where an excerpt ends, a ride may still be on its way.
+        findings.AddRange(ChainFindings.Of(setup, setup.Record is null ? setup.Planner.Cap : report.Frames));
+        return findings;
+    }
+
+    // Where the length comes from; whoever lines prints up by hand wants to know.
+    private static string Length(RunSetup setup, PrintAttempt attempt, long frames)
+    {
+        // Up to the next millisecond: what ends a frame after a second does not end at it.
+        string Seconds(long at) => (Math.Ceiling(at * 1000.0 / setup.Chain.Song.RateHz) / 1000).ToString("0.###", CultureInfo.InvariantCulture) + " s";
+
+        var raw = setup.Planner.RawEnd;
+        var longest = attempt.Figures.Values.Where(f => f.Target.Kind != PrintKind.Click).MaxBy(f => f.QuietFrom);
+        var tail = setup.Chain.Output.TailS is { } fixedTail
+            ? fixedTail == 0 ? "" : string.Create(CultureInfo.InvariantCulture, $", tail_s adds {fixedTail:0.###} s")
+            : longest is null || setup.Planner.Tail(longest.QuietFrom) == 0 ? ", no tail rings longer"
+            : string.Create(CultureInfo.InvariantCulture, $", the longest tail ({longest.Target.Number:00} {Show.Name(longest.Target.Name)}) at {Seconds(longest.QuietFrom)}");
+        return $"Every file is {Seconds(frames)} long: the raw tracks end at {Seconds(raw)}{tail}, and files end at a whole second.";
+    }
+
+    private static bool IsSilent(PrintedFile print) => print.PeakDbfs < SilentDb;
+
+    // Each file is off by half a step, or by one and a half with dither; half a step more where a peak meets full scale.
+    private static double NullBoundDb(RunSetup setup, int files)
+    {
+        var step = setup.Encoding switch
+        {
+            SampleEncoding.Pcm16 => 1.0 / (1 << 15),
+            SampleEncoding.Pcm24 => 1.0 / (1 << 23),
+            _ => 1.0 / (1 << 24),
+        };
+        var isDithered = setup.Encoding != SampleEncoding.Float32 && (setup.Chain.Output.Dither ?? setup.Encoding == SampleEncoding.Pcm16);
+        return Decibels.FromGain(files * step * (isDithered ? 2 : 1));
+    }
+}

@@ -1,0 +1,44 @@
+using System.Globalization;
+using System.Text;
+using DrumPrint.Audio;
+using DrumPrint.Chains;
+using DrumPrint.Dsp;
+using DrumPrint.Dsp.Metering;
+using DrumPrint.Rendering;
+using DrumPrint.Session;
+
+namespace DrumPrint.Printing.Runs;
+
+/// <summary>What a print says of itself in its <c>bext</c> chunk.</summary>
+internal static class PrintBroadcast
+{
+    /// <summary>Who made the file, as it stands in it.</summary>
+    public static ReadOnlySpan<byte> Maker => "DrumPrint"u8;
+
+    /// <param name="song">The session.</param>
+    /// <param name="target">The print.</param>
+    /// <param name="format">Rate and channels.</param>
+    /// <param name="encoding">Word length.</param>
+    /// <param name="startFrame">Song time of the first frame.</param>
+    /// <param name="written">Where it was measured; null before that.</param>
+    public static BroadcastExtension Of(Song song, PrintTarget target, AudioFormat format, SampleEncoding encoding, long startFrame, WriterNode? written) => new()
+    {
+        Description = string.Create(CultureInfo.InvariantCulture, $"{Ascii(song.Title)}, v{song.Version}: {target.Number:00} {target.Name}"),
+        Originator = Encoding.ASCII.GetString(Maker),
+        TimeReference = startFrame,
+        LoudnessLufs = Reading(written?.Loudness.IntegratedLufs),
+        LoudnessRangeLu = Range(written?.Loudness),
+        MaxTruePeakDbtp = Reading(written?.TruePeakDb),
+        MaxMomentaryLufs = Reading(written?.Loudness.MomentaryMaxLufs),
+        MaxShortTermLufs = Reading(written?.Loudness.ShortTermMaxLufs),
+        CodingHistory = CodingHistory.PcmRow(format, encoding.Bits(), $"DrumPrint {EngineVersion.Text}"),
+    };
+
+    // A signal under 3 s, or one that never passes the gates, has no range.
+    private static double? Range(LoudnessMeter? loudness) =>
+        loudness is not null && Reading(loudness.ShortTermMaxLufs) is not null && Reading(loudness.IntegratedLufs) is not null ? loudness.RangeLu : null;
+
+    private static double? Reading(double? value) => value is { } x && double.IsFinite(x) ? x : null;
+
+    private static string Ascii(string text) => string.Concat(text.Select(c => c is >= ' ' and <= '~' ? c : '?'));
+}

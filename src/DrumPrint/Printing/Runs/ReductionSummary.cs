@@ -1,0 +1,42 @@
+using DrumPrint.Chains;
+using DrumPrint.Dsp.Numerics;
+using DrumPrint.Session;
+using DrumPrint.Store;
+
+namespace DrumPrint.Printing.Runs;
+
+/// <summary>Sums up the gain curves of the processors that a print has gone through.</summary>
+internal static class ReductionSummary
+{
+    private const float Working = 0.98855309f; // −0.1 dB
+
+    /// <summary>Those of a print: in its own bus, then in every bus that feeds it. A rough has only its own, for all others stand with
+    /// the prints it sums.</summary>
+    /// <param name="chain">The chain.</param>
+    /// <param name="target">The print.</param>
+    /// <param name="traces">What the processors of each bus did, the render over; the drum bus under an empty name.</param>
+    /// <param name="frames">Song frame at which the print ends; what the render did past it does not count.</param>
+    public static IReadOnlyList<GainReduction> Of(Chain chain, PrintTarget target, IReadOnlyDictionary<string, IReadOnlyList<GainTrace>> traces, long frames) => target switch
+    {
+        { Print: { } print } => [.. FeedingBuses.Of(chain, print.Bus).SelectMany(b => traces[b].Select(t => Of(t, frames) with { Bus = b == print.Bus ? null : b }))],
+        { Kind: PrintKind.RoughWithBus } => [.. traces[""].Select(t => Of(t, frames))],
+        _ => [],
+    };
+
+    private static GainReduction Of(GainTrace trace, long frames)
+    {
+        var working = new List<float>();
+        foreach (var gain in trace.Until(frames))
+        {
+            if (gain <= Working)
+            {
+                working.Add(gain);
+            }
+        }
+
+        working.Sort();
+        return working.Count == 0
+            ? new GainReduction(trace.Processor, 0, 0)
+            : new GainReduction(trace.Processor, -Decibels.FromGain(working[working.Count / 2]), -Decibels.FromGain(working[0]));
+    }
+}

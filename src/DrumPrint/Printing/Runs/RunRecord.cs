@@ -1,0 +1,110 @@
+using DrumPrint.Audio;
+using DrumPrint.Chains;
+using DrumPrint.Chains.Writing;
+using DrumPrint.Printing.Reports;
+using DrumPrint.Session;
+using DrumPrint.Tickets;
+
+namespace DrumPrint.Printing.Runs;
+
+/// <summary>Makes the ticket of a run, and the part of it for each print.</summary>
+/// <param name="chain">The chain.</param>
+/// <param name="inputs">Its files.</param>
+/// <param name="encoding">Word length.</param>
+internal sealed class RunRecord(Chain chain, SessionInputs inputs, SampleEncoding encoding)
+{
+    private static readonly string NoHash = new('0', 64);
+
+    /// <summary>The chunk of a print before the run, of the same length but for a few digits.</summary>
+    /// <remarks>Its length decides where samples begin, so nothing in it may depend on how the run is made.</remarks>
+    public WaveChunk Blank(PrintTarget target) => Part(target, 0, 0, null).ToChunk();
+
+    /// <summary>What a print carries.</summary>
+    /// <param name="target">The print.</param>
+    /// <param name="frames">Length of every print.</param>
+    /// <param name="trimDb">Common trim of all prints.</param>
+    /// <param name="trackHashes">Hash of the samples of each raw track, by name; null before they are known.</param>
+    public PrintPart Part(PrintTarget target, long frames, double trimDb, IReadOnlyDictionary<string, string>? trackHashes)
+    {
+        var part = ChainPart.Of(chain, target);
+        var impulses = part.Impulses.Select(i => i.Name).ToHashSet(StringComparer.Ordinal);
+        return new PrintPart
+        {
+            Engine = EngineVersion.Text,
+            Number = target.Number,
+            Chain = part,
+            ChainSha256 = CanonicalHash.Of(part),
+            TempoSha256 = CanonicalHash.Of(part.Song.Tempo),
+            Encoding = encoding,
+            Frames = frames,
+            TrimDb = trimDb,
+            Tracks = [.. part.Tracks.Select(t => Track(t, trackHashes))],
+            Impulses = [.. inputs.ImpulseFiles.Where(i => impulses.Contains(i.File.Name)).Select(Impulse)],
+        };
+    }
+
+    /// <summary>Hash of each whole file that a run read, by path.</summary>
+    /// <param name="trackHashes">Hash of the samples of each raw track that is heard, by name.</param>
+    /// <param name="known">Hash of the whole file of some tracks, by name.</param>
+    /// <param name="threads">Files hashed at a time.</param>
+    public IReadOnlyDictionary<string, string> FileHashes(IReadOnlyDictionary<string, string> trackHashes, IReadOnlyDictionary<string, string> known, int threads)
+    {
+        var hashes = known.GroupBy(k => inputs.Tracks[k.Key].Path, k => k.Value, StringComparer.Ordinal).ToDictionary(k => k.Key, k => k.First(), StringComparer.Ordinal);
+        var paths = Heard(trackHashes).Select(t => inputs.Tracks[t.Name].Path).Concat(inputs.ImpulseFiles.Select(i => i.Path)).Where(p => !hashes.ContainsKey(p));
+        foreach (var (path, hash) in ManyFiles.Each(paths, threads, FileHash.Sha256))
+        {
+            hashes.Add(path, hash);
+        }
+
+        return hashes;
+    }
+
+    /// <summary>The ticket of a whole run.</summary>
+    /// <param name="report">What was printed.</param>
+    /// <param name="trackHashes">Hash of the samples of each raw track that is heard, by name.</param>
+    /// <param name="hashes">Hash of each whole file, by path.</param>
+    public Ticket Ticket(PrintReport report, IReadOnlyDictionary<string, string> trackHashes, IReadOnlyDictionary<string, string> hashes)
+    {
+        var tracks = Heard(trackHashes);
+        return new Ticket
+        {
+            Engine = EngineVersion.Text,
+            Chain = chain,
+            ChainSha256 = CanonicalHash.Of(chain),
+            TempoSha256 = CanonicalHash.Of(chain.Song.Tempo),
+            Encoding = encoding,
+            Frames = report.Frames,
+            TrimDb = report.TrimDb,
+            NullPeakDbfs = report.NullPeakDbfs,
+            Tracks = [.. tracks.Select(t => Track(t, trackHashes) with { FileSha256 = hashes[inputs.Tracks[t.Name].Path] })],
+            Impulses = [.. inputs.ImpulseFiles.Select(i => Impulse(i) with { FileSha256 = hashes[i.Path] })],
+            Prints = [.. report.Prints.Select(Print)],
+            Notes = report.Notes,
+            Findings = report.Findings,
+        };
+    }
+
+    private List<Track> Heard(IReadOnlyDictionary<string, string> trackHashes) => [.. chain.Tracks.Where(t => trackHashes.ContainsKey(t.Name))];
+
+    private RecordedInput Track(Track track, IReadOnlyDictionary<string, string>? hashes)
+    {
+        var info = inputs.Tracks[track.Name].Info;
+        return new RecordedInput(track.Name, track.File, hashes?[track.Name] ?? NoHash, null, info.Frames, info.SampleRate, info.Channels, info.Encoding);
+    }
+
+    private static RecordedInput Impulse(ImpulseInput input) => new(
+        input.File.Name, input.File.File, input.AudioSha256, null, input.Info.Frames, input.Info.SampleRate, input.Info.Channels, input.Info.Encoding);
+
+    /// <summary>A print as a ticket takes it down.</summary>
+    public static RecordedPrint Print(PrintedFile print) => new(print.Number, print.Name, print.Kind, print.FileName, print.Channels, print.AudioSha256, print.FileSha256)
+    {
+        PeakDbfs = print.PeakDbfs,
+        IntegratedLufs = print.IntegratedLufs,
+        RangeLu = print.RangeLu,
+        MaxMomentaryLufs = print.MaxMomentaryLufs,
+        MaxShortTermLufs = print.MaxShortTermLufs,
+        GainReductions = print.GainReductions,
+        LatencyFrames = print.LatencyFrames,
+        TailS = print.TailS,
+    };
+}

@@ -1,4 +1,0 @@
-namespace DrumPrint.Prints.Ticketing;
-
-/// <summary>A ticket, or the part of one inside a print, that cannot be used.</summary>
-public sealed class TicketException(string message, Exception? inner = null) : DrumPrintException(message, inner);

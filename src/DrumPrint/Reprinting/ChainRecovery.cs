@@ -1,0 +1,95 @@
+using System.Globalization;
+using DrumPrint.Audio;
+using DrumPrint.Chains;
+using DrumPrint.Chains.Reading;
+using DrumPrint.Chains.Writing;
+using DrumPrint.Language;
+using DrumPrint.Tickets;
+
+namespace DrumPrint.Reprinting;
+
+/// <summary>Writes the chain that made a print as a file again, for whoever has lost or changed it.</summary>
+public static class ChainRecovery
+{
+    /// <summary>Writes it, and beside it the tempo map where that is not there.</summary>
+    /// <param name="target">A ticket, a print, or a folder with one ticket.</param>
+    /// <param name="file">The file to write; null for a name of its own in the present folder.</param>
+    /// <exception cref="UsageException">The file is there already, or the target does not hold exactly one chain.</exception>
+    /// <exception cref="TicketException">The target is a ticket or print that this version cannot read.</exception>
+    /// <exception cref="AudioFileException">A file cannot be read or written.</exception>
+    public static RecoveredChain Write(string target, string? file)
+    {
+        ArgumentNullException.ThrowIfNull(target);
+        var read = ReprintTarget.Read(target);
+        if (read.Jobs is not [{ } job])
+        {
+            var names = read.Jobs.Select(j => Path.GetFileName(j.Source)).Concat(read.Hopeless.Select(h => h.FileName)).ToList();
+            throw new UsageException($"{target} holds {(names.Count == 1 ? "none that can be read" : "several")}: {Show.Some(names)}. Name one ticket or print.");
+        }
+
+        var isWhole = job.Source.EndsWith(".json", StringComparison.OrdinalIgnoreCase);
+        var song = job.Chain.Song;
+        var path = file ?? (isWhole ? string.Create(CultureInfo.InvariantCulture, $"{song.Code}_v{song.Version}.chain.json") : Path.GetFileNameWithoutExtension(job.Source) + ".chain.json");
+        if (Path.Exists(path))
+        {
+            throw new UsageException($"{path} is there already, and is not replaced. Name another file with --out.");
+        }
+
+        Save(path, ChainWriter.Canonical(job.Chain));
+        var folder = Path.GetDirectoryName(Path.GetFullPath(path))!;
+        var (tempo, tempoNote) = song.Tempo is { } map ? Tempo(folder, map) : (null, null);
+        return new RecoveredChain(path, tempo, [.. new[] { Comments(job, isWhole), Edited(job), tempoNote, Missing(folder, job.Chain) }.OfType<string>()]);
+    }
+
+    private static string Comments(ReprintJob job, bool isWhole) => isWhole
+        ? "Every default is spelled out; comments and layout are not in a ticket."
+        : $"It holds what {Path.GetFileNameWithoutExtension(job.Source)} is made of and nothing else; the whole chain is in a ticket. Every default is spelled out.";
+
+    private static string? Edited(ReprintJob job) => job.IsChainEdited ? $"What {Path.GetFileName(job.Source)} holds was edited after printing: it is not the chain whose hash was taken down with it." : null;
+
+    // A tempo map that lies there stays, whatever it says.
+    private static (string? Written, string? Note) Tempo(string folder, TempoMap map)
+    {
+        var path = Path.Combine(folder, map.File);
+        if (!File.Exists(path))
+        {
+            Save(path, TempoWriter.Canonical(map));
+            return (path, null);
+        }
+
+        try
+        {
+            return TempoWriter.Canonical(TempoReader.Read(path, map.File)) == TempoWriter.Canonical(map)
+                ? (null, null)
+                : (null, $"{path} is there already and holds other bars or tempi than were printed with. The chain reads it; to have those of then, move it away and try again.");
+        }
+        catch (Exception e) when (e is ChainException or UnreadableFileException)
+        {
+            return (null, $"{path}, the tempo map, is there already and cannot be read. Move it away and try again to have the one of then.");
+        }
+    }
+
+    private static string? Missing(string folder, Chain chain)
+    {
+        var files = chain.Tracks.Select(t => t.File).Concat(chain.Impulses.Select(i => i.File)).ToList();
+        var missing = files.Where(f => !File.Exists(Path.Combine(folder, f))).ToList();
+        return missing.Count == 0 ? null : string.Create(
+            CultureInfo.InvariantCulture,
+            $"{missing.Count} of the {files.Count} sound files it names are not there as seen from {folder}: {Show.Some(missing)}. Move the chain to where they are, or mend their paths in it.");
+    }
+
+    private static void Save(string path, string text)
+    {
+        var partial = path + ".partial";
+        try
+        {
+            Directory.CreateDirectory(Path.GetDirectoryName(Path.GetFullPath(path))!);
+            File.WriteAllText(partial, text);
+            File.Move(partial, path);
+        }
+        catch (Exception e) when (FileTrouble.IsFileTrouble(e))
+        {
+            throw FileTrouble.Writing(path, e);
+        }
+    }
+}

@@ -1,0 +1,87 @@
+using DrumPrint.Audio;
+using DrumPrint.Dsp;
+using DrumPrint.Dsp.Resampling;
+
+namespace DrumPrint.Session;
+
+/// <summary>A recording brought from its own sample rate to the session's while it is read.</summary>
+internal sealed class ConvertedTrackSource : ITrackSource
+{
+    private const int ReadFrames = 4096;
+    private readonly AudioReader _reader;
+    private readonly RateConverter[] _converters;
+    private readonly double[][] _input;
+    private readonly double[][] _converted;
+    private int _held;
+    private int _given;
+    private bool _isFinished;
+
+    public ConvertedTrackSource(AudioReader reader, int sessionRateHz)
+    {
+        _reader = reader;
+        Channels = reader.Info.Channels;
+        Frames = RateConverter.OutputFrames(reader.Info.Frames, reader.Info.SampleRate, sessionRateHz);
+        _converters = [.. Enumerable.Range(0, Channels).Select(_ => new RateConverter(reader.Info.SampleRate, sessionRateHz))];
+        var room = Math.Max(_converters[0].RoomFor(ReadFrames), _converters[0].RoomToFinish);
+        _input = [.. _converters.Select(_ => new double[ReadFrames])];
+        _converted = [.. _converters.Select(_ => new double[room])];
+    }
+
+    public int Channels { get; }
+
+    public long Frames { get; }
+
+    public string AudioSha256 => _reader.AudioSha256;
+
+    public string? FileSha256 => _reader.FileSha256;
+
+    public UInt128? Likeness => _reader.Likeness;
+
+    public void Read(AudioBlock block)
+    {
+        for (var done = 0; done < block.Frames;)
+        {
+            if (_given == _held && !Refill())
+            {
+                var rest = block.Slice(done, block.Frames - done);
+                for (var channel = 0; channel < Channels; channel++)
+                {
+                    rest[channel].Clear();
+                }
+
+                return;
+            }
+
+            var part = Math.Min(_held - _given, block.Frames - done);
+            for (var channel = 0; channel < Channels; channel++)
+            {
+                _converted[channel].AsSpan(_given, part).CopyTo(block[channel][done..]);
+            }
+
+            _given += part;
+            done += part;
+        }
+    }
+
+    public void Dispose() => _reader.Dispose();
+
+    // False once everything has been given out.
+    private bool Refill()
+    {
+        _given = 0;
+        _held = 0;
+        while (_held == 0 && !_isFinished)
+        {
+            var frames = _reader.Read(new AudioBlock(_input, 0, ReadFrames));
+            _isFinished = frames == 0;
+            for (var channel = 0; channel < Channels; channel++)
+            {
+                _held = frames == 0
+                    ? _converters[channel].Finish(_converted[channel])
+                    : _converters[channel].Process(_input[channel].AsSpan(0, frames), _converted[channel]);
+            }
+        }
+
+        return _held > 0;
+    }
+}

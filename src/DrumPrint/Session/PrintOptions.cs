@@ -1,0 +1,43 @@
+using DrumPrint.Audio;
+
+namespace DrumPrint.Session;
+
+/// <summary>How one run of printing differs from what the chain says.</summary>
+public sealed record PrintOptions
+{
+    /// <summary>Folder to write to; null for <c>prints</c> beside the chain (<c>excerpt</c> when a stretch is chosen).</summary>
+    public string? OutFolder { get; init; }
+
+    /// <summary>Prints to write, each by number, name or file name; empty for all.</summary>
+    public IReadOnlyList<string> Only { get; init; } = [];
+
+    /// <summary>Start of the stretch to write, in seconds; null for the start.</summary>
+    public double? FromS { get; init; }
+
+    /// <summary>End of the stretch to write, in seconds; null for the end with its tail.</summary>
+    public double? ToS { get; init; }
+
+    /// <summary>The bar at which the stretch was said to start, for the names of its files; null when it was said in seconds.</summary>
+    public double? FromBar { get; init; }
+
+    /// <summary>The bar at which the stretch was said to end, for the names of its files; null when it was said in seconds.</summary>
+    public double? ToBar { get; init; }
+
+    /// <summary>Number of threads; null for one for each processor core.</summary>
+    public int? Threads { get; init; }
+
+    /// <summary>Word length; null for the chain's.</summary>
+    public SampleEncoding? Encoding { get; init; }
+
+    /// <summary>Frames in a block. Never changes the sound.</summary>
+    public int BlockFrames { get; init; } = 4096;
+
+    /// <summary>Whether to tell where the time went.</summary>
+    public bool Profiles { get; init; }
+
+    /// <summary>Where to keep what later runs need not render again, and to take it from; null to go without.</summary>
+    public StoreOptions? Store { get; init; }
+
+    /// <summary>What an earlier run settled, for making its prints again; null for a fresh run.</summary>
+    internal SettledRun? Settled { get; init; }
+}

@@ -1,0 +1,187 @@
+using DrumPrint.Audio;
+using DrumPrint.Chains;
+using DrumPrint.Dsp;
+using DrumPrint.Dsp.Resampling;
+
+namespace DrumPrint.Session;
+
+/// <summary>Every raw track and impulse of a chain, found and checked; impulses are in memory, at the session's rate.</summary>
+internal sealed class SessionInputs
+{
+    private SessionInputs(IReadOnlyDictionary<string, TrackInput> tracks, IReadOnlyDictionary<string, Impulse> impulses, IReadOnlyList<ImpulseInput> impulseFiles)
+    {
+        Tracks = tracks;
+        Impulses = impulses;
+        ImpulseFiles = impulseFiles;
+    }
+
+    public IReadOnlyDictionary<string, TrackInput> Tracks { get; }
+
+    public IReadOnlyDictionary<string, Impulse> Impulses { get; }
+
+    public IReadOnlyList<ImpulseInput> ImpulseFiles { get; }
+
+    /// <summary>Opens every file of a chain.</summary>
+    /// <param name="chain">The chain.</param>
+    /// <param name="places">Where files are that are not where the chain says, by the chain's path.</param>
+    /// <exception cref="InputException">Files are missing or do not fit; all of them are named.</exception>
+    public static SessionInputs Open(Chain chain, IReadOnlyDictionary<string, string>? places = null)
+    {
+        string Place(string file) => places?.GetValueOrDefault(file) ?? System.IO.Path.Combine(chain.Folder, file);
+
+        // A file that another track or impulse names is not the one that was meant.
+        var named = Named(chain).Select(n => System.IO.Path.GetFullPath(Place(n.File))).ToHashSet(StringComparer.Ordinal);
+        var missingFolders = MissingFolder.Among(chain.Folder, Named(chain).Where(n => places?.ContainsKey(n.File) != true));
+        var skipped = missingFolders.SelectMany(f => f.Files).ToHashSet();
+        var unused = new UnusedFiles(named.Contains);
+        var problems = new List<string>();
+        var tracks = new Dictionary<string, TrackInput>(StringComparer.Ordinal);
+        var rates = new List<int>();
+        foreach (var track in chain.Tracks.Where(t => !skipped.Contains(Named(t))))
+        {
+            Try(problems, chain, track.Line, $"track '{track.Name}'", () => tracks.Add(track.Name, OpenTrack(chain, track, Found(track.File, Place(track.File), named, unused), rates)));
+        }
+
+        // The session's rate is wrong then, and that is one mistake.
+        if (rates.Count > 1 && rates.Count == chain.Tracks.Count)
+        {
+            problems = [OtherRates(chain, rates)];
+        }
+
+        var impulses = new Dictionary<string, Impulse>(StringComparer.Ordinal);
+        var files = new List<ImpulseInput>();
+        foreach (var file in chain.Impulses.Where(i => !skipped.Contains(Named(i))))
+        {
+            Try(problems, chain, file.Line, $"impulse '{file.Name}'", () =>
+            {
+                var (impulse, input) = OpenImpulse(chain, file, Found(file.File, Place(file.File), named, unused));
+                impulses.Add(file.Name, impulse);
+                files.Add(input);
+            });
+        }
+
+        problems = [.. missingFolders.Select(f => $"{chain.Path}:{f.Files[0].Line}: {f}"), .. problems, .. unused.Sentences().Select(s => $"{chain.Path}: {s}")];
+        return problems.Count > 0 ? throw new InputException(problems) : new SessionInputs(tracks, impulses, files);
+    }
+
+    private static IEnumerable<NamedFile> Named(Chain chain) => [.. chain.Tracks.Select(Named), .. chain.Impulses.Select(Named)];
+
+    private static NamedFile Named(Track track) => new("track", track.Name, track.File, track.Line);
+
+    private static NamedFile Named(ImpulseFile impulse) => new("impulse", impulse.Name, impulse.File, impulse.Line);
+
+    private static string Found(string file, string path, HashSet<string> named, UnusedFiles unused)
+    {
+        if (File.Exists(path) || Directory.Exists(path))
+        {
+            return path;
+        }
+
+        if (NearbyFile.WithOtherAccents(path) is { } same)
+        {
+            return same;
+        }
+
+        unused.Add(file, path);
+        throw new AudioFileException(file, "there is no such file." + NearbyFile.Hint(path, named.Contains));
+    }
+
+    private static void Try(List<string> problems, Chain chain, int line, string what, Action open)
+    {
+        try
+        {
+            open();
+        }
+        catch (AudioFileException e)
+        {
+            problems.Add($"{chain.Path}:{line}: {what}: {e.Message}");
+        }
+    }
+
+    private static TrackInput OpenTrack(Chain chain, Track track, string path, List<int> otherRates)
+    {
+        using var reader = AudioReader.Open(path);
+        var info = reader.Info;
+        if (info.Channels > 2)
+        {
+            throw new AudioFileException(track.File, $"has {info.Channels} channels; a track is mono or stereo. Split it into files of one or two channels.");
+        }
+
+        if (info.SampleRate != chain.Song.RateHz && !track.Convert)
+        {
+            otherRates.Add(info.SampleRate);
+            throw new AudioFileException(
+                track.File,
+                $"is at {info.SampleRate} Hz, the session at {chain.Song.RateHz} Hz. Bring the file at {chain.Song.RateHz} Hz, or add \"convert\": true to this track to have it resampled.");
+        }
+
+        CheckRate(track.File, info);
+        return new TrackInput(track, path, info, chain.Song.RateHz);
+    }
+
+    private static string OtherRates(Chain chain, List<int> rates)
+    {
+        var (least, most) = (rates.Min(), rates.Max());
+        var found = least == most ? $"every one of the {rates.Count} tracks is at {least} Hz" : $"none of the {rates.Count} tracks is at that rate, but at {least} to {most} Hz";
+        var advice = least == most ? $"Set rate_hz to {least}, or bring" : "Bring";
+        return $"{chain.Path}: song.rate_hz is {chain.Song.RateHz}, but {found}. {advice} the files at {chain.Song.RateHz} Hz, or add \"convert\": true to each track to have it resampled.";
+    }
+
+    private static void CheckRate(string file, AudioFileInfo info)
+    {
+        if (info.SampleRate is < RateConverter.LowestHz or > RateConverter.HighestHz)
+        {
+            throw new AudioFileException(file, $"is at {info.SampleRate} Hz; files from {RateConverter.LowestHz} to {RateConverter.HighestHz} Hz can be used.");
+        }
+    }
+
+    private static (Impulse Impulse, ImpulseInput Input) OpenImpulse(Chain chain, ImpulseFile file, string path)
+    {
+        using var reader = AudioReader.Open(path);
+        var info = reader.Info;
+        var layout = file.Layout ?? info.Channels switch
+        {
+            1 => ImpulseLayout.Mono,
+            2 => ImpulseLayout.Stereo,
+            4 => ImpulseLayout.TrueStereo,
+            _ => throw new AudioFileException(file.File, $"has {info.Channels} channels; an impulse has 1 (mono), 2 (stereo) or 4 (true stereo: LL, LR, RL, RR)."),
+        };
+        var needed = layout switch
+        {
+            ImpulseLayout.Mono => 1,
+            ImpulseLayout.Stereo => 2,
+            _ => 4,
+        };
+        if (info.Channels != needed)
+        {
+            throw new AudioFileException(file.File, $"has {info.Channels} channels; the layout named in the chain needs {needed}.");
+        }
+
+        CheckRate(file.File, info);
+        if (info.Frames == 0 || info.Frames > 60L * info.SampleRate)
+        {
+            throw new AudioFileException(file.File, $"is {info.Frames} frames long; an impulse holds at least one frame and at most a minute.");
+        }
+
+        var channels = new double[info.Channels][];
+        for (var channel = 0; channel < channels.Length; channel++)
+        {
+            channels[channel] = new double[info.Frames];
+        }
+
+        reader.Read(new AudioBlock(channels, 0, (int)info.Frames));
+        if (info.SampleRate != chain.Song.RateHz)
+        {
+            channels = Array.ConvertAll(channels, c => RateConverter.Convert(c, info.SampleRate, chain.Song.RateHz));
+        }
+
+        return (new Impulse(file.Name, chain.Song.RateHz, layout, channels), new ImpulseInput(file, path, info, reader.AudioSha256));
+    }
+}
+
+/// <summary>An impulse file as it was read.</summary>
+/// <param name="File">The chain's words.</param>
+/// <param name="Path">Full path.</param>
+/// <param name="Info">The file's header; its rate may differ from the session's.</param>
+/// <param name="AudioSha256">Hash of its samples.</param>
+internal sealed record ImpulseInput(ImpulseFile File, string Path, AudioFileInfo Info, string AudioSha256);

@@ -1,0 +1,52 @@
+using DrumPrint.Dsp;
+
+namespace DrumPrint.Store;
+
+/// <summary>What a processor did to the gain over a render: as it runs, or as an earlier run kept it.</summary>
+internal sealed class GainTrace
+{
+    private readonly IGainReducer? _reducer;
+    private readonly ReadOnlyMemory<float> _kept;
+    private readonly int _windowFrames;
+
+    /// <summary>A trace that was kept.</summary>
+    public GainTrace(string processor, long latency, int windowFrames, ReadOnlyMemory<float> lowestGain)
+    {
+        Processor = processor;
+        Latency = latency;
+        _windowFrames = windowFrames;
+        _kept = lowestGain;
+    }
+
+    private GainTrace(string processor, long latency, IGainReducer reducer)
+    {
+        Processor = processor;
+        Latency = latency;
+        _reducer = reducer;
+    }
+
+    /// <summary>Its key in the chain.</summary>
+    public string Processor { get; }
+
+    /// <summary>Frames by which it lags song time.</summary>
+    public long Latency { get; }
+
+    public int WindowFrames => _reducer?.GainCurve.WindowFrames ?? _windowFrames;
+
+    /// <summary>The lowest gain of each window; whole once the render is over.</summary>
+    public ReadOnlySpan<float> LowestGain => _reducer is null ? _kept.Span : _reducer.GainCurve.LowestGain;
+
+    /// <summary>Null for a processor that does not move the gain.</summary>
+    /// <param name="key">Its key in the chain.</param>
+    /// <param name="processor">The processor.</param>
+    /// <param name="latency">Frames by which its output lags song time.</param>
+    public static GainTrace? Of(string key, IProcessor processor, long latency) =>
+        processor is IGainReducer reducer ? new GainTrace(key, latency, reducer) : null;
+
+    /// <summary>The windows that end within so many frames of song time.</summary>
+    public ReadOnlySpan<float> Until(long frames)
+    {
+        var gains = LowestGain;
+        return gains[..(int)Math.Clamp((frames + Latency) / WindowFrames, 0, gains.Length)];
+    }
+}

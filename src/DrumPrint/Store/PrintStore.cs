@@ -1,0 +1,219 @@
+using DrumPrint.Audio;
+using DrumPrint.Language;
+using DrumPrint.Session;
+
+namespace DrumPrint.Store;
+
+/// <summary>What earlier runs of a session kept: signals of buses, and what is known of prints.</summary>
+/// <remarks>Everything in it can be made again. Nothing in it is used before its hash was checked; what is damaged is dropped.
+/// Files are written under a temporary name and renamed, so that runs at the same time do not meet half a file.</remarks>
+internal sealed class PrintStore
+{
+    /// <summary>Room on the disk that the store leaves free.</summary>
+    private const long SpareBytes = 1L << 30;
+
+    private const int MostMemos = 4096;
+    private static int _serial;
+
+    private readonly StoreOptions _options;
+    private readonly Dictionary<string, SortedSet<string>> _troubles = new(StringComparer.Ordinal);
+
+    private PrintStore(StoreOptions options) => _options = options;
+
+    /// <summary>What a user should know of how the store fared, in sentences.</summary>
+    public IReadOnlyList<string> Notes => [.. _troubles.Select(t => t.Key.Replace("{0}", Show.List([.. t.Value]), StringComparison.Ordinal))];
+
+    /// <summary>Opens a store, making its folder when it is not there.</summary>
+    /// <returns>The store; or null and why it cannot be used.</returns>
+    public static (PrintStore? Store, string? Problem) Open(StoreOptions options)
+    {
+        try
+        {
+            StoreFiles.Prepare(options.Folder);
+            return (new PrintStore(options), null);
+        }
+        catch (Exception e) when (FileTrouble.IsFileTrouble(e))
+        {
+            return (null, $"The store {options.Folder} could not be used, so everything was rendered: {FileReason.Of(e)}.");
+        }
+    }
+
+    /// <summary>What is known of a print; null when nothing is.</summary>
+    public PrintMemo? FindMemo(string key)
+    {
+        if (_options.Anew)
+        {
+            return null;
+        }
+
+        var path = StoreFiles.Memo(_options.Folder, key);
+        try
+        {
+            if (!File.Exists(path))
+            {
+                return null;
+            }
+
+            if (PrintMemoText.Parse(key, File.ReadAllBytes(path)) is { } memo)
+            {
+                StoreFiles.Touch(path);
+                return memo;
+            }
+
+            Drop(path, "a print");
+        }
+        catch (Exception e) when (FileTrouble.IsFileTrouble(e))
+        {
+            // As good as not there.
+        }
+
+        return null;
+    }
+
+    /// <summary>What is known of a print, even by a run that renders everything; null when nothing is, or it is damaged.</summary>
+    public PrintMemo? Remembered(string key)
+    {
+        try
+        {
+            var path = StoreFiles.Memo(_options.Folder, key);
+            return File.Exists(path) ? PrintMemoText.Parse(key, File.ReadAllBytes(path)) : null;
+        }
+        catch (Exception e) when (FileTrouble.IsFileTrouble(e))
+        {
+            return null;
+        }
+    }
+
+    public void SaveMemo(string key, PrintMemo memo)
+    {
+        var path = StoreFiles.Memo(_options.Folder, key);
+        try
+        {
+            var partial = Partial(path);
+            File.WriteAllBytes(partial, PrintMemoText.Of(key, memo));
+            File.Move(partial, path, overwrite: true);
+        }
+        catch (Exception e) when (FileTrouble.IsFileTrouble(e))
+        {
+            CannotWrite(FileReason.Of(e));
+        }
+    }
+
+    /// <summary>Opens a kept signal; null when there is none.</summary>
+    public SignalReader? FindSignal(string key)
+    {
+        if (_options.Anew)
+        {
+            return null;
+        }
+
+        var path = StoreFiles.Signal(_options.Folder, key);
+        try
+        {
+            if (!File.Exists(path))
+            {
+                return null;
+            }
+
+            var reader = SignalReader.Open(path);
+            if (reader.Header.Key == key)
+            {
+                StoreFiles.Touch(path);
+                return reader;
+            }
+
+            reader.Dispose();
+            Drop(path, reader.Header.Name);
+        }
+        catch (DamagedSignalException e)
+        {
+            Drop(path, e.Name);
+        }
+        catch (Exception e) when (FileTrouble.IsFileTrouble(e))
+        {
+            // As good as not there.
+        }
+
+        return null;
+    }
+
+    /// <summary>Begins to keep a signal; null when the store has no room for it.</summary>
+    /// <param name="header">What it is.</param>
+    /// <param name="traces">What its processors do to the gain.</param>
+    /// <param name="claimedBytes">Room that the signals of this run take in the store.</param>
+    /// <param name="begunBytes">Part of it that is not on the disk yet.</param>
+    public SignalWriter? Begin(SignalHeader header, IReadOnlyDictionary<string, IReadOnlyList<GainTrace>> traces, long claimedBytes, long begunBytes)
+    {
+        var bytes = SignalLayout.BodyBytes(header.Channels, header.Frames);
+        if (claimedBytes + bytes > _options.CapBytes)
+        {
+            Add("The store is too small to keep {0}; let it grow with --store-gb.", header.Name);
+            return null;
+        }
+
+        try
+        {
+            if (StoreFiles.FreeBytes(_options.Folder) - begunBytes - bytes < SpareBytes)
+            {
+                Add("The disk is too full to keep {0} for the next run.", header.Name);
+                return null;
+            }
+
+            var path = StoreFiles.Signal(_options.Folder, header.Key);
+            return SignalWriter.Create(path, Partial(path), header, traces);
+        }
+        catch (Exception e) when (FileTrouble.IsFileTrouble(e))
+        {
+            CannotWrite(FileReason.Of(e));
+            return null;
+        }
+    }
+
+    /// <summary>Keeps what was written, and drops the least recently used until all fits.</summary>
+    public void Commit(IEnumerable<SignalWriter> writers)
+    {
+        foreach (var writer in writers)
+        {
+            if (!writer.Commit() && writer.Failure is { } failure)
+            {
+                CannotWrite(failure);
+            }
+        }
+
+        Evict();
+    }
+
+    /// <summary>Drops the least recently used until all fits.</summary>
+    public void Evict() => StoreFiles.Evict(_options.Folder, _options.CapBytes, MostMemos);
+
+    /// <summary>Drops an entry whose hash is wrong.</summary>
+    public void Drop(string path, string name)
+    {
+        Add("Damaged entries of the store were dropped and rendered again: {0}.", name.Length == 0 ? "a bus" : name);
+        StoreFiles.Delete(path);
+    }
+
+    /// <summary>Drops figures that a render contradicts although all that makes the print is the same.</summary>
+    public void Contradict(string key, string name)
+    {
+        Add("Rendered again from the same chain and raw files, and not as the store remembered: {0}. What it remembered was dropped. Something else changed the store, or this machine does not compute the same twice: print once more, and report it if this comes again.", name);
+        StoreFiles.Delete(StoreFiles.Memo(_options.Folder, key));
+    }
+
+    private static string Partial(string path) => FormattableString.Invariant($"{path}.{Environment.ProcessId}-{Interlocked.Increment(ref _serial)}{StoreFiles.PartialEnd}");
+
+    private void CannotWrite(string why) => Add("The store could not take everything up: {0}.", why);
+
+    private void Add(string sentence, string name)
+    {
+        lock (_troubles)
+        {
+            if (!_troubles.TryGetValue(sentence, out var names))
+            {
+                _troubles.Add(sentence, names = new SortedSet<string>(StringComparer.Ordinal));
+            }
+
+            names.Add(name);
+        }
+    }
+}

@@ -1,0 +1,39 @@
+using System.Text.Json;
+using DrumPrint.Chains.Json;
+
+namespace DrumPrint.Store;
+
+/// <summary>What a kept signal is.</summary>
+/// <param name="Key">Hash of everything that makes its sound.</param>
+/// <param name="Name">The bus it was kept for, as people know it.</param>
+/// <param name="Channels">1 or 2.</param>
+/// <param name="Frames">Length.</param>
+/// <param name="Latency">Frames by which it lags song time.</param>
+/// <param name="End">Song frame after which its processors say it is silent.</param>
+internal sealed record SignalHeader(string Key, string Name, int Channels, long Frames, long Latency, long End)
+{
+    public byte[] ToBytes() => CanonicalJson.DenseBytes(json =>
+    {
+        json.WriteStartObject();
+        json.WriteString("key", Key);
+        json.WriteString("name", Name);
+        json.WriteNumber("channels", Channels);
+        json.WriteNumber("frames", Frames);
+        json.WriteNumber("latency", Latency);
+        json.WriteNumber("end", End);
+        json.WriteEndObject();
+    });
+
+    public static SignalHeader Parse(ReadOnlyMemory<byte> utf8)
+    {
+        using var document = JsonDocument.Parse(utf8);
+        var json = document.RootElement;
+        return new SignalHeader(
+            json.GetProperty("key").GetString()!,
+            json.GetProperty("name").GetString()!,
+            json.GetProperty("channels").GetInt32(),
+            json.GetProperty("frames").GetInt64(),
+            json.GetProperty("latency").GetInt64(),
+            json.GetProperty("end").GetInt64());
+    }
+}

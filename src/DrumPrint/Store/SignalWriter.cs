@@ -1,0 +1,207 @@
+using System.Buffers.Binary;
+using System.Runtime.InteropServices;
+using System.Text;
+using DrumPrint.Audio;
+using DrumPrint.Dsp;
+using Microsoft.Win32.SafeHandles;
+
+namespace DrumPrint.Store;
+
+/// <summary>Keeps one signal, under a temporary name until it is whole.</summary>
+/// <remarks>A disk that fails ends the keeping and nothing else: a print never fails for want of a store.</remarks>
+internal sealed class SignalWriter : IDisposable
+{
+    private readonly SafeFileHandle _handle;
+    private readonly string _path;
+    private readonly string _partial;
+    private readonly SignalHeader _header;
+    private readonly IReadOnlyDictionary<string, IReadOnlyList<GainTrace>> _traces;
+    private readonly byte[] _bytes;
+    private long _offset;
+    private long _frames;
+    private int _held;
+    private bool _isOver;
+
+    private SignalWriter(string path, string partial, SafeFileHandle handle, SignalHeader header, IReadOnlyDictionary<string, IReadOnlyList<GainTrace>> traces)
+    {
+        _path = path;
+        _partial = partial;
+        _handle = handle;
+        _header = header;
+        _traces = traces;
+        _bytes = GC.AllocateUninitializedArray<byte>(SignalLayout.PieceBytes(header.Channels) + SignalLayout.HashBytes);
+    }
+
+    /// <summary>What went wrong; null when all is well.</summary>
+    public string? Failure { get; private set; }
+
+    /// <summary>Begins to keep a signal.</summary>
+    /// <param name="path">The file it becomes.</param>
+    /// <param name="partial">Its name until then.</param>
+    /// <param name="header">What it is.</param>
+    /// <param name="traces">What the processors of its bus and of those that feed it do to the gain, by the key of the bus's sound;
+    /// read when the render is over.</param>
+    /// <exception cref="IOException">The file cannot be made.</exception>
+    public static SignalWriter Create(string path, string partial, SignalHeader header, IReadOnlyDictionary<string, IReadOnlyList<GainTrace>> traces)
+    {
+        var writer = new SignalWriter(path, partial, File.OpenHandle(partial, FileMode.Create, FileAccess.ReadWrite, FileShare.None), header, traces);
+        try
+        {
+            writer.WriteHeader();
+            return writer;
+        }
+        catch
+        {
+            writer.Dispose();
+            throw;
+        }
+    }
+
+    /// <summary>Takes the next frames.</summary>
+    public void Write(AudioBlock block)
+    {
+        for (var done = 0; done < block.Frames && _frames + _held < _header.Frames && Failure is null;)
+        {
+            var piece = (int)Math.Min(SignalLayout.PieceFrames, _header.Frames - _frames);
+            var part = Math.Min(block.Frames - done, piece - _held);
+            for (var channel = 0; channel < _header.Channels; channel++)
+            {
+                ToBytes(block[channel].Slice(done, part), _bytes.AsSpan(((channel * piece) + _held) * sizeof(double)));
+            }
+
+            done += part;
+            _held += part;
+            if (_held == piece)
+            {
+                WritePiece();
+            }
+        }
+    }
+
+    /// <summary>Ends the file and gives it its name.</summary>
+    /// <returns>Whether it is kept.</returns>
+    public bool Commit()
+    {
+        if (Failure is not null || _frames < _header.Frames)
+        {
+            return false;
+        }
+
+        try
+        {
+            var traces = Traces();
+            Put(Length(traces.Length));
+            Put(traces);
+            Put(HashOf(SignalLayout.TracesNumber, traces));
+            _handle.Dispose();
+            File.Move(_partial, _path, overwrite: true);
+            _isOver = true;
+            return true;
+        }
+        catch (Exception e) when (FileTrouble.IsFileTrouble(e))
+        {
+            Failure = FileReason.Of(e);
+            return false;
+        }
+    }
+
+    public void Dispose()
+    {
+        _handle.Dispose();
+        if (!_isOver)
+        {
+            _isOver = true;
+            try
+            {
+                File.Delete(_partial);
+            }
+            catch (Exception e) when (FileTrouble.IsFileTrouble(e))
+            {
+                // What remains is named as unfinished, and a later run clears it away.
+            }
+        }
+    }
+
+    private void WriteHeader()
+    {
+        var header = _header.ToBytes();
+        Put(SignalLayout.Mark);
+        Put(Length(header.Length));
+        Put(header);
+        Put(HashOf(SignalLayout.HeaderNumber, header));
+    }
+
+    private void WritePiece()
+    {
+        var all = _header.Channels * _held * sizeof(double);
+        SignalLayout.Hash(_frames / SignalLayout.PieceFrames, _bytes.AsSpan(0, all), _bytes.AsSpan(all, SignalLayout.HashBytes));
+        try
+        {
+            Put(_bytes.AsSpan(0, all + SignalLayout.HashBytes));
+        }
+        catch (Exception e) when (FileTrouble.IsFileTrouble(e))
+        {
+            Failure = FileReason.Of(e);
+        }
+
+        _frames += _held;
+        _held = 0;
+    }
+
+    private byte[] Traces()
+    {
+        using var stream = new MemoryStream();
+        using var bytes = new BinaryWriter(stream, Encoding.UTF8);
+        bytes.Write(_traces.Sum(t => t.Value.Count));
+        foreach (var (bus, trace) in _traces.OrderBy(t => t.Key, StringComparer.Ordinal).SelectMany(t => t.Value.Select(v => (t.Key, v))))
+        {
+            var gains = trace.Until(_header.Frames - _header.Latency);
+            bytes.Write(bus);
+            bytes.Write(trace.Processor);
+            bytes.Write(trace.Latency);
+            bytes.Write(trace.WindowFrames);
+            bytes.Write(gains.Length);
+            foreach (var gain in gains)
+            {
+                bytes.Write(gain);
+            }
+        }
+
+        bytes.Flush();
+        return stream.ToArray();
+    }
+
+    private void Put(ReadOnlySpan<byte> bytes)
+    {
+        RandomAccess.Write(_handle, bytes, _offset);
+        _offset += bytes.Length;
+    }
+
+    private static byte[] Length(int length)
+    {
+        var bytes = new byte[sizeof(int)];
+        BinaryPrimitives.WriteInt32LittleEndian(bytes, length);
+        return bytes;
+    }
+
+    private static byte[] HashOf(long number, ReadOnlySpan<byte> bytes)
+    {
+        var hash = new byte[SignalLayout.HashBytes];
+        SignalLayout.Hash(number, bytes, hash);
+        return hash;
+    }
+
+    private static void ToBytes(ReadOnlySpan<double> samples, Span<byte> bytes)
+    {
+        if (BitConverter.IsLittleEndian)
+        {
+            MemoryMarshal.AsBytes(samples).CopyTo(bytes);
+            return;
+        }
+
+        for (var n = 0; n < samples.Length; n++)
+        {
+            BinaryPrimitives.WriteDoubleLittleEndian(bytes[(n * sizeof(double))..], samples[n]);
+        }
+    }
+}

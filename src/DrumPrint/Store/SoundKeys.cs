@@ -1,0 +1,82 @@
+using System.Text;
+using DrumPrint.Audio;
+using DrumPrint.Chains;
+using DrumPrint.Chains.Writing;
+using DrumPrint.Dsp.Parameters;
+using DrumPrint.Session;
+
+namespace DrumPrint.Store;
+
+/// <summary>Names every signal of a session by a hash of all that makes its sound.</summary>
+/// <remarks>
+/// A key is the SHA-256 over the engine's build and the canonical text of one bus in which every name is replaced by the key
+/// of what it stands for, and every delay and ride by its frames. Other names, comments, units or an unrelated bus change no
+/// key; anything that could change a bit of the signal does.
+/// </remarks>
+/// <param name="chain">The chain.</param>
+/// <param name="inputs">Its files.</param>
+/// <param name="trackHashes">Hash of the samples of each raw track, by name.</param>
+internal sealed class SoundKeys(Chain chain, SessionInputs inputs, IReadOnlyDictionary<string, string> trackHashes)
+{
+    private readonly Dictionary<string, Track> _tracks = chain.Tracks.ToDictionary(t => t.Name, StringComparer.Ordinal);
+    private readonly Dictionary<string, Bus> _buses = chain.Buses.ToDictionary(b => b.Name, StringComparer.Ordinal);
+    private readonly Dictionary<string, string> _made = new(StringComparer.Ordinal);
+
+    /// <summary>The key of a track or bus.</summary>
+    public string Of(string source)
+    {
+        if (!_made.TryGetValue(source, out var key))
+        {
+            key = _tracks.TryGetValue(source, out var track) ? Of(track) : Of(_buses[source]);
+            _made.Add(source, key);
+        }
+
+        return key;
+    }
+
+    /// <summary>The key of the rough: the sum of the playing prints before the drum bus.</summary>
+    /// <param name="trimDb">Common trim of all prints.</param>
+    public string Rough(double trimDb)
+    {
+        var feeds = chain.Prints.Where(p => !p.IsOptional).Select(p => new Feed($"{Of(p.Bus)} {p.Number}", p.LevelDb, null, false, Chains.Delay.None, [], 0));
+        return Hash(Bare with { Buses = [new Bus("rough", [.. feeds], [], 2, 0)] }, FormattableString.Invariant($"trim {trimDb:R}"));
+    }
+
+    private string Of(Track track)
+    {
+        var info = inputs.Tracks[track.Name].Info;
+        var bare = track with { Name = "", File = trackHashes[track.Name], Delay = Frames(track.Delay) };
+        return Hash(Bare with { Tracks = [bare] }, Form(info));
+    }
+
+    private string Of(Bus bus)
+    {
+        var bare = bus with
+        {
+            Name = "",
+            Feeds = [.. bus.Feeds.Select(f => f with { Source = Of(f.Source), Delay = Frames(f.Delay), Rides = [.. f.Rides.Select(Frames)] })],
+            Stages = [.. bus.Stages.Select(s => s.Key is null ? s : s with { Key = Of(s.Key) })],
+        };
+        var impulses = bus.Stages
+            .SelectMany(s => s.Definition.Parameters.OfType<ImpulseParameter>().Select(p => s.Settings[p]))
+            .Distinct()
+            .Select(name => inputs.ImpulseFiles.First(i => i.File.Name == name))
+            .Select(i => $"{i.File.Name}\n{i.AudioSha256} {inputs.Impulses[i.File.Name].Layout} {Form(i.Info)}");
+        return Hash(Bare with { Buses = [bare] }, string.Join('\n', impulses));
+    }
+
+    private static string Form(AudioFileInfo info) => FormattableString.Invariant($"{info.SampleRate} {info.Channels} {info.Frames} {info.Encoding} {info.ValidBits}");
+
+    // What the whole session shares, without names.
+    private Chain Bare => new("", new Song("", "", 0, chain.Song.RateHz, null, chain.Song.PanLawDb, 0), [], [], [], [], [], new OutputSettings());
+
+    private Delay Frames(Delay delay) => new(delay.ToFrames(chain.Song.RateHz, chain.Song.TemperatureC), Unit.Frames);
+
+    private Ride Frames(Ride ride)
+    {
+        var (from, to, fade) = RideFrames.Of(ride, chain.Song);
+        return ride with { From = from, To = to, InBars = false, FadeMs = fade };
+    }
+
+    private static string Hash(Chain text, string rest) => CanonicalHash.Of(new StringBuilder(SoundVersion.Text).Append('\n').Append(ChainWriter.Canonical(text)).Append('\n').Append(rest).ToString());
+}

@@ -1,0 +1,157 @@
+using System.Text;
+using DrumPrint.Audio;
+
+namespace DrumPrint.Store;
+
+/// <summary>The files of a store.</summary>
+internal static class StoreFiles
+{
+    public const string PartialEnd = ".partial";
+
+    private const string SignalEnd = ".signal";
+    private const string MemoEnd = ".print";
+
+    private static readonly string[] Folders = ["signals", "prints"];
+
+    // A folder that a link leads to lies elsewhere, and nothing of it is the store's.
+    private static readonly EnumerationOptions Everywhere = new() { RecurseSubdirectories = true, MaxRecursionDepth = 4, AttributesToSkip = FileAttributes.ReparsePoint, IgnoreInaccessible = true };
+
+    // The mark that backup programs know a folder of remakeable things by (Cache Directory Tagging Specification).
+    private const string TagName = "CACHEDIR.TAG";
+    private const string Tag = """
+        Signature: 8a477f597d28d172789f06886806bc55
+        # What DrumPrint keeps so that the next print renders only what changed. It may be deleted at any time.
+
+        """;
+
+    public static string Signal(string folder, string key) => Path.Combine(folder, "signals", key + SignalEnd);
+
+    public static string Memo(string folder, string key) => Path.Combine(folder, "prints", key + MemoEnd);
+
+    public static bool IsSignal(string path) => path.EndsWith(SignalEnd, StringComparison.Ordinal);
+
+    /// <summary>Makes the folders, proves that they can be written to, and clears away what a killed run left.</summary>
+    /// <exception cref="IOException">They cannot be made or written to.</exception>
+    /// <exception cref="UnauthorizedAccessException">They may not be written to.</exception>
+    public static void Prepare(string folder)
+    {
+        Directory.CreateDirectory(Path.Combine(folder, "signals"));
+        Directory.CreateDirectory(Path.Combine(folder, "prints"));
+        var tag = Path.Combine(folder, TagName);
+        if (!File.Exists(tag))
+        {
+            File.WriteAllText(tag, Tag.ReplaceLineEndings("\n"), Encoding.ASCII);
+        }
+
+        var probe = Path.Combine(folder, FormattableString.Invariant($"probe.{Environment.ProcessId}-{Environment.CurrentManagedThreadId}"));
+        File.WriteAllBytes(probe, []);
+        File.Delete(probe);
+        foreach (var file in All(folder).Where(f => f.EndsWith(PartialEnd, StringComparison.Ordinal)))
+        {
+            DeleteUnused(file);
+        }
+    }
+
+    /// <summary>Whole entries.</summary>
+    public static IEnumerable<string> Entries(string folder) => All(folder).Where(f => f.EndsWith(SignalEnd, StringComparison.Ordinal) || f.EndsWith(MemoEnd, StringComparison.Ordinal));
+
+    /// <summary>Everything in a store's two folders; nothing when there is no store.</summary>
+    public static IEnumerable<string> All(string folder) => Folders
+        .Select(name => Path.Combine(folder, name))
+        .Where(Directory.Exists)
+        .SelectMany(Directory.EnumerateFiles)
+        .Order(StringComparer.Ordinal);
+
+    /// <summary>Files anywhere in a store that are no entries: what killed runs left, and whatever else came there. What a run is
+    /// still writing is none of them.</summary>
+    public static IEnumerable<string> Leftovers(string folder)
+    {
+        if (!Directory.Exists(folder))
+        {
+            return [];
+        }
+
+        var known = Entries(folder).Append(Path.Combine(folder, TagName)).ToHashSet(StringComparer.Ordinal);
+        return Directory.EnumerateFiles(folder, "*", Everywhere)
+            .Where(f => !known.Contains(f) && !IsInUse(f))
+            .Order(StringComparer.Ordinal);
+    }
+
+    public static long FreeBytes(string folder) => new DriveInfo(Path.GetFullPath(folder)).AvailableFreeSpace;
+
+    /// <summary>Takes down that an entry was used.</summary>
+    public static void Touch(string path)
+    {
+        try
+        {
+#pragma warning disable RS0030 // The time orders what is dropped first; no byte of a print depends on it.
+            File.SetLastWriteTimeUtc(path, DateTime.UtcNow);
+#pragma warning restore RS0030
+        }
+        catch (Exception e) when (FileTrouble.IsFileTrouble(e))
+        {
+            // It may then go sooner.
+        }
+    }
+
+    public static void Evict(string folder, long capBytes, int mostMemos)
+    {
+        var files = Entries(folder).Select(f => new FileInfo(f)).Where(f => f.Exists).OrderByDescending(f => f.LastWriteTimeUtc).ThenBy(f => f.FullName, StringComparer.Ordinal).ToList();
+        var bytes = 0L;
+        var memos = 0;
+        foreach (var file in files)
+        {
+            // Memos are small and prove whole prints: they never go to make room for signals.
+            var isMemo = !IsSignal(file.Name);
+            if (isMemo ? memos < mostMemos : bytes + file.Length <= capBytes)
+            {
+                memos += isMemo ? 1 : 0;
+                bytes += isMemo ? 0 : file.Length;
+            }
+            else
+            {
+                Delete(file.FullName);
+            }
+        }
+    }
+
+    public static bool Delete(string path)
+    {
+        try
+        {
+            File.Delete(path);
+            return true;
+        }
+        catch (Exception e) when (FileTrouble.IsFileTrouble(e))
+        {
+            // Another run is reading it.
+            return false;
+        }
+    }
+
+    private static void DeleteUnused(string path)
+    {
+        if (!IsInUse(path))
+        {
+            Delete(path);
+        }
+    }
+
+    // A run that still writes a file has it to itself.
+    private static bool IsInUse(string path)
+    {
+        try
+        {
+            using var file = File.OpenHandle(path, FileMode.Open, FileAccess.ReadWrite, FileShare.None);
+            return false;
+        }
+        catch (UnauthorizedAccessException)
+        {
+            return false;
+        }
+        catch (Exception e) when (FileTrouble.IsFileTrouble(e))
+        {
+            return true;
+        }
+    }
+}

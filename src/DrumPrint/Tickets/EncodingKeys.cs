@@ -1,0 +1,39 @@
+using DrumPrint.Audio;
+using DrumPrint.Chains.Format;
+using DrumPrint.Chains.Reading;
+using DrumPrint.Dsp.Parameters;
+
+namespace DrumPrint.Tickets;
+
+/// <summary>How tickets name a sample encoding.</summary>
+internal static class EncodingKeys
+{
+    public static readonly ChoiceParameter Encoding = new(
+        "encoding",
+        [
+            new("8", "8-bit integer"),
+            new(OutputKeys.Bits16, "16-bit integer"),
+            new(OutputKeys.Bits24, "24-bit integer"),
+            new("32", "32-bit integer"),
+            new(OutputKeys.Bits32Float, "32-bit float"),
+            new("64f", "64-bit float"),
+        ],
+        OutputKeys.Bits24,
+        "How samples are stored.");
+
+    public static string Word(SampleEncoding encoding) => encoding switch
+    {
+        SampleEncoding.Pcm8 => "8",
+        SampleEncoding.Pcm16 => OutputKeys.Bits16,
+        SampleEncoding.Pcm24 => OutputKeys.Bits24,
+        SampleEncoding.Pcm32 => "32",
+        SampleEncoding.Float32 => OutputKeys.Bits32Float,
+        _ => "64f",
+    };
+
+    public static SampleEncoding Of(Values values)
+    {
+        var word = values.Word(Encoding);
+        return Enum.GetValues<SampleEncoding>().First(e => Word(e) == word);
+    }
+}

@@ -1,0 +1,84 @@
+using DrumPrint.Audio;
+using DrumPrint.Chains;
+using DrumPrint.Chains.Reading;
+using DrumPrint.Demo;
+using DrumPrint.Printing;
+using DrumPrint.Printing.Reports;
+using DrumPrint.Session;
+using DrumPrint.Tests.Support;
+
+namespace DrumPrint.Tests.Printing;
+
+/// <summary>The demo session as `demo` writes it; made once, since it takes seconds.</summary>
+public sealed class DemoFixture : IDisposable
+{
+    private readonly TestSession _session = new();
+    private PrintReport? _one;
+
+    public DemoFixture() => Chain = ChainReader.Read(DemoSession.Write(_session.Folder, full: false, null, CancellationToken.None).Chain);
+
+    public Chain Chain { get; }
+
+    /// <summary>Printed as the command does by default, on one thread.</summary>
+    internal PrintReport One => _one ??= Print("one", new PrintOptions { Threads = 1 });
+
+    internal PrintReport Print(string folder, PrintOptions options) =>
+        SessionPrinter.Print(Chain, options with { OutFolder = Path.Combine(_session.Folder, folder) });
+
+    public void Dispose() => _session.Dispose();
+}
+
+public sealed class DemoPrintTests(DemoFixture demo) : IClassFixture<DemoFixture>
+{
+    [Fact]
+    public void Threads_and_blocks_never_change_a_byte_of_the_demo()
+    {
+        var one = demo.One;
+        var two = demo.Print("two", new PrintOptions { Threads = 2, BlockFrames = 1000 });
+        var eight = demo.Print("eight", new PrintOptions { Threads = 8, BlockFrames = 16384 });
+
+        Assert.Equal(17, one.Prints.Count);
+        Assert.Equal(one.Prints.Select(p => p.FileSha256), two.Prints.Select(p => p.FileSha256));
+        Assert.Equal(one.Prints.Select(p => p.FileSha256), eight.Prints.Select(p => p.FileSha256));
+    }
+
+    [Fact]
+    public void The_samples_of_the_prints_are_the_same_on_every_machine()
+    {
+        var expected = File.ReadAllText(Path.Combine(AppContext.BaseDirectory, "Demo", "SlowFerry.prints.sha256"));
+
+        var actual = string.Concat(demo.One.Prints.Select(p => $"{p.AudioSha256}  {p.FileName}\n"));
+        Goldens.Rewrite("Demo/SlowFerry.prints.sha256", actual);
+
+        Assert.True(expected.ReplaceLineEndings("\n") == actual, actual);
+    }
+
+    // The bars: fourteen files rounded to 24 bit differ from their rounded sum by 7.5 steps at worst, −121 dBFS (computed).
+    [Theory]
+    [InlineData(SampleEncoding.Pcm24, -120)]
+    [InlineData(SampleEncoding.Float32, -140)]
+    public void The_fourteen_prints_read_from_disk_rebuild_the_rough(SampleEncoding encoding, double expectedDbfs)
+    {
+        var folder = encoding.ToString();
+        var report = demo.Print(folder, new PrintOptions { Encoding = encoding });
+        var playing = report.Prints.Where(p => p.Kind == PrintKind.Playing).ToList();
+        Assert.Equal(14, playing.Count);
+
+        var left = TestSession.ReadFile(Path.Combine(report.OutFolder, report.Prints.Single(p => p.Kind == PrintKind.Rough).FileName));
+        foreach (var print in playing)
+        {
+            var samples = TestSession.ReadFile(Path.Combine(report.OutFolder, print.FileName));
+            for (var side = 0; side < 2; side++)
+            {
+                for (var n = 0; n < left[side].Length; n++)
+                {
+                    left[side][n] -= samples[Math.Min(side, samples.Length - 1)][n];
+                }
+            }
+        }
+
+        var peak = 20 * Math.Log10(left.Max(s => s.Max(Math.Abs)));
+        Assert.InRange(peak, double.NegativeInfinity, expectedDbfs);
+        Assert.Equal(report.NullPeakDbfs!.Value, peak, 0.01);
+    }
+}

@@ -1,0 +1,49 @@
+using DrumPrint.Audio;
+using DrumPrint.Printing.Runs;
+using DrumPrint.Tests.Support;
+
+namespace DrumPrint.Tests.Printing;
+
+public sealed class FolderLockTests : IDisposable
+{
+    private const string Body = """
+        "tracks": { "a": "a.wav" },
+        "buses": { "b": { "from": { "a": 0 } } },
+        "prints": [ { "number": 1, "name": "A", "bus": "b" } ]
+        """;
+
+    private readonly TestSession _session = new();
+
+    public FolderLockTests() => _session.Track("a.wav", Signals.Hits(4800, 3));
+
+    public void Dispose() => _session.Dispose();
+
+    [Fact]
+    public void A_second_print_to_a_folder_is_refused_while_the_first_writes_to_it()
+    {
+        using var other = new FolderLock();
+        Directory.CreateDirectory(_session.Prints);
+        other.Take(_session.Prints, "Test");
+
+        var refused = Assert.Throws<AudioFileException>(() => _session.Print(_session.Chain(Body)));
+
+        Assert.Contains("another print is writing to this folder", refused.Message, StringComparison.Ordinal);
+        other.Dispose();
+        Assert.Empty(_session.Files());
+        _session.Print(_session.Chain(Body));
+        Assert.DoesNotContain(_session.Files(), f => f.Contains("lock", StringComparison.Ordinal));
+    }
+
+    [Fact]
+    public void What_a_killed_print_left_half_written_is_cleared_away_and_nothing_else()
+    {
+        Directory.CreateDirectory(_session.Prints);
+        File.WriteAllText(Path.Combine(_session.Prints, ".02_Old_Test_v7.wav.partial"), "half");
+        File.WriteAllText(Path.Combine(_session.Prints, ".02_Old_Other_v7.wav.partial"), "of another song");
+        File.WriteAllText(Path.Combine(_session.Prints, ".notes.partial"), "mine");
+
+        _session.Print(_session.Chain(Body));
+
+        Assert.Equal([".02_Old_Other_v7.wav.partial", ".notes.partial"], _session.Files().Where(f => f.EndsWith(".partial", StringComparison.Ordinal)));
+    }
+}
