@@ -4,6 +4,7 @@ using DrumPrint.Chains.Json;
 using DrumPrint.Chains.Reading;
 using DrumPrint.Dsp;
 using DrumPrint.Dsp.Parameters;
+using DrumPrint.Dsp.Processors;
 
 namespace DrumPrint.Chains;
 

@@ -1,5 +1,6 @@
 using DrumPrint.Chains;
 using DrumPrint.Dsp;
+using DrumPrint.Dsp.Metering;
 using DrumPrint.Rendering;
 
 namespace DrumPrint.Planning;

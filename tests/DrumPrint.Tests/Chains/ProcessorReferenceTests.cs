@@ -1,5 +1,6 @@
 using DrumPrint.Chains;
 using DrumPrint.Dsp;
+using DrumPrint.Dsp.Processors;
 
 namespace DrumPrint.Tests.Chains;
 

@@ -7,6 +7,7 @@ using DrumPrint.Demo;
 using DrumPrint.Demo.Playing;
 using DrumPrint.Dsp;
 using DrumPrint.Dsp.Parameters;
+using DrumPrint.Dsp.Processors;
 using DrumPrint.Prints.Differences;
 using DrumPrint.Tests.Support;
 
