@@ -1,4 +1,6 @@
 using DrumPrint.Dsp;
+using DrumPrint.Dsp.Metering;
+using DrumPrint.Rendering;
 
 namespace DrumPrint.Store;
 
