@@ -1,4 +1,5 @@
 using DrumPrint.Audio;
+using DrumPrint.Files;
 
 namespace DrumPrint.Demo;
 
@@ -35,9 +36,7 @@ internal static class TextFile
     {
         try
         {
-            var partial = Path.Combine(Path.GetDirectoryName(path)!, $".{Path.GetFileName(path)}.partial");
-            File.WriteAllText(partial, text);
-            File.Move(partial, path, overwrite: true);
+            StagedFile.Write(path, text);
             return path;
         }
         catch (Exception e) when (FileTrouble.IsFileTrouble(e))

@@ -2,6 +2,7 @@ using System.Globalization;
 using DrumPrint.Audio;
 using DrumPrint.Chains;
 using DrumPrint.Dsp.Numerics;
+using DrumPrint.Files;
 using DrumPrint.Planning;
 using DrumPrint.Printing.Folder;
 using DrumPrint.Printing.Reports;
@@ -357,7 +358,7 @@ public sealed class SessionPrinter
 
     private void Publish(List<PrintFigures> chosen, ChangedPrints? changed, bool isTicketed, string? ticket)
     {
-        _setup.Lock.Take(_setup.Folder, _chain.Song.Code);
+        _setup.Lock.Take(_setup.Folder);
         if (isTicketed)
         {
             // Until the new set is whole, nothing vouches for it.
@@ -370,6 +371,7 @@ public sealed class SessionPrinter
             figures.Writer!.Publish();
         }
 
+        FolderEntries.Flush(_setup.Folder);
         if (ticket is not null)
         {
             TicketWriter.Write(TicketPath, ticket);

@@ -1,4 +1,5 @@
 using DrumPrint.Audio;
+using DrumPrint.Files;
 using DrumPrint.Language;
 using DrumPrint.Session;
 
@@ -13,7 +14,6 @@ internal sealed class PrintStore
     private const long SpareBytes = 1L << 30;
 
     private const int MostMemos = 4096;
-    private static int _serial;
 
     private readonly StoreOptions _options;
     private readonly Dictionary<string, SortedSet<string>> _troubles = new(StringComparer.Ordinal);
@@ -89,9 +89,10 @@ internal sealed class PrintStore
         var path = StoreFiles.Memo(_options.Folder, key);
         try
         {
-            var partial = Partial(path);
-            File.WriteAllBytes(partial, PrintMemoText.Of(key, memo));
-            File.Move(partial, path, overwrite: true);
+            using var file = StagedFile.Create(path);
+            file.Append(PrintMemoText.Of(key, memo));
+            file.Complete(flush: false);
+            file.Commit();
         }
         catch (Exception e) when (FileTrouble.IsFileTrouble(e))
         {
@@ -160,7 +161,7 @@ internal sealed class PrintStore
             }
 
             var path = StoreFiles.Signal(_options.Folder, header.Key);
-            return SignalWriter.Create(path, Partial(path), header, traces);
+            return SignalWriter.Create(path, header, traces);
         }
         catch (Exception e) when (FileTrouble.IsFileTrouble(e))
         {
@@ -199,8 +200,6 @@ internal sealed class PrintStore
         Add("Rendered again from the same chain and raw files, and not as the store remembered: {0}. What it remembered was dropped. Something else changed the store, or this machine does not compute the same twice: print once more, and report it if this comes again.", name);
         StoreFiles.Delete(StoreFiles.Memo(_options.Folder, key));
     }
-
-    private static string Partial(string path) => FormattableString.Invariant($"{path}.{Environment.ProcessId}-{Interlocked.Increment(ref _serial)}{StoreFiles.PartialEnd}");
 
     private void CannotWrite(string why) => Add("The store could not take everything up: {0}.", why);
 

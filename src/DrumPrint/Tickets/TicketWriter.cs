@@ -2,6 +2,7 @@ using System.Text.Json;
 using DrumPrint.Audio;
 using DrumPrint.Chains.Format;
 using DrumPrint.Chains.Json;
+using DrumPrint.Files;
 using DrumPrint.Session;
 
 namespace DrumPrint.Tickets;
@@ -33,11 +34,9 @@ internal static class TicketWriter
     /// <summary>Writes a ticket under a temporary name and renames it.</summary>
     public static void Write(string path, string text)
     {
-        var temporary = path + ".partial";
         try
         {
-            File.WriteAllText(temporary, text);
-            File.Move(temporary, path, overwrite: true);
+            StagedFile.Write(path, text);
         }
         catch (Exception e) when (e is IOException or UnauthorizedAccessException)
         {
