@@ -1,6 +1,5 @@
 using DrumPrint.Dsp;
 using DrumPrint.Dsp.Metering;
-using DrumPrint.Rendering;
 
 namespace DrumPrint.Store;
 
