@@ -15,7 +15,7 @@ public static class PageText
     {
         try
         {
-            using var reader = new StreamReader(path);
+            using var reader = new StreamReader(new FileStream(RegularFile.Open(path), FileAccess.Read));
             var start = new char[FirstCharacters];
             var count = reader.ReadBlock(start);
             return start.AsSpan(0, count).TrimStart().StartsWith("<!doctype html>", StringComparison.OrdinalIgnoreCase);

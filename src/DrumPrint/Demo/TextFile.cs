@@ -1,3 +1,4 @@
+using System.Text;
 using DrumPrint.Audio;
 using DrumPrint.Files;
 
@@ -6,6 +7,8 @@ namespace DrumPrint.Demo;
 /// <summary>Writes text and folders of the session, failing in words a user can act on.</summary>
 internal static class TextFile
 {
+    private const long MostBytes = 1 << 20;
+
     public static void MakeFolder(string path)
     {
         try
@@ -23,7 +26,7 @@ internal static class TextFile
     {
         try
         {
-            return File.Exists(path) ? File.ReadAllText(path) : null;
+            return File.Exists(path) ? Encoding.UTF8.GetString(RegularFile.ReadAll(path, MostBytes)) : null;
         }
         catch (Exception e) when (FileTrouble.IsFileTrouble(e))
         {

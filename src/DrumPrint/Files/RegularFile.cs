@@ -30,6 +30,13 @@ internal static class RegularFile
     public static byte[] ReadAll(string path, long mostBytes)
     {
         using var handle = Open(path);
+        return ReadAll(handle, mostBytes);
+    }
+
+    /// <summary>Reads an open file whole.</summary>
+    /// <exception cref="IrregularFileException">It is larger than that.</exception>
+    public static byte[] ReadAll(SafeFileHandle handle, long mostBytes)
+    {
         var length = RandomAccess.GetLength(handle);
         if (length > mostBytes)
         {

@@ -54,7 +54,7 @@ internal sealed class PrintStore
                 return null;
             }
 
-            if (PrintMemoText.Parse(key, File.ReadAllBytes(path)) is { } memo)
+            if (PrintMemoText.Parse(key, RegularFile.ReadAll(path, PrintMemoText.MostBytes)) is { } memo)
             {
                 StoreFiles.Touch(path);
                 return memo;
@@ -76,7 +76,7 @@ internal sealed class PrintStore
         try
         {
             var path = StoreFiles.Memo(_options.Folder, key);
-            return File.Exists(path) ? PrintMemoText.Parse(key, File.ReadAllBytes(path)) : null;
+            return File.Exists(path) ? PrintMemoText.Parse(key, RegularFile.ReadAll(path, PrintMemoText.MostBytes)) : null;
         }
         catch (Exception e) when (FileTrouble.IsFileTrouble(e))
         {

@@ -130,6 +130,7 @@ internal static class StoreFiles
     {
         try
         {
+            RegularFile.Check(path);
             using var file = File.OpenHandle(path, FileMode.Open, FileAccess.ReadWrite, FileShare.None);
             return false;
         }

@@ -1,3 +1,4 @@
+using System.Text;
 using System.Text.Json;
 using DrumPrint.Audio;
 using DrumPrint.Chains.Format;
@@ -49,7 +50,8 @@ internal static class TicketWriter
     {
         try
         {
-            return File.Exists(path) && File.ReadAllText(path) == text;
+            var bytes = Encoding.UTF8.GetBytes(text);
+            return File.Exists(path) && RegularFile.ReadAll(path, bytes.Length).AsSpan().SequenceEqual(bytes);
         }
         catch (Exception e) when (e is IOException or UnauthorizedAccessException)
         {
