@@ -1,0 +1,120 @@
+using DrumPrint.Audio;
+using DrumPrint.Reprinting;
+using DrumPrint.Session;
+using DrumPrint.Store;
+using DrumPrint.Tickets;
+
+namespace DrumPrint.Tests.Versions;
+
+/// <summary>What earlier versions left still works.</summary>
+public sealed class EarlierVersionTests
+{
+    public static TheoryData<string> Versions => ["7504beb"];
+
+    public static TheoryData<string, string> Prints
+    {
+        get
+        {
+            var prints = new TheoryData<string, string>();
+            foreach (var version in Versions)
+            {
+                foreach (var name in new[] { "01_Kick", "02_Snare", "03_Room", "04_Overheads", "90_RoughPreBus", "91_RoughWithBus", "92_Click" })
+                {
+                    prints.Add(version, $"{name}_PennyLantern_v1.wav");
+                }
+            }
+
+            return prints;
+        }
+    }
+
+    [Theory]
+    [MemberData(nameof(Versions))]
+    public void The_chain_still_reads_and_prints_the_same_samples(string version)
+    {
+        using var session = new EarlierSession(version);
+
+        var report = session.Print(new PrintOptions { OutFolder = Path.Combine(session.Folder, "now") });
+
+        Assert.Empty(report.Findings);
+        Assert.Equal(7, report.Prints.Count);
+        Assert.Equal(report.Prints.Select(p => FileHash.AudioSha256(Path.Combine(session.Prints, p.FileName))), report.Prints.Select(p => p.AudioSha256));
+    }
+
+    [Theory]
+    [MemberData(nameof(Versions))]
+    public void The_ticket_is_still_read_and_says_what_the_prints_are(string version)
+    {
+        using var session = new EarlierSession(version);
+
+        var ticket = Ticket.Read(session.TicketPath);
+
+        Assert.Equal(7, ticket.Prints.Count);
+        Assert.All(ticket.Prints, p => Assert.Equal(FileHash.Sha256(Path.Combine(session.Prints, p.FileName)), p.FileSha256));
+    }
+
+    [Theory]
+    [MemberData(nameof(Prints))]
+    public void A_print_alone_is_made_again_identical(string version, string print)
+    {
+        using var session = new EarlierSession(version);
+        File.Delete(session.TicketPath);
+
+        var again = Assert.Single(Reprinter.Reprint(Path.Combine(session.Prints, print), new ReprintOptions()).Prints);
+
+        Assert.Null(again.Cause);
+        Assert.Equal(ReprintOutcome.Identical, again.Outcome);
+    }
+
+    [Theory]
+    [MemberData(nameof(Versions))]
+    public void All_prints_of_the_ticket_are_made_again_identical(string version)
+    {
+        using var session = new EarlierSession(version);
+        var again = Path.Combine(session.Folder, "again");
+
+        var report = Reprinter.Reprint(session.TicketPath, new ReprintOptions { OutFolder = again });
+
+        Assert.True(report.IsIdentical);
+        Assert.Equal(7, report.Prints.Count);
+        Assert.All(report.Prints, p => Assert.Equal(File.ReadAllBytes(Path.Combine(session.Prints, p.FileName)), File.ReadAllBytes(Path.Combine(again, p.FileName))));
+    }
+
+    [Theory]
+    [MemberData(nameof(Versions))]
+    public void The_ticket_alone_without_its_prints_is_made_again_identical(string version)
+    {
+        using var session = new EarlierSession(version);
+        Array.ForEach(Directory.GetFiles(session.Prints, "*.wav"), File.Delete);
+
+        Assert.True(Reprinter.Reprint(session.TicketPath, new ReprintOptions()).IsIdentical);
+    }
+
+    [Theory]
+    [MemberData(nameof(Versions))]
+    public void Printing_over_what_a_version_left_loses_nothing_and_complains_of_nothing(string version)
+    {
+        using var session = new EarlierSession(version);
+
+        var report = session.Print(new PrintOptions { Store = session.Store });
+
+        Assert.Empty(report.Losses);
+        Assert.Empty(report.StoreNotes);
+        Assert.False(Directory.Exists(Path.Combine(session.Prints, "changed")));
+        Assert.Equal(report.Prints.Select(p => p.AudioSha256), report.Prints.Select(p => FileHash.AudioSha256(Path.Combine(session.Prints, p.FileName))));
+    }
+
+    [Theory]
+    [MemberData(nameof(Versions))]
+    public void The_store_is_still_read_and_kept(string version)
+    {
+        using var session = new EarlierSession(version);
+
+        var entries = StoreContents.List(session.Store.Folder);
+        var check = StoreContents.Verify(session.Store.Folder);
+
+        Assert.DoesNotContain(entries, e => e.Kind == StoreEntryKind.Damaged);
+        Assert.Equal(9, check.Whole);
+        Assert.Empty(check.Dropped);
+    }
+}
