@@ -8,13 +8,12 @@ namespace DrumPrint.Dsp.Processors;
 /// bells of the Audio EQ Cookbook. A cut undoes a boost of the same settings.</remarks>
 public sealed class Eq : IProcessor
 {
-    private static readonly double[] Slopes = [6, 12, 18, 24, 30, 36, 42, 48];
-    private static readonly ItemKind HighPass = PassKind("high_pass", "Takes away what lies below a frequency.");
-    private static readonly ItemKind LowPass = PassKind("low_pass", "Takes away what lies above a frequency.");
-    private static readonly ItemKind LowShelf = ShelfKind("low_shelf", "Raises or lowers everything below a frequency.");
-    private static readonly ItemKind HighShelf = ShelfKind("high_shelf", "Raises or lowers everything above a frequency.");
-    private static readonly ItemKind Bell = BellKind();
-    private static readonly ItemKind Tilt = TiltKind();
+    public static readonly PassBand HighPass = new("high_pass", "Takes away what lies below a frequency.");
+    public static readonly PassBand LowPass = new("low_pass", "Takes away what lies above a frequency.");
+    public static readonly ShelfBand LowShelf = new("low_shelf", "Raises or lowers everything below a frequency.");
+    public static readonly ShelfBand HighShelf = new("high_shelf", "Raises or lowers everything above a frequency.");
+    public static readonly BellBand Bell = new();
+    public static readonly TiltBand Tilt = new();
 
     public static readonly ListParameter Bands = new("bands", [HighPass, LowPass, LowShelf, HighShelf, Bell, Tilt], "The bands, one after another.");
 
@@ -51,61 +50,26 @@ public sealed class Eq : IProcessor
 
     private static BiquadCoefficients[] Sections(Item band, int sampleRate)
     {
-        var values = band.Settings;
-        double Value(int index) => values[(NumberParameter)band.Kind.Parameters[index]];
-        var freq = Value(0);
-        BiquadDesign.CheckFrequency(freq, sampleRate, band.Kind.Parameters[0]);
-        return band.Kind.Key switch
+        double Freq(NumberParameter parameter)
         {
-            "high_pass" => BiquadDesign.HighPass(freq, (int)Value(1) / 6, sampleRate),
-            "low_pass" => BiquadDesign.LowPass(freq, (int)Value(1) / 6, sampleRate),
-            "low_shelf" => Value(2) == 6
-                ? BiquadDesign.FirstOrderLowShelf(freq, Value(1), sampleRate)
-                : BiquadDesign.LowShelf(freq, Value(1), Value(3), sampleRate),
-            "high_shelf" => Value(2) == 6
-                ? BiquadDesign.FirstOrderHighShelf(freq, Value(1), sampleRate)
-                : BiquadDesign.HighShelf(freq, Value(1), Value(3), sampleRate),
-            "bell" => BiquadDesign.Bell(freq, Value(1), Value(2), sampleRate),
-            _ => BiquadDesign.Tilt(freq, Value(1), sampleRate),
+            BiquadDesign.CheckFrequency(band.Settings[parameter], sampleRate, parameter);
+            return band.Settings[parameter];
+        }
+
+        var values = band.Settings;
+        return band.Kind switch
+        {
+            PassBand pass when pass == HighPass => BiquadDesign.HighPass(Freq(pass.Freq), (int)values[pass.Slope] / 6, sampleRate),
+            PassBand pass => BiquadDesign.LowPass(Freq(pass.Freq), (int)values[pass.Slope] / 6, sampleRate),
+            ShelfBand shelf when shelf == LowShelf => values[shelf.Slope] == 6
+                ? BiquadDesign.FirstOrderLowShelf(Freq(shelf.Freq), values[shelf.Gain], sampleRate)
+                : BiquadDesign.LowShelf(Freq(shelf.Freq), values[shelf.Gain], values[shelf.Q], sampleRate),
+            ShelfBand shelf => values[shelf.Slope] == 6
+                ? BiquadDesign.FirstOrderHighShelf(Freq(shelf.Freq), values[shelf.Gain], sampleRate)
+                : BiquadDesign.HighShelf(Freq(shelf.Freq), values[shelf.Gain], values[shelf.Q], sampleRate),
+            BellBand bell => BiquadDesign.Bell(Freq(bell.Freq), values[bell.Gain], values[bell.Q], sampleRate),
+            TiltBand tilt => BiquadDesign.Tilt(Freq(tilt.Freq), values[tilt.Gain], sampleRate),
+            _ => throw new SettingsException(Bands, $"'{band.Kind.Key}' is no kind of band."),
         };
     }
-
-    private static NumberParameter Freq(string help) => new("freq_hz", Unit.Hertz, 5, 40000, null, help) { IsRequired = true };
-
-    private static NumberParameter Gain(string help) => new("gain_db", Unit.Decibels, -36, 36, null, help) { IsRequired = true };
-
-    private static ItemKind PassKind(string key, string summary) => new(
-        key,
-        summary,
-        [
-            Freq("Where it is 3 dB down."),
-            new NumberParameter("slope_db_per_oct", Unit.DecibelsPerOctave, 6, 48, 12, "How steeply it falls.") { Steps = Slopes },
-        ]);
-
-    private static ItemKind ShelfKind(string key, string summary) => new(
-        key,
-        summary,
-        [
-            Freq("Where half the gain is reached."),
-            Gain("How much louder or, below zero, softer."),
-            new NumberParameter("slope_db_per_oct", Unit.DecibelsPerOctave, 6, 12, 12, "How steeply it changes over.") { Steps = [6, 12] },
-            new NumberParameter("q", Unit.None, 0.1, 8, 0.7071, "Above 0.7071 the edge overshoots; below it is gentler. For 12 dB per octave only."),
-        ]);
-
-    private static ItemKind BellKind() => new(
-        "bell",
-        "Raises or lowers a region around a frequency.",
-        [
-            Freq("The middle of the region."),
-            Gain("How much louder or, below zero, softer, in the middle."),
-            new NumberParameter("q", Unit.None, 0.1, 30, 1, "How narrow: the higher, the narrower."),
-        ]);
-
-    private static ItemKind TiltKind() => new(
-        "tilt",
-        "Leans the whole spectrum towards the top or the bottom.",
-        [
-            Freq("The frequency that stays as it is."),
-            Gain("The top goes up by half of this and the bottom down by half; below zero, the other way."),
-        ]);
 }
