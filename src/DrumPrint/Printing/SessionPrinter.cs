@@ -31,7 +31,7 @@ public sealed class SessionPrinter
         _progress = progress;
         _cancel = cancel;
         var selection = PrintSelection.Of(chain, options.Only);
-        var inputs = SessionInputs.Open(chain, options.Settled?.Places);
+        var inputs = SessionInputs.Open(chain, options.Reading, options.Settled?.Places);
         var encoding = options.Encoding ?? chain.Output.Encoding;
         var stretch = Stretch(chain, options);
         var isExcerpt = !stretch.IsWhole && (stretch.From > 0 || stretch.To is not null);

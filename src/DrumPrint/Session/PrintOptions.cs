@@ -1,4 +1,5 @@
 using DrumPrint.Audio;
+using DrumPrint.Files;
 
 namespace DrumPrint.Session;
 
@@ -37,6 +38,9 @@ public sealed record PrintOptions
 
     /// <summary>Where to keep what later runs need not render again, and to take it from; null to go without.</summary>
     public StoreOptions? Store { get; init; }
+
+    /// <summary>Which files the chain may name.</summary>
+    public ReadPolicy Reading { get; init; } = ReadPolicy.Default;
 
     /// <summary>What an earlier run settled, for making its prints again; null for a fresh run.</summary>
     internal SettledRun? Settled { get; init; }
