@@ -53,6 +53,8 @@ internal static class ReportScreen
         {
             yield return double.IsNegativeInfinity(peak)
                 ? "Prints at unity minus the rough: nothing is left. They add up to it exactly."
+                : report.AddsUp == false
+                ? $"Prints at unity minus the rough: {Level(peak)} dBFS peak is left. The files do not add up to the rough."
                 : $"Prints at unity minus the rough: {Level(peak)} dBFS peak is left. This shows that the files add up to the rough; it does not say the mix is good.";
         }
 

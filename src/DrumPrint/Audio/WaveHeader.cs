@@ -13,7 +13,7 @@ namespace DrumPrint.Audio;
 internal sealed class WaveHeader(AudioFormat format, SampleEncoding encoding)
 {
     private const uint SizeElsewhere = 0xFFFF_FFFF;
-    private const int OuterHeaderBytes = 12;
+    public const int OuterHeaderBytes = 12;
     private const int ChunkHeaderBytes = 8;
     private const int LongSizesBytes = 28;
     private const int MaxChannelsWithoutMask = 2;

@@ -126,17 +126,23 @@ public sealed class WaveWriter : IDisposable
     /// <param name="chunks">Replace the extra chunks given at the start.</param>
     /// <exception cref="ArgumentException">The chunks have outgrown the room kept for them.</exception>
     /// <exception cref="AudioFileException">The disk fails.</exception>
-    public void Finish(long frames, BroadcastExtension? broadcast = null, IReadOnlyList<WaveChunk>? chunks = null)
+    public void Finish(long frames, BroadcastExtension? broadcast = null, IReadOnlyList<WaveChunk>? chunks = null) => FinishWith(frames, _ => (broadcast, chunks));
+
+    /// <summary>The same, where what stands in the header depends on the samples. A <see cref="FileSeal"/> in it is closed.</summary>
+    /// <param name="frames">Length to keep, at most what was written.</param>
+    /// <param name="contents">Told the hash of the samples, gives what replaces <c>bext</c> and extra chunks; null for those given at the start.</param>
+    /// <exception cref="ArgumentException">The chunks have outgrown the room kept for them.</exception>
+    /// <exception cref="AudioFileException">The disk fails.</exception>
+    internal void FinishWith(long frames, Func<string, (BroadcastExtension? Broadcast, IReadOnlyList<WaveChunk>? Chunks)> contents)
     {
         ThrowIfNotOpen();
         ArgumentOutOfRangeException.ThrowIfNegative(frames);
         ArgumentOutOfRangeException.ThrowIfGreaterThan(frames, FramesWritten);
-        var header = _header.ToBytes(frames, broadcast ?? _broadcast, chunks ?? _chunks, _headerBytes)
-            ?? throw new ArgumentException($"{Path}: the header has outgrown the {SpareBytes} bytes kept for it.");
         var dataBytes = frames * _header.FrameBytes;
+        var audioSha256 = Complete(dataBytes);
+        var header = Header(frames, contents(audioSha256));
         try
         {
-            var audioSha256 = _samples.Complete(dataBytes);
             RandomAccess.SetLength(_file.Handle, header.Length + dataBytes + (dataBytes % 2));
             if (dataBytes % 2 != 0)
             {
@@ -184,6 +190,25 @@ public sealed class WaveWriter : IDisposable
         _isDisposed = true;
         _samples.Dispose();
         _file.Dispose();
+    }
+
+    private string Complete(long dataBytes)
+    {
+        try
+        {
+            return _samples.Complete(dataBytes);
+        }
+        catch (Exception e) when (FileTrouble.IsFileTrouble(e))
+        {
+            throw FileTrouble.Writing(Path, e);
+        }
+    }
+
+    private byte[] Header(long frames, (BroadcastExtension? Broadcast, IReadOnlyList<WaveChunk>? Chunks) contents)
+    {
+        var header = _header.ToBytes(frames, contents.Broadcast ?? _broadcast, contents.Chunks ?? _chunks, _headerBytes);
+        FileSeal.Close(header);
+        return header ?? throw new ArgumentException($"{Path}: the header has outgrown the {SpareBytes} bytes kept for it.");
     }
 
     private ReadOnlySpan<double> Frames(AudioBlock block)

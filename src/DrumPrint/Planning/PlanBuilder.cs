@@ -12,10 +12,9 @@ namespace DrumPrint.Planning;
 /// <summary>Plans one render of a session: which nodes, which files, how long.</summary>
 /// <param name="chain">The chain.</param>
 /// <param name="inputs">Its files.</param>
-/// <param name="selection">What is written.</param>
-/// <param name="stretch">Which part of the song is written.</param>
+/// <param name="run">What is written, and which part of the song.</param>
 /// <param name="encoding">Word length.</param>
-internal sealed class PlanBuilder(Chain chain, SessionInputs inputs, PrintSelection selection, SongStretch stretch, SampleEncoding encoding)
+internal sealed class PlanBuilder(Chain chain, SessionInputs inputs, PrintRun run, SampleEncoding encoding)
 {
     private readonly int _rate = chain.Song.RateHz;
 
@@ -28,7 +27,7 @@ internal sealed class PlanBuilder(Chain chain, SessionInputs inputs, PrintSelect
     {
         while (true)
         {
-            var builder = new GraphBuilder(chain, inputs, Math.Max(Cap, stretch.To ?? 0), request.Hashes, shelf);
+            var builder = new GraphBuilder(chain, inputs, Math.Max(Cap, run.To ?? 0), request.Hashes, shelf);
             try
             {
                 if (Build(builder, request, shelf, open) is { } plan)
@@ -55,24 +54,24 @@ internal sealed class PlanBuilder(Chain chain, SessionInputs inputs, PrintSelect
     /// <summary>Song frame at which every file ends. Of a whole song that is a whole second, so that a few frames more of one track
     /// leave the files of all others as they are; an excerpt ends where it was told to.</summary>
     /// <param name="quietFrom">Song frame from which the longest tail is over; not used where tails are not measured.</param>
-    public long End(long quietFrom) => stretch.To ?? (MeasuresTails ? WholeSeconds.Up(Math.Max(RawEnd, quietFrom), _rate) : Cap);
+    public long End(long quietFrom) => run.To ?? (MeasuresTails ? WholeSeconds.Up(Math.Max(RawEnd, quietFrom), _rate) : Cap);
 
     /// <summary>Frames by which a tail outlasts the raw tracks; 0 for one that ends within the same 10 ms.</summary>
     /// <param name="quietFrom">Song frame from which it is over.</param>
     public long Tail(long quietFrom) => quietFrom <= TailPeaks.WindowEnd(RawEnd, _rate) ? 0 : quietFrom - RawEnd;
 
     /// <summary>Whether every file's length comes from measured tails, and so from all prints.</summary>
-    public bool MeasuresTails => chain.Output.TailS is null && stretch.To is null;
+    public bool MeasuresTails => chain.Output.TailS is null && run.To is null;
 
     /// <summary>Whether a run needs to know of all prints, whichever are written.</summary>
-    public bool NeedsAll => MeasuresTails || (chain.Output.LowerTogether && !stretch.IsWhole);
+    public bool NeedsAll => MeasuresTails || (chain.Output.LowerTogether && !run.IsSettled);
 
     // Null when a kept signal turns out to be too short, which is then left aside.
     private RenderPlan? Build(GraphBuilder builder, PlanRequest request, SignalShelf? shelf, Func<PrintTarget, int, WrittenStretch, WaveWriter?> open)
     {
         var wantsRough = request.Targets.Any(t => t.Kind is PrintKind.Rough or PrintKind.RoughWithBus);
         var kept = wantsRough ? shelf?.Rough(request.TrimDb) : null;
-        var rendered = selection.All
+        var rendered = run.Selection.All
             .Where(t => t.Print is not null && (request.Targets.Contains(t) || (wantsRough && kept is null && t.Kind == PrintKind.Playing)))
             .Select(t => (Target: t, Bus: builder.Source(t.Print!.Bus)))
             .ToList();
@@ -121,7 +120,7 @@ internal sealed class PlanBuilder(Chain chain, SessionInputs inputs, PrintSelect
             return null;
         }
 
-        var written = new WrittenStretch(stretch.From, end, MeasuresTails ? Math.Min(End(0), end) : end, end);
+        var written = new WrittenStretch(run.From, end, MeasuresTails ? Math.Min(End(0), end) : end, end);
         var prints = sums
             .OrderBy(s => s.Target.Number)
             .Select(s => AddWriter(builder, s, MeasuresTails ? written with { TailTo = tails[s.Node] } : written, open))
@@ -172,7 +171,7 @@ internal sealed class PlanBuilder(Chain chain, SessionInputs inputs, PrintSelect
 
         var heard = chain.Buses.SelectMany(b => b.Feeds.Select(f => f.Source).Concat(b.Stages.Select(s => s.Key)))
             .Concat(chain.DrumBus.Select(s => s.Key))
-            .Concat(selection.All.Any(t => t.Kind is PrintKind.Rough or PrintKind.RoughWithBus) ? chain.Prints.Where(p => !p.IsOptional).Select(p => p.Bus) : [])
+            .Concat(run.Selection.All.Any(t => t.Kind is PrintKind.Rough or PrintKind.RoughWithBus) ? chain.Prints.Where(p => !p.IsOptional).Select(p => p.Bus) : [])
             .OfType<string>()
             .ToHashSet(StringComparer.Ordinal);
         foreach (var (bus, node) in builder.Computed.Where(c => heard.Contains(c.Bus.Name) && SignalShelf.IsCostly(c.Bus)).ToList())
@@ -180,7 +179,7 @@ internal sealed class PlanBuilder(Chain chain, SessionInputs inputs, PrintSelect
             Add(node, shelf.KeepBus(bus.Name, node.Channels, frames, node.Latency, builder.End(node), FeedingBuses.Of(chain, bus.Name).ToDictionary(b => b, b => builder.Traces[b])));
         }
 
-        if (rough is not null && selection.All.Any(t => t.Kind == PrintKind.RoughWithBus))
+        if (rough is not null && run.Selection.All.Any(t => t.Kind == PrintKind.RoughWithBus))
         {
             Add(rough, shelf.KeepRough(request.TrimDb, frames, rough.Latency, builder.End(rough)));
         }
@@ -200,7 +199,7 @@ internal sealed class PlanBuilder(Chain chain, SessionInputs inputs, PrintSelect
     private PlannedPrint AddWriter(GraphBuilder builder, PlannedSum sum, WrittenStretch written, Func<PrintTarget, int, WrittenStretch, WaveWriter?> open)
     {
         var (target, node, latency) = sum;
-        var writer = selection.Chosen.Contains(target) ? open(target, node.Channels, written) : null;
+        var writer = run.Selection.Chosen.Contains(target) ? open(target, node.Channels, written) : null;
         var writerNode = new WriterNode(node, written, _rate, Rounding(target, node.Channels), writer)
         {
             Name = $"write {target.Number:00}",
@@ -214,7 +213,7 @@ internal sealed class PlanBuilder(Chain chain, SessionInputs inputs, PrintSelect
     {
         var written = prints.Where(p => p.Kind == PrintKind.Playing).ToList();
         var rough = prints.FirstOrDefault(p => p.Kind == PrintKind.Rough);
-        if (rough is null || written.Count < selection.All.Count(t => t.Kind == PrintKind.Playing))
+        if (rough is null || written.Count < run.Selection.All.Count(t => t.Kind == PrintKind.Playing))
         {
             return null;
         }

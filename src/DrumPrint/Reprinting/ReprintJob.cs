@@ -68,7 +68,9 @@ internal sealed record ReprintJob
 /// <param name="Path">The file; null when it is gone.</param>
 /// <param name="Recorded">What a ticket says of it; null without one.</param>
 /// <param name="Witness">The chain it was made by according to another file; null without one.</param>
-internal sealed record OldPrint(int Number, string FileName, string? Path, RecordedPrint? Recorded, Witness? Witness);
+/// <param name="Form">Form of the record inside it.</param>
+/// <param name="Engine">Version that it names as its maker.</param>
+internal sealed record OldPrint(int Number, string FileName, string? Path, RecordedPrint? Recorded, Witness? Witness, int Form, string Engine);
 
 /// <summary>A second word on how a print was made.</summary>
 /// <param name="Chain">The chain, cut down to the print.</param>

@@ -92,7 +92,7 @@ internal sealed class ReprintTarget
     }
 
     private void AddTicket(string path, Ticket ticket) =>
-        _jobs.Add(ReprintJob.Of(path, ticket, [.. ticket.Prints.Select(p => Old(Path.Combine(Folder, p.FileName), p))]));
+        _jobs.Add(ReprintJob.Of(path, ticket, [.. ticket.Prints.Select(p => Old(Path.Combine(Folder, p.FileName), p, ticket))]));
 
     private void AddPrint(string path, PrintPart part, List<(string Path, Ticket Ticket)> tickets)
     {
@@ -101,7 +101,7 @@ internal sealed class ReprintTarget
         var recorded = ticket?.Prints.First(p => p.FileName == name);
         var target = ticket is null ? null : PrintSelection.Of(ticket.Chain, []).All.FirstOrDefault(t => t.Number == part.Number);
         var witness = target is null ? null : new Witness(ChainPart.Of(ticket!.Chain, target), $"in {Path.GetFileName(file)}");
-        _jobs.Add(ReprintJob.Of(path, part, new OldPrint(part.Number, name, path, recorded, witness)));
+        _jobs.Add(ReprintJob.Of(path, part, new OldPrint(part.Number, name, path, recorded, witness, part.Form, part.Engine)));
     }
 
     // The tickets of the folder, and those that cannot be read.
@@ -124,11 +124,11 @@ internal sealed class ReprintTarget
         return (tickets, broken);
     }
 
-    private static OldPrint Old(string path, RecordedPrint recorded)
+    private static OldPrint Old(string path, RecordedPrint recorded, Ticket ticket)
     {
         if (!File.Exists(path))
         {
-            return new OldPrint(recorded.Number, recorded.FileName, null, recorded, null);
+            return new OldPrint(recorded.Number, recorded.FileName, null, recorded, null, ticket.PartForm, ticket.Engine);
         }
 
         PrintPart? part = null;
@@ -141,7 +141,7 @@ internal sealed class ReprintTarget
             // The ticket says all that is needed; a damaged print shows when it is compared.
         }
 
-        return new OldPrint(recorded.Number, recorded.FileName, path, recorded, part is null ? null : new Witness(part.Chain, "in the print"));
+        return new OldPrint(recorded.Number, recorded.FileName, path, recorded, part is null ? null : new Witness(part.Chain, "in the print"), part?.Form ?? ticket.PartForm, part?.Engine ?? ticket.Engine);
     }
 
     private static UsageException NothingIn(string path, string why) => new($"{path} {why}.");

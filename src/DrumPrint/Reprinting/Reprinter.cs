@@ -69,6 +69,7 @@ public sealed class Reprinter
         try
         {
             var places = job.Tracks.Concat(job.Impulses).DistinctBy(i => i.File).ToDictionary(i => i.File, i => found[(i.File, i.AudioSha256)].Path, StringComparer.Ordinal);
+            var before = job.Prints.ToDictionary(p => p.Number, Fingerprint);
             var report = SessionPrinter.Print(
                 job.Chain,
                 new PrintOptions
@@ -77,13 +78,16 @@ public sealed class Reprinter
                     Only = [.. job.Prints.Select(p => FormattableString.Invariant($"{p.Number}"))],
                     Encoding = job.Encoding,
                     Threads = _options.Threads,
-                    Settled = new SettledRun(job.Frames, job.TrimDb, places),
+                    Settled = new SettledRun(job.Frames, job.TrimDb, places)
+                    {
+                        Carried = job.Prints.ToDictionary(p => p.Number, p => new CarriedRecord(p.Form, p.Engine, before[p.Number].AudioSha256)),
+                    },
                 },
                 _progress,
                 _cancel);
             _folderNotes.AddRange(report.FolderNotes);
             var causes = new ReprintCauses(job, found);
-            return [.. job.Prints.Select(old => Compare(old, job, report, causes))];
+            return [.. job.Prints.Select(old => Compare(old, before[old.Number], job, report, causes))];
         }
         finally
         {
@@ -94,18 +98,19 @@ public sealed class Reprinter
         }
     }
 
-    private static Reprinted Compare(OldPrint old, ReprintJob job, PrintReport report, ReprintCauses causes)
+    private static FileFingerprint Fingerprint(OldPrint old) => old.Path is { } path
+        ? FileHash.Of(path, AudioHashes.Samples | AudioHashes.File)
+        : new FileFingerprint(old.Recorded!.AudioSha256, old.Recorded.FileSha256, null);
+
+    private static Reprinted Compare(OldPrint old, FileFingerprint before, ReprintJob job, PrintReport report, ReprintCauses causes)
     {
         var print = report.Prints.First(p => p.Number == old.Number);
-        var (audio, file, _) = old.Path is { } path
-            ? FileHash.Of(path, AudioHashes.Samples | AudioHashes.File)
-            : new FileFingerprint(old.Recorded!.AudioSha256, old.Recorded.FileSha256, null);
-        if (file == print.FileSha256)
+        if (before.FileSha256 == print.FileSha256)
         {
             return new Reprinted(old.FileName, ReprintOutcome.Identical);
         }
 
-        if (audio == print.AudioSha256)
+        if (before.AudioSha256 == print.AudioSha256)
         {
             return new Reprinted(old.FileName, ReprintOutcome.SameAudio) { Cause = causes.OfOtherMetadata(old) };
         }

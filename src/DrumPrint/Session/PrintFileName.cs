@@ -18,7 +18,7 @@ public static class PrintFileName
 
     /// <summary>The same, with the stretch for a part of the song, said as it was asked for:
     /// <c>01_Kick_SlowFerry_v1_bar22-bar26.wav</c> or <c>01_Kick_SlowFerry_v1_0m49s615-1m08s077.wav</c>.</summary>
-    internal static string Of(int number, string name, Song song, SongStretch part, (double? From, double? To) bars)
+    internal static string Of(int number, string name, Song song, (long From, long? To) part, (double? From, double? To) bars)
     {
         var from = bars.From is { } first ? Bar(first) : Time(part.From, song);
         var to = bars.To is { } next ? Bar(next) : part.To is { } end ? Time(end, song) : "end";

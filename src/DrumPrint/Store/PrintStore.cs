@@ -84,6 +84,19 @@ internal sealed class PrintStore
         }
     }
 
+    /// <summary>Whether any print that is known, of whatever chain or build, was written with these bytes.</summary>
+    public bool HasWritten(string fileSha256) => StoreFiles.Memos(_options.Folder).Any(path =>
+    {
+        try
+        {
+            return PrintMemoText.Parse(Path.GetFileNameWithoutExtension(path), File.ReadAllBytes(path))?.Written?.FileSha256 == fileSha256;
+        }
+        catch (Exception e) when (FileTrouble.IsFileTrouble(e))
+        {
+            return false;
+        }
+    });
+
     public void SaveMemo(string key, PrintMemo memo)
     {
         var path = StoreFiles.Memo(_options.Folder, key);

@@ -51,6 +51,9 @@ internal static class StoreFiles
     /// <summary>Whole entries.</summary>
     public static IEnumerable<string> Entries(string folder) => All(folder).Where(f => f.EndsWith(SignalEnd, StringComparison.Ordinal) || f.EndsWith(MemoEnd, StringComparison.Ordinal));
 
+    /// <summary>What is known of prints.</summary>
+    public static IEnumerable<string> Memos(string folder) => Entries(folder).Where(f => f.EndsWith(MemoEnd, StringComparison.Ordinal));
+
     /// <summary>Everything in a store's two folders; nothing when there is no store.</summary>
     public static IEnumerable<string> All(string folder) => Folders
         .Select(name => Path.Combine(folder, name))

@@ -14,6 +14,12 @@ public sealed record PrintPart
     /// <summary>Name of the chunk.</summary>
     public const string ChunkId = "dprt";
 
+    /// <summary>Form of this record.</summary>
+    public int Form { get; init; } = PartKeys.Format;
+
+    /// <summary>Hash of the print's own samples, as taken down; null in a form without it, and before they are known.</summary>
+    public string? AudioSha256 { get; init; }
+
     /// <summary>Version of the program that printed.</summary>
     public required string Engine { get; init; }
 
@@ -59,6 +65,8 @@ public sealed record PrintPart
         var (values, chain) = RecordReader.Read(utf8, path, PartKeys.Shape, PartKeys.Part, "print's part", allowsEmpty: true);
         return new PrintPart
         {
+            Form = values.Whole(PartKeys.Part),
+            AudioSha256 = values.Text(PartKeys.AudioSha256),
             Engine = values.Text(RecordKeys.Engine)!,
             Number = values.Whole(PartKeys.Number),
             Chain = chain,
@@ -72,10 +80,22 @@ public sealed record PrintPart
         };
     }
 
+    /// <summary>Whether another print came from the same chain and raw files, at the same word length and trim; who made it and how long
+    /// it is does not count.</summary>
+    internal bool IsMadeLike(PrintPart other) => Made(this).AsSpan().SequenceEqual(Made(other));
+
+    private static byte[] Made(PrintPart part) => (part with { Form = PartKeys.WithoutSeal, Engine = "", Frames = 0 }).ToChunk().Data.ToArray();
+
     internal WaveChunk ToChunk() => new(ChunkId, CanonicalJson.DenseBytes(json =>
     {
         json.WriteStartObject();
-        json.WriteNumber(PartKeys.Part.Key, PartKeys.Format);
+        json.WriteNumber(PartKeys.Part.Key, Form);
+        if (Form > PartKeys.WithoutSeal)
+        {
+            json.WriteString(PartKeys.AudioSha256.Key, AudioSha256 ?? FileSeal.Blank);
+            json.WriteString(PartKeys.HeaderSha256.Key, FileSeal.Blank);
+        }
+
         json.WriteString(RecordKeys.Engine.Key, Engine);
         json.WriteNumber(PartKeys.Number.Key, Number);
         json.WriteString(RecordKeys.ChainSha256.Key, ChainSha256);

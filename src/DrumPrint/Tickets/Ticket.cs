@@ -7,6 +7,9 @@ namespace DrumPrint.Tickets;
 /// <remarks>Nothing in it depends on clock, machine, absolute path, culture or number of threads.</remarks>
 public sealed record Ticket
 {
+    /// <summary>Form of this record.</summary>
+    public int Form { get; init; } = TicketKeys.Format;
+
     /// <summary>Version of the program that printed.</summary>
     public required string Engine { get; init; }
 
@@ -41,6 +44,9 @@ public sealed record Ticket
     public IReadOnlyList<string> Notes { get; init; } = [];
 
     public IReadOnlyList<string> Findings { get; init; } = [];
+
+    /// <summary>Form of the records inside its prints.</summary>
+    internal int PartForm => Form == TicketKeys.WithoutSeals ? PartKeys.WithoutSeal : PartKeys.Format;
 
     /// <summary>Name of the file that holds the ticket, beside the prints.</summary>
     public static string FileName(Song song)

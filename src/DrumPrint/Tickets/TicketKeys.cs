@@ -6,10 +6,13 @@ namespace DrumPrint.Tickets;
 /// <summary>The keys of a ticket.</summary>
 internal static class TicketKeys
 {
-    /// <summary>The format this version reads and writes.</summary>
-    public const int Format = 1;
+    /// <summary>The format this version writes.</summary>
+    public const int Format = 2;
 
-    public static readonly NumberParameter Ticket = new("ticket", Unit.None, Format, Format, null, "Format of this file.") { IsWhole = true, IsRequired = true };
+    /// <summary>The format of tickets whose prints carry no hashes of themselves, which this version reads.</summary>
+    public const int WithoutSeals = 1;
+
+    public static readonly NumberParameter Ticket = new("ticket", Unit.None, WithoutSeals, Format, null, "Format of this file.") { IsWhole = true, IsRequired = true };
 
     public static readonly NumberParameter NullPeak = new("null_peak_dbfs", Unit.None, -10_000, 10_000, null, "Largest difference between the sum of the playing prints and the rough, as written; left out when it was not measured or nothing is left.");
 

@@ -16,6 +16,7 @@ internal static class TicketReader
         var (values, chain) = RecordReader.Read(utf8, path, TicketKeys.Shape, TicketKeys.Ticket, "ticket", allowsEmpty: false);
         return new Ticket
         {
+            Form = values.Whole(TicketKeys.Ticket),
             Engine = values.Text(RecordKeys.Engine)!,
             Chain = chain,
             ChainSha256 = values.Text(RecordKeys.ChainSha256)!,

@@ -14,7 +14,7 @@ internal static class TicketWriter
     public static string Text(Ticket ticket) => CanonicalJson.Text(json =>
     {
         json.WriteStartObject();
-        json.WriteNumber(TicketKeys.Ticket.Key, TicketKeys.Format);
+        json.WriteNumber(TicketKeys.Ticket.Key, ticket.Form);
         json.WriteString(RecordKeys.Engine.Key, ticket.Engine);
         json.WriteString(RecordKeys.ChainSha256.Key, ticket.ChainSha256);
         RecordWriter.WriteText(json, RecordKeys.TempoSha256, ticket.TempoSha256);

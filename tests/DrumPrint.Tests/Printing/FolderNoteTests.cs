@@ -40,7 +40,7 @@ public sealed class FolderNoteTests : IDisposable
     }
 
     [Fact]
-    public void Without_a_ticket_a_replaced_print_itself_tells_that_it_was_made_in_another_way()
+    public void Without_a_ticket_a_replaced_print_is_told_just_the_same()
     {
         Print(aDb: 0);
         File.Delete(Path.Combine(_session.Prints, "Test_v1.ticket.json"));
@@ -48,7 +48,7 @@ public sealed class FolderNoteTests : IDisposable
         var report = Print(aDb: -3);
 
         Assert.Equal(
-            "Replaced: 01_A and 90_RoughPreBus, made with other settings or raw files, and perhaps of another sound. The earlier files are gone; raise song.version before you print to keep both next time.",
+            "Replaced: 01_A and 90_RoughPreBus, which sounded different. The earlier files are gone; raise song.version before you print to keep both next time.",
             Assert.Single(report.FolderNotes));
     }
 
@@ -69,7 +69,7 @@ public sealed class FolderNoteTests : IDisposable
 
         var note = Assert.Single(Print(aDb: 0).FolderNotes);
 
-        Assert.StartsWith("Replaced: 02_B and 90_RoughPreBus, made with other settings or raw files", note, StringComparison.Ordinal);
+        Assert.StartsWith("Replaced: 02_B and 90_RoughPreBus, which sounded different.", note, StringComparison.Ordinal);
     }
 
     [Fact]

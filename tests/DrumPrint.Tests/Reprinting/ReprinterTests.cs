@@ -107,6 +107,43 @@ public sealed class ReprinterTests : IDisposable
         Assert.True(Reprinter.Reprint(TicketPath, new ReprintOptions()).IsIdentical);
     }
 
+    // The same samples make the same file, whichever version of the program makes them again.
+    [Theory]
+    [InlineData(true)]
+    [InlineData(false)]
+    public void A_print_of_another_version_and_of_a_form_before_is_made_again_identical(bool ticket)
+    {
+        var folder = Path.Combine(_session.Folder, "old");
+        var carried = Enumerable.Range(1, 92).ToDictionary(n => n, _ => new CarriedRecord(PartKeys.WithoutSeal, "0.0.99999", null));
+        _session.Print(BusySession.Chain(_session), new PrintOptions { OutFolder = folder, Settled = new SettledRun(20000, 0, new Dictionary<string, string>()) { Carried = carried } });
+        Assert.Equal("0.0.99999", PrintPart.Read(Path.Combine(folder, "01_A_Test_v1.wav"))!.Engine);
+        if (ticket)
+        {
+            var old = Ticket.Read(TicketPath) with { Form = TicketKeys.WithoutSeals, Engine = "0.0.99999", Frames = 20000 };
+            File.WriteAllText(Path.Combine(folder, "Test_v1.ticket.json"), (old with { Prints = [.. old.Prints.Select(p => p with { FileSha256 = FileHash.Sha256(Path.Combine(folder, p.FileName)), AudioSha256 = FileHash.AudioSha256(Path.Combine(folder, p.FileName)) })] }).ToText());
+            Array.ForEach(Directory.GetFiles(folder, "*.wav"), File.Delete);
+        }
+
+        var report = Reprinter.Reprint(folder, new ReprintOptions());
+
+        Assert.Equal(6, report.Prints.Count);
+        Assert.True(report.IsIdentical);
+    }
+
+    [Fact]
+    public void Other_samples_are_a_print_of_this_version()
+    {
+        var again = Path.Combine(_session.Folder, "again");
+        Rewrite("raw/c.wav", c => c[0][100] = Math.BitIncrement(c[0][100]) + 0.1, null);
+        var carried = new Dictionary<int, CarriedRecord> { [3] = new(PartKeys.WithoutSeal, "9.9.9", FileHash.AudioSha256(Path.Combine(_session.Prints, "03_Wet_Test_v1.wav"))) };
+
+        _session.Print(BusySession.Chain(_session), new PrintOptions { OutFolder = again, Settled = new SettledRun(20000, 0, new Dictionary<string, string>()) { Carried = carried } });
+
+        var part = PrintPart.Read(Path.Combine(again, "03_Wet_Test_v1.wav"))!;
+        Assert.Equal(EngineVersion.Text, part.Engine);
+        Assert.Equal(PartKeys.Format, part.Form);
+    }
+
     [Fact]
     public void A_lowered_session_is_made_again_print_by_print()
     {

@@ -2,6 +2,7 @@ using DrumPrint.Audio;
 using DrumPrint.Reprinting;
 using DrumPrint.Session;
 using DrumPrint.Store;
+using DrumPrint.Tests.Support;
 using DrumPrint.Tickets;
 
 namespace DrumPrint.Tests.Versions;
@@ -116,5 +117,55 @@ public sealed class EarlierVersionTests
         Assert.DoesNotContain(entries, e => e.Kind == StoreEntryKind.Damaged);
         Assert.Equal(9, check.Whole);
         Assert.Empty(check.Dropped);
+    }
+
+    [Theory]
+    [MemberData(nameof(Versions))]
+    public void Without_ticket_and_store_prints_that_say_nothing_of_their_samples_are_kept(string version)
+    {
+        using var session = new EarlierSession(version);
+        File.Delete(session.TicketPath);
+        Directory.Delete(session.Store.Folder, recursive: true);
+
+        var report = session.Print();
+
+        Assert.StartsWith("Printed by an earlier version, which took down nothing by which to tell whether they were changed since: 01_Kick,", Assert.Single(report.Losses), StringComparison.Ordinal);
+        Assert.Equal(7, Directory.GetFiles(Path.Combine(session.Prints, "changed")).Length);
+    }
+
+    [Theory]
+    [MemberData(nameof(Versions))]
+    public void The_store_alone_proves_that_prints_are_as_they_were_printed(string version)
+    {
+        using var session = new EarlierSession(version);
+        File.Delete(session.TicketPath);
+
+        Assert.Empty(session.Print(new PrintOptions { Store = session.Store }).Losses);
+        Assert.False(Directory.Exists(Path.Combine(session.Prints, "changed")));
+    }
+
+    [Theory]
+    [MemberData(nameof(Versions))]
+    public void An_edited_print_is_kept_whatever_vouches_for_the_others(string version)
+    {
+        using var session = new EarlierSession(version);
+        Kept.Flip(Path.Combine(session.Prints, "02_Snare_PennyLantern_v1.wav"), 0.9);
+
+        var report = session.Print(new PrintOptions { Store = session.Store });
+
+        Assert.StartsWith("Changed or damaged after printing: 02_Snare.", Assert.Single(report.Losses), StringComparison.Ordinal);
+    }
+
+    [Theory]
+    [MemberData(nameof(Versions))]
+    public void An_excerpt_with_the_same_samples_is_replaced_and_an_edited_one_kept(string version)
+    {
+        using var session = new EarlierSession(version);
+        Kept.Flip(Path.Combine(session.Folder, "excerpt", "03_Room_PennyLantern_v1_0m00s100-0m00s500.wav"), 0.9);
+
+        var report = session.Print(new PrintOptions { FromS = 0.1, ToS = 0.5 });
+
+        Assert.Equal(["03_Room_PennyLantern_v1_0m00s100-0m00s500.wav"], Directory.GetFiles(Path.Combine(report.OutFolder, "changed")).Select(Path.GetFileName));
+        Assert.Single(report.Losses);
     }
 }

@@ -49,12 +49,16 @@ internal static class FormFile
 
         // A file of a later format is no collection of mistakes, so nothing else is said about it.
         if (group.Members.FirstOrDefault(m => m.Name == format.Key)?.Value is NumberNode { Number: var number } node
-            && number != format.Maximum)
+            && (number < format.Minimum || number > format.Maximum))
         {
-            problems.Add(node.Position, format.Key, $"this {what} is written in format {Show.Number(number)}; this version reads format {Show.Number(format.Maximum)}.");
+            problems.Add(node.Position, format.Key, $"this {what} is written in format {Show.Number(number)}; this version reads {Formats(format)}.");
             return null;
         }
 
         return form.Read(shape, root, root.Position, "");
     }
+
+    private static string Formats(NumberParameter format) => format.Minimum < format.Maximum
+        ? $"formats {Show.Number(format.Minimum)} to {Show.Number(format.Maximum)}"
+        : $"format {Show.Number(format.Maximum)}";
 }

@@ -95,8 +95,7 @@ internal sealed class ChainRender
     private PlanBuilder Planner(PrintSelection selection, long from, long to) => new(
         _chain,
         _inputs,
-        selection,
-        new SongStretch(from, to),
+        new PrintRun.Excerpt(selection, from, to),
         SampleEncoding.Float32);
 
     private static List<GainLine> Gains(RenderPlan plan)

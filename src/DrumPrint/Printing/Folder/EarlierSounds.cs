@@ -10,22 +10,24 @@ internal static class EarlierSounds
 {
     /// <summary>The prints, each that was rendered with the earlier one of its number and name (of this version, else of the one
     /// before) and with the file that holds the same samples.</summary>
+    /// <param name="setup">The run.</param>
     /// <param name="tickets">What lies in the folder.</param>
-    /// <param name="report">What was rendered.</param>
-    public static IReadOnlyList<PrintedFile> Beside(EarlierTickets tickets, PrintReport report)
+    /// <param name="account">What was made.</param>
+    public static IReadOnlyList<PrintedFile> Beside(RunSetup setup, EarlierTickets tickets, RunAccount account)
     {
-        if (report.Prints.All(p => p.IsUnchanged))
+        var (folder, prints) = (setup.Folder, account.Prints);
+        if (prints.All(p => p.IsUnchanged))
         {
-            return report.Prints;
+            return prints;
         }
 
-        var now = Made.Of(report.OutFolder, report.Chain) with { Frames = report.Frames, Prints = [.. report.Prints.Select(RunRecord.Print)] };
-        var current = Pairs(tickets.Current, now, report.OutFolder);
-        var before = report.Prints.All(p => p.IsUnchanged || current.ContainsKey(p.Number)) ? [] : Pairs(tickets.Before, now, report.OutFolder);
-        return [.. report.Prints.Select(p => p.IsUnchanged ? p : p with
+        var now = Made.Of(folder, setup.Chain) with { Frames = account.Frames, Prints = [.. prints.Select(RunRecord.Print)] };
+        var current = Pairs(tickets.Current, now, folder);
+        var before = prints.All(p => p.IsUnchanged || current.ContainsKey(p.Number)) ? [] : Pairs(tickets.Before, now, folder);
+        return [.. prints.Select(p => p.IsUnchanged ? p : p with
             {
                 Earlier = current.GetValueOrDefault(p.Number) ?? before.GetValueOrDefault(p.Number),
-                SameSoundAs = SameSound(tickets.Current, p, report.OutFolder) ?? SameSound(tickets.Before, p, report.OutFolder),
+                SameSoundAs = SameSound(tickets.Current, p, folder) ?? SameSound(tickets.Before, p, folder),
             })];
     }
 

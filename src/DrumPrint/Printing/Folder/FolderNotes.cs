@@ -1,5 +1,4 @@
 using DrumPrint.Printing.Runs;
-using DrumPrint.Tickets;
 
 namespace DrumPrint.Printing.Folder;
 
@@ -9,20 +8,22 @@ namespace DrumPrint.Printing.Folder;
 internal sealed record FolderNotes(IReadOnlyList<string> All, IReadOnlyList<string> Losses)
 {
     /// <summary>Those of a run, before the new prints take their names.</summary>
-    /// <param name="setup">A run of the whole song.</param>
-    /// <param name="tickets">What vouches for the prints that are there.</param>
-    /// <param name="chosen">The prints it was to make.</param>
+    /// <param name="setup">The run.</param>
+    /// <param name="set">Its new files.</param>
+    /// <param name="verdict">What lies under their names.</param>
     /// <param name="isNothingNew">Whether it leaves the folder as it is.</param>
-    /// <param name="frames">Length of every print.</param>
-    /// <param name="length">Looks whether a print of another length is the same otherwise.</param>
-    /// <param name="changed">Files there that somebody changed after they were printed.</param>
-    /// <param name="newPart">What a new print carries.</param>
-    public static FolderNotes Of(RunSetup setup, EarlierTickets tickets, IReadOnlyList<PrintFigures> chosen, bool isNothingNew, long frames, OnlyLength length, ChangedPrints changed, Func<PrintFigures, PrintPart> newPart)
+    public static FolderNotes Of(RunSetup setup, RenderedSet set, FolderVerdict verdict, bool isNothingNew)
     {
-        var replaced = new ReplacedPrints(setup, tickets, frames, length, changed, newPart).Notes(chosen);
-        var taken = TicketNotes.Taken(setup, chosen);
+        var changed = ChangedPrints.Notes(verdict, setup.Folder);
+        if (!setup.Run.EndsTicket)
+        {
+            return new FolderNotes(changed, changed);
+        }
+
+        var replaced = ReplacedPrints.Notes(verdict);
+        var taken = TicketNotes.Taken(setup, set);
         return new FolderNotes(
-            [.. changed.Notes, .. replaced, .. new[] { StalePrints.Note(setup, isNothingNew), taken ?? TicketNotes.Missing(setup, chosen) }.OfType<string>()],
-            [.. changed.Notes, .. replaced, .. new[] { taken }.OfType<string>()]);
+            [.. changed, .. replaced, .. new[] { StalePrints.Note(setup, isNothingNew), taken ?? TicketNotes.Missing(setup, set) }.OfType<string>()],
+            [.. changed, .. replaced, .. new[] { taken }.OfType<string>()]);
     }
 }

@@ -21,19 +21,20 @@ public static class ReturnToVersion
     {
         ArgumentNullException.ThrowIfNull(chain);
         ArgumentNullException.ThrowIfNull(options);
-        if (options.FromS > 0 || options.ToS is not null)
+        var run = PrintRun.Of(chain, options);
+        if (!run.IsOfWholeSong)
         {
             return null; // an excerpt replaces no print
         }
 
-        var folder = options.OutFolder ?? Path.Combine(chain.Folder, PrintFileName.Folder);
+        var folder = options.OutFolder ?? Path.Combine(chain.Folder, run.FolderName);
         var song = chain.Song;
         if (NewestVersion(folder, song.Code) is not { } newest || newest <= song.Version || new EarlierTickets(folder, song).Current is not { } ticket)
         {
             return null;
         }
 
-        var replaced = PrintSelection.Of(chain, options.Only).Chosen
+        var replaced = run.Selection.Chosen
             .Where(t => File.Exists(Path.Combine(folder, PrintFileName.Of(t.Number, t.Name, song))))
             .OrderBy(t => t.Number)
             .ToDictionary(t => string.Create(CultureInfo.InvariantCulture, $"{t.Number:00} {t.Name}"), t => string.Create(CultureInfo.InvariantCulture, $"{t.Number:00}_{t.Name}"));

@@ -23,7 +23,7 @@ internal static class RunFindings
     public static IReadOnlyList<string> Notes(RunSetup setup, PrintAttempt attempt, long frames, IReadOnlyList<PrintedFile> prints)
     {
         var notes = new List<string>();
-        if (setup.Record is not null && setup.Options.Settled is null)
+        if (setup.Run.EndsTicket)
         {
             notes.Add(Length(setup, attempt, frames));
         }
@@ -43,13 +43,13 @@ internal static class RunFindings
             notes.Add(string.Create(CultureInfo.InvariantCulture, $"All prints were lowered together by {-attempt.TrimDb:0.0} dB so that none goes above 0 dBFS; their balance is unchanged."));
         }
 
-        if (setup.Record is null && setup.Chain.Output.LowerTogether)
+        if (!setup.Run.IsOfWholeSong)
         {
-            notes.Add("How far this excerpt had to be lowered was worked out from the excerpt alone; the whole session may be lowered further.");
-        }
+            if (setup.Chain.Output.LowerTogether)
+            {
+                notes.Add("How far this excerpt had to be lowered was worked out from the excerpt alone; the whole session may be lowered further.");
+            }
 
-        if (setup.Record is null)
-        {
             // What is silent here may play elsewhere, and nothing of elsewhere was rendered.
             notes.AddRange(prints.Where(IsSilent).Select(p => $"{p.FileName} is silent in this stretch ({BelowSilent}). It may well play elsewhere in the song."));
         }
@@ -58,18 +58,23 @@ internal static class RunFindings
     }
 
     /// <summary>What a user should look at.</summary>
-    public static IReadOnlyList<string> Of(RunSetup setup, PrintReport report, PrintAttempt attempt)
+    /// <param name="setup">The run.</param>
+    /// <param name="attempt">What was rendered.</param>
+    /// <param name="frames">Length of every file.</param>
+    /// <param name="prints">The files.</param>
+    /// <param name="nullPeakDbfs">Largest difference between the sum of the playing prints and the rough; null when it was not measured.</param>
+    public static IReadOnlyList<string> Of(RunSetup setup, PrintAttempt attempt, long frames, IReadOnlyList<PrintedFile> prints, double? nullPeakDbfs)
     {
         var findings = new List<string>();
-        foreach (var print in report.Prints.Where(p => setup.Record is not null && IsSilent(p)))
+        foreach (var print in prints.Where(p => setup.Run.IsOfWholeSong && IsSilent(p)))
         {
             findings.Add($"{print.FileName} is silent ({BelowSilent}). Check its feeds.");
         }
 
-        var bound = NullBoundDb(setup, report.Prints.Count(p => p.Kind == PrintKind.Playing) + 1);
-        if (report.NullPeakDbfs > bound)
+        var bound = NullBoundDb(setup, prints);
+        if (nullPeakDbfs > bound)
         {
-            findings.Add(string.Create(CultureInfo.InvariantCulture, $"The prints do not add up to the rough: the largest difference is {report.NullPeakDbfs:0.0} dBFS, at most {bound:0.0} is expected at this word length."));
+            findings.Add(string.Create(CultureInfo.InvariantCulture, $"The prints do not add up to the rough: the largest difference is {nullPeakDbfs:0.0} dBFS, at most {bound:0.0} is expected at this word length."));
         }
 
         if (setup.Planner.MeasuresTails && attempt.Figures.Values.Any(f => f.QuietFrom >= setup.Planner.Cap))
@@ -78,7 +83,7 @@ internal static class RunFindings
         }
 
         // Where an excerpt ends, a ride may still be on its way.
-        findings.AddRange(ChainFindings.Of(setup, setup.Record is null ? setup.Planner.Cap : report.Frames));
+        findings.AddRange(ChainFindings.Of(setup, setup.Run.IsOfWholeSong ? frames : setup.Planner.Cap));
         return findings;
     }
 
@@ -99,9 +104,11 @@ internal static class RunFindings
 
     private static bool IsSilent(PrintedFile print) => print.PeakDbfs < SilentDb;
 
-    // Each file is off by half a step, or by one and a half with dither; half a step more where a peak meets full scale.
-    private static double NullBoundDb(RunSetup setup, int files)
+    /// <summary>Most that is left when the rough is taken from the sum of the prints, by their word length.</summary>
+    /// <remarks>Each file is off by half a step, or by one and a half with dither; half a step more where a peak meets full scale.</remarks>
+    public static double NullBoundDb(RunSetup setup, IReadOnlyList<PrintedFile> prints)
     {
+        var files = prints.Count(p => p.Kind == PrintKind.Playing) + 1;
         var step = setup.Encoding switch
         {
             SampleEncoding.Pcm16 => 1.0 / (1 << 15),

@@ -1,5 +1,4 @@
 using System.Globalization;
-using DrumPrint.Audio;
 using DrumPrint.Diff;
 using DrumPrint.Printing.Runs;
 using DrumPrint.Session;
@@ -11,66 +10,58 @@ namespace DrumPrint.Printing.Folder;
 internal static class StaleReasons
 {
     /// <param name="setup">The run.</param>
-    /// <param name="attempt">What was rendered, not yet published.</param>
-    /// <param name="frames">Length of every print.</param>
-    /// <param name="number">The print.</param>
-    /// <param name="length">Looks whether a print of another length is the same otherwise.</param>
-    public static IReadOnlyList<string> Of(RunSetup setup, PrintAttempt attempt, long frames, int number, OnlyLength length)
+    /// <param name="set">Its new files, not yet published.</param>
+    /// <param name="file">What lies under the print's name.</param>
+    public static IReadOnlyList<string> Of(RunSetup setup, RenderedSet set, FileVerdict file)
     {
-        var target = setup.Selection.All.First(t => t.Number == number);
         if (setup.Options.Store!.Anew)
         {
             return ["asked for with --anew"];
         }
 
-        if (Earlier(setup, target) is not { } path)
+        if ((file.State == FileState.Absent ? Earlier(setup, file.Print.Target) : file.Path) is not { } path)
         {
             return ["not printed here before"];
         }
 
-        PrintPart? part;
-        try
-        {
-            part = PrintPart.Read(path);
-        }
-        catch (Exception e) when (e is AudioFileException or TicketException)
-        {
-            return [$"{Path.GetFileName(path)} was damaged and could not be read"];
-        }
-
+        var (part, isGarbled) = file.State == FileState.Absent ? EarlierRecord.Read(path) : (file.Part, file.IsGarbled);
         if (part is null)
         {
-            return [$"{Path.GetFileName(path)} did not say how it was made, as files do that another program saved"];
+            return isGarbled
+                ? [$"{Path.GetFileName(path)} was damaged and could not be read"]
+                : [$"{Path.GetFileName(path)} did not say how it was made, as files do that another program saved"];
         }
 
-        // The length is told apart from the rest: on its own it may change nothing that is heard.
-        var now = setup.Record!.Part(target, part.Frames, attempt.TrimDb, setup.Store!.TrackHashes);
-        var changes = ChainChanges.Of(Made.Of(path, part, null), Made.Of(path, now, null)).Select(c => c.ToString()).ToList();
-        if (part.Frames != frames)
-        {
-            var sound = changes.Count > 0 ? ""
-                : !length.IsSame(attempt.Figures[number], path) ? $"; {Path.GetFileName(path)} held other sound before that, too"
-                : $"; the sound is the same up to {(frames > part.Frames ? "there" : "the new end")}";
-            changes.Add(length.Words(part.Frames, frames) + sound);
-        }
-
-        if (changes.Count > 0)
-        {
-            return changes;
-        }
-
-        return attempt.Figures[number].WasKnown
-            ? [$"{Path.GetFileName(path)} was changed or damaged after it was printed"]
+        var changes = Changes(setup, set, file, path, part);
+        return changes.Count > 0 ? changes
+            : file.MayBeChanged ? [$"{Path.GetFileName(path)} was changed or damaged after it was printed"]
             : [$"nothing changed in the chain or the raw files, but {Path.GetFileName(setup.Options.Store.Folder)} has no note of this print (it was emptied or left behind, or the print came from --no-store or from another build of DrumPrint), so it was made again to be sure; the next run will know it"];
     }
 
-    // The file under its name now; else one of the same number: of this version, or of the nearest before it, or whatever there is.
+    // The length is told apart from the rest: on its own it may change nothing that is heard.
+    private static List<string> Changes(RunSetup setup, RenderedSet set, FileVerdict file, string path, PrintPart part)
+    {
+        var now = set.Parts[file.Print.Target.Number] with { Frames = part.Frames };
+        var changes = ChainChanges.Of(Made.Of(path, part, null), Made.Of(path, now, null)).Select(c => c.ToString()).ToList();
+        var frames = set.Account.Frames;
+        if (part.Frames != frames)
+        {
+            var sound = changes.Count > 0 ? ""
+                : !file.IsSameWhileBothLast(path) ? $"; {Path.GetFileName(path)} held other sound before that, too"
+                : $"; the sound is the same up to {(frames > part.Frames ? "there" : "the new end")}";
+            changes.Add(LengthWords.Of(part.Frames, frames, setup.Chain.Song.RateHz) + sound);
+        }
+
+        return changes;
+    }
+
+    // A file of the same number: of this version, or of the nearest before it, or whatever there is.
     private static string? Earlier(RunSetup setup, PrintTarget target)
     {
-        var path = setup.PathOf(target);
-        if (File.Exists(path) || !Directory.Exists(setup.Folder))
+        // An empty file under the print's own name says nothing either way.
+        if (!Directory.Exists(setup.Folder) || File.Exists(setup.PathOf(target)))
         {
-            return File.Exists(path) ? path : null;
+            return File.Exists(setup.PathOf(target)) ? setup.PathOf(target) : null;
         }
 
         var song = setup.Chain.Song;

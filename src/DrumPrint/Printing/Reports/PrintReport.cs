@@ -29,6 +29,9 @@ public sealed record PrintReport(
     IReadOnlyList<string> Notes,
     IReadOnlyList<string> Findings)
 {
+    /// <summary>Whether no more is left of that than the word length explains; null when it was not measured.</summary>
+    public bool? AddsUp { get; init; }
+
     /// <summary>Where the time went; null unless asked for.</summary>
     public RunProfile? Profile { get; init; }
 

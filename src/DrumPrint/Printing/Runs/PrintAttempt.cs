@@ -90,14 +90,13 @@ internal sealed class PrintAttempt(RunSetup setup, double trimDb, bool toCap, IP
         }
 
         _plans.Add(plan);
-        setup.Store?.Check(plan, setup.Stretch);
+        setup.Store?.Check(plan, setup.Run);
         setup.Store?.Shelf.Commit(plan.Keeping);
         var floor = Decibels.ToGain(PrintFigures.TailFloorDb);
         var byNumber = targets.ToDictionary(t => t.Number);
         foreach (var print in plan.Prints)
         {
-            var before = _figures.GetValueOrDefault(print.Number)?.Memo;
-            _figures[print.Number] = PrintFigures.Of(byNumber[print.Number], print, plan, _writers.GetValueOrDefault(print.Number), floor) with { WasKnown = before?.Written is not null };
+            _figures[print.Number] = PrintFigures.Of(byNumber[print.Number], print, plan, _writers.GetValueOrDefault(print.Number), floor);
         }
 
         return true;
@@ -134,8 +133,8 @@ internal sealed class PrintAttempt(RunSetup setup, double trimDb, bool toCap, IP
         }
 
         var format = setup.Format(channels);
-        var broadcast = PrintBroadcast.Of(setup.Chain.Song, target, format, setup.Encoding, setup.Stretch.From, null);
-        var writer = WaveWriter.Create(path, format, setup.Encoding, broadcast, written.To - written.From, setup.Record is null ? [] : [setup.Record.Blank(target)], Math.Max(0, written.SureTo - written.From));
+        var broadcast = PrintBroadcast.Of(setup, target, format, null, null);
+        var writer = WaveWriter.Create(path, format, setup.Encoding, broadcast, written.To - written.From, [setup.Record.Blank(target)], Math.Max(0, written.SureTo - written.From));
         _writers.Add(target.Number, writer);
         return writer;
     }

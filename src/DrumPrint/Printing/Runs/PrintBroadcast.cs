@@ -1,7 +1,6 @@
 using System.Globalization;
 using System.Text;
 using DrumPrint.Audio;
-using DrumPrint.Chains;
 using DrumPrint.Dsp;
 using DrumPrint.Dsp.Metering;
 using DrumPrint.Rendering;
@@ -15,23 +14,22 @@ internal static class PrintBroadcast
     /// <summary>Who made the file, as it stands in it.</summary>
     public static ReadOnlySpan<byte> Maker => "DrumPrint"u8;
 
-    /// <param name="song">The session.</param>
+    /// <param name="setup">The run.</param>
     /// <param name="target">The print.</param>
     /// <param name="format">Rate and channels.</param>
-    /// <param name="encoding">Word length.</param>
-    /// <param name="startFrame">Song time of the first frame.</param>
     /// <param name="written">Where it was measured; null before that.</param>
-    public static BroadcastExtension Of(Song song, PrintTarget target, AudioFormat format, SampleEncoding encoding, long startFrame, WriterNode? written) => new()
+    /// <param name="audioSha256">Hash of its samples; null before they are known.</param>
+    public static BroadcastExtension Of(RunSetup setup, PrintTarget target, AudioFormat format, WriterNode? written, string? audioSha256) => new()
     {
-        Description = string.Create(CultureInfo.InvariantCulture, $"{Ascii(song.Title)}, v{song.Version}: {target.Number:00} {target.Name}"),
+        Description = string.Create(CultureInfo.InvariantCulture, $"{Ascii(setup.Chain.Song.Title)}, v{setup.Chain.Song.Version}: {target.Number:00} {target.Name}"),
         Originator = Encoding.ASCII.GetString(Maker),
-        TimeReference = startFrame,
+        TimeReference = setup.Run.From,
         LoudnessLufs = Reading(written?.Loudness.IntegratedLufs),
         LoudnessRangeLu = Range(written?.Loudness),
         MaxTruePeakDbtp = Reading(written?.TruePeakDb),
         MaxMomentaryLufs = Reading(written?.Loudness.MomentaryMaxLufs),
         MaxShortTermLufs = Reading(written?.Loudness.ShortTermMaxLufs),
-        CodingHistory = CodingHistory.PcmRow(format, encoding.Bits(), $"DrumPrint {EngineVersion.Text}"),
+        CodingHistory = CodingHistory.PcmRow(format, setup.Encoding.Bits(), $"DrumPrint {setup.Record.Engine(target, audioSha256)}"),
     };
 
     // A signal under 3 s, or one that never passes the gates, has no range.

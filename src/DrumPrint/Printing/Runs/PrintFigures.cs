@@ -29,9 +29,6 @@ internal sealed record PrintFigures
     /// <summary>What an earlier run took down; null when it was rendered now.</summary>
     public PrintMemo? Memo { get; init; }
 
-    /// <summary>Whether an earlier run had written it, and so its file must have changed since.</summary>
-    public bool WasKnown { get; init; }
-
     /// <summary>Where it was rendered; null when it was not.</summary>
     public PlannedPrint? Planned { get; init; }
 

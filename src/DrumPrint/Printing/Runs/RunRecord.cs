@@ -9,28 +9,36 @@ namespace DrumPrint.Printing.Runs;
 
 /// <summary>Makes the ticket of a run, and the part of it for each print.</summary>
 /// <param name="chain">The chain.</param>
+/// <param name="run">What is made.</param>
 /// <param name="inputs">Its files.</param>
 /// <param name="encoding">Word length.</param>
-internal sealed class RunRecord(Chain chain, SessionInputs inputs, SampleEncoding encoding)
+internal sealed class RunRecord(Chain chain, PrintRun run, SessionInputs inputs, SampleEncoding encoding)
 {
-    private static readonly string NoHash = new('0', 64);
-
-    /// <summary>The chunk of a print before the run, of the same length but for a few digits.</summary>
+    /// <summary>The chunk of a file before the run, of the same length but for a few digits.</summary>
     /// <remarks>Its length decides where samples begin, so nothing in it may depend on how the run is made.</remarks>
-    public WaveChunk Blank(PrintTarget target) => Part(target, 0, 0, null).ToChunk();
+    public WaveChunk Blank(PrintTarget target) => run.IsOfWholeSong ? Part(target, 0, 0, null).ToChunk() : ExcerptSeal.ToChunk(null);
+
+    /// <summary>The version that a file names as its maker: this one, unless it is made again as it was.</summary>
+    /// <param name="target">The file.</param>
+    /// <param name="audioSha256">Hash of its samples; null before they are known.</param>
+    public string Engine(PrintTarget target, string? audioSha256) => Carried(target, audioSha256)?.Engine ?? EngineVersion.Text;
 
     /// <summary>What a print carries.</summary>
     /// <param name="target">The print.</param>
     /// <param name="frames">Length of every print.</param>
     /// <param name="trimDb">Common trim of all prints.</param>
     /// <param name="trackHashes">Hash of the samples of each raw track, by name; null before they are known.</param>
-    public PrintPart Part(PrintTarget target, long frames, double trimDb, IReadOnlyDictionary<string, string>? trackHashes)
+    /// <param name="audioSha256">Hash of its own samples; null before they are known.</param>
+    public PrintPart Part(PrintTarget target, long frames, double trimDb, IReadOnlyDictionary<string, string>? trackHashes, string? audioSha256 = null)
     {
         var part = ChainPart.Of(chain, target);
         var impulses = part.Impulses.Select(i => i.Name).ToHashSet(StringComparer.Ordinal);
+        var carried = Carried(target, audioSha256);
         return new PrintPart
         {
-            Engine = EngineVersion.Text,
+            Form = carried?.Form ?? PartKeys.Format,
+            AudioSha256 = audioSha256,
+            Engine = carried?.Engine ?? EngineVersion.Text,
             Number = target.Number,
             Chain = part,
             ChainSha256 = CanonicalHash.Of(part),
@@ -60,10 +68,10 @@ internal sealed class RunRecord(Chain chain, SessionInputs inputs, SampleEncodin
     }
 
     /// <summary>The ticket of a whole run.</summary>
-    /// <param name="report">What was printed.</param>
+    /// <param name="account">What was printed.</param>
     /// <param name="trackHashes">Hash of the samples of each raw track that is heard, by name.</param>
     /// <param name="hashes">Hash of each whole file, by path.</param>
-    public Ticket Ticket(PrintReport report, IReadOnlyDictionary<string, string> trackHashes, IReadOnlyDictionary<string, string> hashes)
+    public Ticket Ticket(RunAccount account, IReadOnlyDictionary<string, string> trackHashes, IReadOnlyDictionary<string, string> hashes)
     {
         var tracks = Heard(trackHashes);
         return new Ticket
@@ -73,23 +81,27 @@ internal sealed class RunRecord(Chain chain, SessionInputs inputs, SampleEncodin
             ChainSha256 = CanonicalHash.Of(chain),
             TempoSha256 = CanonicalHash.Of(chain.Song.Tempo),
             Encoding = encoding,
-            Frames = report.Frames,
-            TrimDb = report.TrimDb,
-            NullPeakDbfs = report.NullPeakDbfs,
+            Frames = account.Frames,
+            TrimDb = account.TrimDb,
+            NullPeakDbfs = account.NullPeakDbfs,
             Tracks = [.. tracks.Select(t => Track(t, trackHashes) with { FileSha256 = hashes[inputs.Tracks[t.Name].Path] })],
             Impulses = [.. inputs.ImpulseFiles.Select(i => Impulse(i) with { FileSha256 = hashes[i.Path] })],
-            Prints = [.. report.Prints.Select(Print)],
-            Notes = report.Notes,
-            Findings = report.Findings,
+            Prints = [.. account.Prints.Select(Print)],
+            Notes = account.Notes,
+            Findings = account.Findings,
         };
     }
+
+    // Other samples make another print, of this version.
+    private CarriedRecord? Carried(PrintTarget target, string? audioSha256) =>
+        run.Carried(target) is { } carried && (audioSha256 is null || carried.AudioSha256 is null || carried.AudioSha256 == audioSha256) ? carried : null;
 
     private List<Track> Heard(IReadOnlyDictionary<string, string> trackHashes) => [.. chain.Tracks.Where(t => trackHashes.ContainsKey(t.Name))];
 
     private RecordedInput Track(Track track, IReadOnlyDictionary<string, string>? hashes)
     {
         var info = inputs.Tracks[track.Name].Info;
-        return new RecordedInput(track.Name, track.File, hashes?[track.Name] ?? NoHash, null, info.Frames, info.SampleRate, info.Channels, info.Encoding);
+        return new RecordedInput(track.Name, track.File, hashes?[track.Name] ?? FileSeal.Blank, null, info.Frames, info.SampleRate, info.Channels, info.Encoding);
     }
 
     private static RecordedInput Impulse(ImpulseInput input) => new(

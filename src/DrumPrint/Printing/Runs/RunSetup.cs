@@ -10,44 +10,75 @@ namespace DrumPrint.Printing.Runs;
 internal sealed record RunSetup(
     Chain Chain,
     PrintOptions Options,
+    PrintRun Run,
     SessionInputs Inputs,
-    PrintSelection Selection,
     SampleEncoding Encoding,
-    SongStretch Stretch,
     PlanBuilder Planner,
-    string Folder,
-    RunRecord? Record)
+    string Folder)
 {
     /// <summary>Held from the first file a run writes to its ticket.</summary>
     public FolderLock Lock { get; } = new();
 
+    /// <summary>Makes the records of the run's prints.</summary>
+    public RunRecord Record { get; } = new(Chain, Run, Inputs, Encoding);
+
     /// <summary>What earlier runs kept; null to go without.</summary>
     public RunStore? Store { get; init; }
 
-    public int Threads => Math.Max(1, Options.Threads ?? Environment.ProcessorCount);
+    public PrintSelection Selection => Run.Selection;
 
-    /// <summary>Whether the run writes a ticket: all files of the whole song, and not by an older ticket.</summary>
-    public bool IsTicketed => Record is not null && Options.Settled is null && Selection.IsWhole;
+    public int Threads => Math.Max(1, Options.Threads ?? Environment.ProcessorCount);
 
     /// <summary>Which hashes are taken of raw files while they are rendered: with a store only enough to see that they are still what
     /// it hashed before.</summary>
-    public AudioHashes Hashes => this switch
-    {
-        { Store: not null } => AudioHashes.Likeness,
-        { IsTicketed: true } => AudioHashes.Samples | AudioHashes.File,
-        { Record: not null } => AudioHashes.Samples,
-        _ => AudioHashes.None,
-    };
+    public AudioHashes Hashes => Store is not null ? AudioHashes.Likeness
+        : Run.WritesTicket ? AudioHashes.Samples | AudioHashes.File
+        : Run.IsOfWholeSong ? AudioHashes.Samples
+        : AudioHashes.None;
 
     /// <summary>Files whose figures a run must know.</summary>
     public IReadOnlyList<PrintTarget> Needed => [.. Selection.All.Where(t => Planner.NeedsAll || Selection.Chosen.Contains(t))];
 
-    /// <summary>The name of a file of this run; an excerpt's says from where to where, so that two of them lie side by side.</summary>
-    public string NameOf(PrintTarget target) => Record is null
-        ? PrintFileName.Of(target.Number, target.Name, Chain.Song, Stretch, (Options.FromBar, Options.ToBar))
-        : PrintFileName.Of(target.Number, target.Name, Chain.Song);
+    /// <summary>Whether what is there is looked at, so that only what changed is rendered.</summary>
+    public bool LooksForChanges => Store is not null && Run.IsOfWholeSong;
+
+    public string NameOf(PrintTarget target) => Run.NameOf(target, Chain.Song);
 
     public string PathOf(PrintTarget target) => Path.Combine(Folder, NameOf(target));
 
     public AudioFormat Format(int channels) => new(Chain.Song.RateHz, channels);
+
+    /// <summary>Finds out what a run is made of, and refuses what cannot be.</summary>
+    /// <param name="chain">The chain.</param>
+    /// <param name="options">How the run differs from what the chain says.</param>
+    /// <exception cref="InputException">Raw tracks or impulses are missing or do not fit.</exception>
+    /// <exception cref="UsageException">The options do not fit the chain.</exception>
+    public static RunSetup Of(Chain chain, PrintOptions options)
+    {
+        var run = PrintRun.Of(chain, options);
+        var inputs = SessionInputs.Open(chain, options.Reading, run.Places);
+        var encoding = options.Encoding ?? chain.Output.Encoding;
+        var planner = new PlanBuilder(chain, inputs, run, encoding);
+        var folder = options.OutFolder ?? Path.Combine(chain.Folder, run.FolderName);
+        InputGuard.Check(folder, options.OutFolder is not null, inputs);
+        if (run is PrintRun.Excerpt excerpt)
+        {
+            CheckPlace(excerpt, planner, chain.Song.RateHz);
+        }
+
+        return new RunSetup(chain, options, run, inputs, encoding, planner, folder);
+    }
+
+    private static void CheckPlace(PrintRun.Excerpt excerpt, PlanBuilder planner, int rateHz)
+    {
+        if (excerpt.From > 0 && excerpt.From >= planner.RawEnd)
+        {
+            throw new UsageException(FormattableString.Invariant($"--from: the session ends at {(double)planner.RawEnd / rateHz:0.###} s."));
+        }
+
+        if (excerpt.To > planner.Cap)
+        {
+            throw new UsageException(FormattableString.Invariant($"--to: the session with its longest tail ends at {(double)planner.Cap / rateHz:0.###} s."));
+        }
+    }
 }

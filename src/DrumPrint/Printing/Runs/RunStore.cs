@@ -12,7 +12,8 @@ namespace DrumPrint.Printing.Runs;
 internal sealed class RunStore
 {
     private readonly PrintStore _store;
-    private readonly RunRecord? _record;
+    private readonly RunRecord _record;
+    private readonly bool _keepsFigures;
     private readonly SessionInputs _inputs;
     private readonly IReadOnlyDictionary<string, FileFingerprint> _tracks;
     private readonly bool _measuresTails;
@@ -24,11 +25,12 @@ internal sealed class RunStore
     {
         _store = store;
         _record = setup.Record;
+        _keepsFigures = setup.Run.IsOfWholeSong;
         _inputs = setup.Inputs;
         _tracks = tracks;
         TrackHashes = tracks.ToDictionary(t => t.Key, t => t.Value.AudioSha256!, StringComparer.Ordinal);
         TrackFileHashes = tracks.Where(t => t.Value.FileSha256 is not null).ToDictionary(t => t.Key, t => t.Value.FileSha256!, StringComparer.Ordinal);
-        Shelf = new SignalShelf(store, new SoundKeys(setup.Chain, setup.Inputs, TrackHashes), keeps: _record is not null);
+        Shelf = new SignalShelf(store, new SoundKeys(setup.Chain, setup.Inputs, TrackHashes), keeps: _keepsFigures);
         _measuresTails = setup.Planner.MeasuresTails;
         _cap = setup.Planner.Cap;
     }
@@ -54,7 +56,7 @@ internal sealed class RunStore
         }
 
         var heard = Heard(setup.Chain, setup.Selection);
-        var wanted = AudioHashes.Samples | AudioHashes.Likeness | (setup.IsTicketed ? AudioHashes.File : AudioHashes.None);
+        var wanted = AudioHashes.Samples | AudioHashes.Likeness | (setup.Run.WritesTicket ? AudioHashes.File : AudioHashes.None);
         var hashes = ManyFiles.Each(heard.Select(t => setup.Inputs.Tracks[t].Path), setup.Threads, p => FileHash.Of(p, wanted), cancel);
         var byName = heard.ToDictionary(t => t, t => hashes[setup.Inputs.Tracks[t].Path], StringComparer.Ordinal);
         return (new RunStore(store, setup, byName), null);
@@ -69,7 +71,7 @@ internal sealed class RunStore
 
     /// <summary>What is known of a print; null when nothing is.</summary>
     public PrintMemo? Find(PrintTarget target, double trimDb, bool toCap) =>
-        _record is not null && Key(target, trimDb, toCap) is var key && !_contradicted.Contains(key) && _store.FindMemo(key) is { } memo && memo.HoldsFor(_cap) ? memo : null;
+        _keepsFigures && Key(target, trimDb, toCap) is var key && !_contradicted.Contains(key) && _store.FindMemo(key) is { } memo && memo.HoldsFor(_cap) ? memo : null;
 
     /// <summary>Whether a render found out what is known of its print. What it contradicts is dropped, and not known any more.</summary>
     /// <param name="figures">A print that was rendered although figures of it were known.</param>
@@ -94,7 +96,7 @@ internal sealed class RunStore
     /// <param name="written">The file; null when it was measured only.</param>
     public void Save(PrintFigures figures, double trimDb, bool toCap, WrittenMemo? written)
     {
-        if (_record is null)
+        if (!_keepsFigures)
         {
             return;
         }
@@ -125,6 +127,9 @@ internal sealed class RunStore
         return hash == written.FileSha256;
     }
 
+    /// <summary>Whether an earlier run is known to have written a file of these bytes.</summary>
+    public bool HasWritten(string fileSha256) => _store.HasWritten(fileSha256);
+
     /// <summary>Hashes files ahead of need, several at a time.</summary>
     public void HashAhead(IEnumerable<string> paths, int threads, CancellationToken cancel)
     {
@@ -147,9 +152,9 @@ internal sealed class RunStore
 
     /// <summary>Makes sure that the raw tracks a plan has read are those whose hashes were taken before.</summary>
     /// <exception cref="AudioFileException">One changed meanwhile.</exception>
-    public void Check(RenderPlan plan, SongStretch stretch)
+    public void Check(RenderPlan plan, PrintRun run)
     {
-        if (stretch.To is not null)
+        if (run.To is not null)
         {
             return; // read in part only; nothing is kept of it
         }
@@ -181,7 +186,7 @@ internal sealed class RunStore
 
     private string Key(PrintTarget target, double trimDb, bool toCap)
     {
-        var part = Encoding.UTF8.GetString(_record!.Part(target, 0, trimDb, TrackHashes).ToChunk().Data.Span);
+        var part = Encoding.UTF8.GetString(_record.Part(target, 0, trimDb, TrackHashes).ToChunk().Data.Span);
         return CanonicalHash.Of(FormattableString.Invariant($"{SoundVersion.Text}\n{_measuresTails} {toCap}\n{part}"));
     }
 

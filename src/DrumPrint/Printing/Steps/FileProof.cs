@@ -2,7 +2,7 @@ using DrumPrint.Audio;
 using DrumPrint.Dsp.Mixing;
 using DrumPrint.Rendering;
 
-namespace DrumPrint.Printing;
+namespace DrumPrint.Printing.Steps;
 
 /// <summary>Proves from finished files, not all of one run, that the prints add up to the rough.</summary>
 internal static class FileProof
