@@ -3,9 +3,11 @@ using DrumPrint.Dsp.Parameters;
 
 namespace DrumPrint.Dsp.Processors;
 
-/// <summary>An equaliser of any number of bands, each true to its analog filter up to 20 kHz.</summary>
-/// <remarks>Bands and their sources are those of <see cref="BiquadDesign"/>: Butterworth high- and low-passes, shelves and
-/// bells of the Audio EQ Cookbook. A cut undoes a boost of the same settings.</remarks>
+/// <summary>An equaliser of any number of bands, true to their analog filters up to 20 kHz in level and in phase.</summary>
+/// <remarks>Bands and their sources are those of <see cref="AnalogBand"/>: Butterworth high- and low-passes, shelves and
+/// bells of the Audio EQ Cookbook. A cut undoes a boost of the same settings in the same equaliser. The latency depends on the sample
+/// rate alone. The filters inside the keys of <c>compress</c>, <c>gate</c> and <c>duck</c> are the plain ones of
+/// <see cref="BiquadDesign"/>, without latency: nobody blends them with anything.</remarks>
 public sealed class Eq : IProcessor
 {
     private static readonly double[] Slopes = [6, 12, 18, 24, 30, 36, 42, 48];
@@ -20,18 +22,21 @@ public sealed class Eq : IProcessor
 
     private readonly FilterCascade? _mono;
     private readonly StereoFilterCascade? _stereo;
+    private readonly TapFilter[] _corrections;
 
     private Eq(Settings settings, AudioFormat format)
     {
-        var sections = settings[Bands].SelectMany(band => Sections(band, format.SampleRate)).ToArray();
-        TailFrames = FilterTail.Frames(sections);
+        var design = CorrectedDesign.Of(settings[Bands].Select(band => Analog(band, format.SampleRate)), format.SampleRate);
+        LatencyFrames = design.LatencyFrames;
+        TailFrames = design.TailFrames;
+        _corrections = [.. Enumerable.Range(0, format.Channels).Select(_ => new TapFilter(design.Taps))];
         if (format.Channels == 1)
         {
-            _mono = new FilterCascade(sections);
+            _mono = new FilterCascade(design.Sections);
         }
         else
         {
-            _stereo = new StereoFilterCascade(sections);
+            _stereo = new StereoFilterCascade(design.Sections);
         }
     }
 
@@ -41,15 +46,21 @@ public sealed class Eq : IProcessor
         AlsoCalled = ["equalizer", "equaliser", "filter"],
     };
 
+    public int LatencyFrames { get; }
+
     public long TailFrames { get; }
 
     public void Process(AudioBlock block, AudioBlock key)
     {
         _mono?.Process(block[0]);
         _stereo?.Process(block[0], block[1]);
+        for (var channel = 0; channel < _corrections.Length; channel++)
+        {
+            _corrections[channel].Process(block[channel]);
+        }
     }
 
-    private static BiquadCoefficients[] Sections(Item band, int sampleRate)
+    private static AnalogBand Analog(Item band, int sampleRate)
     {
         var values = band.Settings;
         double Value(int index) => values[(NumberParameter)band.Kind.Parameters[index]];
@@ -57,16 +68,16 @@ public sealed class Eq : IProcessor
         BiquadDesign.CheckFrequency(freq, sampleRate, band.Kind.Parameters[0]);
         return band.Kind.Key switch
         {
-            "high_pass" => BiquadDesign.HighPass(freq, (int)Value(1) / 6, sampleRate),
-            "low_pass" => BiquadDesign.LowPass(freq, (int)Value(1) / 6, sampleRate),
+            "high_pass" => AnalogBand.HighPass(freq, (int)Value(1) / 6),
+            "low_pass" => AnalogBand.LowPass(freq, (int)Value(1) / 6),
             "low_shelf" => Value(2) == 6
-                ? BiquadDesign.FirstOrderLowShelf(freq, Value(1), sampleRate)
-                : BiquadDesign.LowShelf(freq, Value(1), Value(3), sampleRate),
+                ? AnalogBand.FirstOrderLowShelf(freq, Value(1))
+                : AnalogBand.LowShelf(freq, Value(1), Value(3)),
             "high_shelf" => Value(2) == 6
-                ? BiquadDesign.FirstOrderHighShelf(freq, Value(1), sampleRate)
-                : BiquadDesign.HighShelf(freq, Value(1), Value(3), sampleRate),
-            "bell" => BiquadDesign.Bell(freq, Value(1), Value(2), sampleRate),
-            _ => BiquadDesign.Tilt(freq, Value(1), sampleRate),
+                ? AnalogBand.FirstOrderHighShelf(freq, Value(1))
+                : AnalogBand.HighShelf(freq, Value(1), Value(3)),
+            "bell" => AnalogBand.Bell(freq, Value(1), Value(2)),
+            _ => AnalogBand.Tilt(freq, Value(1)),
         };
     }
 
