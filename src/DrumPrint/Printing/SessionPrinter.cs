@@ -330,6 +330,7 @@ public sealed class SessionPrinter
             return result with
             {
                 IntegratedLufs = planned.Writer.Loudness.IntegratedLufs,
+                CrestDb = planned.Writer.CrestDb(end - _setup.Stretch.From),
                 RangeLu = planned.Writer.Loudness.RangeLu,
                 MaxMomentaryLufs = planned.Writer.Loudness.MomentaryMaxLufs,
                 MaxShortTermLufs = planned.Writer.Loudness.ShortTermMaxLufs,
@@ -343,6 +344,7 @@ public sealed class SessionPrinter
         return result with
         {
             IntegratedLufs = written.IntegratedLufs,
+            CrestDb = written.CrestDb,
             RangeLu = written.RangeLu,
             MaxMomentaryLufs = written.MaxMomentaryLufs,
             MaxShortTermLufs = written.MaxShortTermLufs,
@@ -413,5 +415,5 @@ public sealed class SessionPrinter
     }
 
     private static WrittenMemo Written(PrintedFile print, long frames, double? nullPeak) => new(
-        frames, print.AudioSha256, print.FileSha256, print.IntegratedLufs, print.RangeLu, print.MaxMomentaryLufs, print.MaxShortTermLufs, print.GainReductions, nullPeak);
+        frames, print.AudioSha256, print.FileSha256, print.IntegratedLufs, print.CrestDb, print.RangeLu, print.MaxMomentaryLufs, print.MaxShortTermLufs, print.GainReductions, nullPeak);
 }
