@@ -13,9 +13,6 @@ namespace DrumPrint.Dsp.Filters;
 /// <param name="D2">1 + a1 + a2.</param>
 public readonly record struct BiquadCoefficients(double B0, double N1, double N2, double D1, double D2)
 {
-    /// <summary>The section that changes nothing.</summary>
-    public static BiquadCoefficients Identity { get; } = FromDirect(1, 0, 0, 0, 0);
-
     public double B1 => N1 - (2 * B0);
 
     public double B2 => N2 - N1 + B0;

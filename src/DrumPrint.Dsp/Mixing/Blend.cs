@@ -134,27 +134,4 @@ public static class Blend
 
         return floor;
     }
-
-    /// <summary>The largest difference, or <paramref name="floor"/> where that is larger.</summary>
-    public static double LargestDifference(ReadOnlySpan<double> a, ReadOnlySpan<double> b, double floor)
-    {
-        var n = 0;
-        var largest = new Vector<double>(floor);
-        for (; n <= a.Length - Vector<double>.Count; n += Vector<double>.Count)
-        {
-            largest = Vector.Max(largest, Vector.Abs(new Vector<double>(a[n..]) - new Vector<double>(b[n..])));
-        }
-
-        for (var lane = 0; lane < Vector<double>.Count; lane++)
-        {
-            floor = Math.Max(floor, largest[lane]);
-        }
-
-        for (; n < a.Length; n++)
-        {
-            floor = Math.Max(floor, Math.Abs(a[n] - b[n]));
-        }
-
-        return floor;
-    }
 }

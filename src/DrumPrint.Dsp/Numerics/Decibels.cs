@@ -39,7 +39,7 @@ public static class Decibels
 
     [MethodImpl(MethodImplOptions.AggressiveInlining)]
     private static (T Main, T Minor) ToNepers<T>(T decibels)
-        where T : struct, ILanes<T>
+        where T : struct, ILaneBits<T>
     {
         var main = decibels * NepersPerDecibelHigh;
         return (main, T.Fma(decibels, NepersPerDecibelLow, T.Fma(decibels, NepersPerDecibelHigh, -main)));
@@ -50,11 +50,11 @@ public static class Decibels
         public static double At(double x) => ToGain(x);
 
         public static bool IsOnMainRange<T>(T x)
-            where T : struct, ILanes<T> =>
+            where T : struct, ILaneBits<T> =>
             T.AllWithin(x, -Span, Span);
 
         public static T OnMainRange<T>(T x)
-            where T : struct, ILanes<T>
+            where T : struct, ILaneBits<T>
         {
             var (nepers, rest) = ToNepers(x);
             var (significand, k) = ExponentialKernel.Exp(nepers, rest);
@@ -67,11 +67,11 @@ public static class Decibels
         public static double At(double x) => FromGain(x);
 
         public static bool IsOnMainRange<T>(T x)
-            where T : struct, ILanes<T> =>
+            where T : struct, ILaneBits<T> =>
             Elementary.IsOnLogRange(x);
 
         public static T OnMainRange<T>(T x)
-            where T : struct, ILanes<T> =>
+            where T : struct, ILaneBits<T> =>
             LogarithmKernel.Scaled(x, (T)LogarithmKernel.ExponentBias, DecibelsPerNeperHigh, DecibelsPerNeperLow);
     }
 }

@@ -93,11 +93,11 @@ public static partial class Elementary
         public static double At(double x) => Exp(x);
 
         public static bool IsOnMainRange<T>(T x)
-            where T : struct, ILanes<T> =>
+            where T : struct, ILaneBits<T> =>
             T.AllWithin(x, ExpFloor, ExpCeiling);
 
         public static T OnMainRange<T>(T x)
-            where T : struct, ILanes<T>
+            where T : struct, ILaneBits<T>
         {
             var (significand, k) = ExponentialKernel.Exp(x, (T)0);
             return ExponentialKernel.Scale(significand, k);

@@ -72,7 +72,7 @@ public static partial class Elementary
     }
 
     internal static bool IsOnLogRange<T>(T x)
-        where T : struct, ILanes<T> =>
+        where T : struct, ILaneBits<T> =>
         T.AllWithin(x, SmallestNormal, double.MaxValue);
 
     private static bool IsNormalPositive(double x) => x is >= SmallestNormal and <= double.MaxValue;
@@ -87,11 +87,11 @@ public static partial class Elementary
         public static double At(double x) => Log(x);
 
         public static bool IsOnMainRange<T>(T x)
-            where T : struct, ILanes<T> =>
+            where T : struct, ILaneBits<T> =>
             IsOnLogRange(x);
 
         public static T OnMainRange<T>(T x)
-            where T : struct, ILanes<T>
+            where T : struct, ILaneBits<T>
         {
             var (high, low) = LogarithmKernel.Log(x, (T)LogarithmKernel.ExponentBias);
             return high + low;

@@ -39,7 +39,7 @@ public static partial class Elementary
 
     [MethodImpl(MethodImplOptions.AggressiveOptimization)]
     internal static void SinCos<T>(ReadOnlySpan<double> source, Span<double> sines, Span<double> cosines)
-        where T : struct, ILanes<T>
+        where T : struct, ILaneBits<T>
     {
         Lanewise.RequireRoom(source, sines);
         Lanewise.RequireRoom(source, cosines);
@@ -53,8 +53,8 @@ public static partial class Elementary
                 {
                     var sign = T.AndBits(x, T.FromBits(long.MinValue));
                     var (sin, cos) = SineKernel.SinCos(T.XorBits(x, sign));
-                    T.Store(T.XorBits(sin, sign), ref Unsafe.Add(ref MemoryMarshal.GetReference(sines), i));
-                    T.Store(cos, ref Unsafe.Add(ref MemoryMarshal.GetReference(cosines), i));
+                    T.XorBits(sin, sign).Store(ref Unsafe.Add(ref MemoryMarshal.GetReference(sines), i));
+                    cos.Store(ref Unsafe.Add(ref MemoryMarshal.GetReference(cosines), i));
                     i += T.Count;
                     continue;
                 }

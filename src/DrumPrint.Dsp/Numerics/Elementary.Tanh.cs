@@ -12,11 +12,11 @@ public static partial class Elementary
         public static double At(double x) => Tanh(x);
 
         public static bool IsOnMainRange<T>(T x)
-            where T : struct, ILanes<T> =>
+            where T : struct, ILaneBits<T> =>
             T.AllWithin(x, double.NegativeInfinity, double.PositiveInfinity);
 
         public static T OnMainRange<T>(T x)
-            where T : struct, ILanes<T> =>
+            where T : struct, ILaneBits<T> =>
             TanhKernel.Tanh(x);
     }
 }

@@ -24,7 +24,7 @@ internal static class ExponentialKernel
     /// <summary>e^(x + tail) for |x| ≤ 1000: a number from 0.7 to 1.42, and a bit pattern whose lowest bits are k.</summary>
     [MethodImpl(MethodImplOptions.AggressiveInlining)]
     public static (T Significand, T ExponentBits) Exp<T>(T x, T tail)
-        where T : struct, ILanes<T>
+        where T : struct, ILaneBits<T>
     {
         var (r, c, k) = Reduce(x, tail);
         return (OnePlus(r, c), k);
@@ -33,7 +33,7 @@ internal static class ExponentialKernel
     /// <summary>2^x for |x| ≤ 1100, as <see cref="Exp"/> gives it.</summary>
     [MethodImpl(MethodImplOptions.AggressiveInlining)]
     public static (T Significand, T ExponentBits) Exp2<T>(T x)
-        where T : struct, ILanes<T>
+        where T : struct, ILaneBits<T>
     {
         var shifted = x + Shifter;
         var rest = x - (shifted - Shifter);
@@ -45,7 +45,7 @@ internal static class ExponentialKernel
     /// <summary>e^x − 1 for −36 ≤ x ≤ 44, in two parts.</summary>
     [MethodImpl(MethodImplOptions.AggressiveInlining)]
     public static (T High, T Low) Expm1<T>(T x)
-        where T : struct, ILanes<T>
+        where T : struct, ILaneBits<T>
     {
         var (r, c, k) = Reduce(x, 0);
         var square = r * r;
@@ -66,12 +66,12 @@ internal static class ExponentialKernel
     /// <summary>Multiplies by 2^k, given a bit pattern whose lowest bits are k, where the result is a normal number.</summary>
     [MethodImpl(MethodImplOptions.AggressiveInlining)]
     public static T Scale<T>(T significand, T exponentBits)
-        where T : struct, ILanes<T> =>
+        where T : struct, ILaneBits<T> =>
         T.AddBits(significand, T.ShiftBitsLeft(exponentBits, 52));
 
     [MethodImpl(MethodImplOptions.AggressiveInlining)]
     private static (T Remainder, T Lost, T ExponentBits) Reduce<T>(T x, T tail)
-        where T : struct, ILanes<T>
+        where T : struct, ILaneBits<T>
     {
         var shifted = T.Fma(x, Log2E, Shifter);
         var k = shifted - Shifter;
@@ -84,7 +84,7 @@ internal static class ExponentialKernel
     // e^(r + c)
     [MethodImpl(MethodImplOptions.AggressiveInlining)]
     private static T OnePlus<T>(T r, T c)
-        where T : struct, ILanes<T>
+        where T : struct, ILaneBits<T>
     {
         var sum = r + 1;
         var lost = ((T)1 - sum) + r;
@@ -95,7 +95,7 @@ internal static class ExponentialKernel
     // (e^r − 1 − r − r²/2) / r³
     [MethodImpl(MethodImplOptions.AggressiveInlining)]
     private static T Series<T>(T r)
-        where T : struct, ILanes<T>
+        where T : struct, ILaneBits<T>
     {
         var r2 = r * r;
         var r4 = r2 * r2;

@@ -31,7 +31,7 @@ internal static class LogarithmKernel
     /// <summary>ln x, in two parts.</summary>
     [MethodImpl(MethodImplOptions.AggressiveInlining)]
     public static (T High, T Low) Log<T>(T x, T bias)
-        where T : struct, ILanes<T>
+        where T : struct, ILaneBits<T>
     {
         var (e, f) = Split(x, bias);
         var (main, rest) = OfOnePlus(f);
@@ -43,7 +43,7 @@ internal static class LogarithmKernel
     /// <summary>Logarithm of x to base 2.</summary>
     [MethodImpl(MethodImplOptions.AggressiveInlining)]
     public static T Log2<T>(T x, T bias)
-        where T : struct, ILanes<T>
+        where T : struct, ILaneBits<T>
     {
         var (e, f) = Split(x, bias);
         var (main, rest) = OfOnePlus(f);
@@ -57,7 +57,7 @@ internal static class LogarithmKernel
     /// <summary>ln x times a constant in two parts.</summary>
     [MethodImpl(MethodImplOptions.AggressiveInlining)]
     public static T Scaled<T>(T x, T bias, double factorHigh, double factorLow)
-        where T : struct, ILanes<T>
+        where T : struct, ILaneBits<T>
     {
         var (high, low) = Log(x, bias);
         var product = high * factorHigh;
@@ -67,7 +67,7 @@ internal static class LogarithmKernel
 
     [MethodImpl(MethodImplOptions.AggressiveInlining)]
     private static (T Exponent, T Fraction) Split<T>(T x, T bias)
-        where T : struct, ILanes<T>
+        where T : struct, ILaneBits<T>
     {
         var shifted = T.AddBits(x, T.FromBits(One - SqrtHalf));
         var exponent = T.OrBits(T.ShiftBitsRight(shifted, 52), T.FromBits(WholeNumber)) - bias;
@@ -77,7 +77,7 @@ internal static class LogarithmKernel
 
     [MethodImpl(MethodImplOptions.AggressiveInlining)]
     private static (T High, T Low) OfOnePlus<T>(T f)
-        where T : struct, ILanes<T>
+        where T : struct, ILaneBits<T>
     {
         var halfF = f * 0.5;
         var half = halfF * f;
@@ -91,7 +91,7 @@ internal static class LogarithmKernel
 
     [MethodImpl(MethodImplOptions.AggressiveInlining)]
     private static T Series<T>(T z)
-        where T : struct, ILanes<T>
+        where T : struct, ILaneBits<T>
     {
         var z2 = z * z;
         var p01 = T.Fma(0.3999999999941335, z, 0.6666666666666734);

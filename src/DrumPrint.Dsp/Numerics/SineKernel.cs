@@ -24,7 +24,7 @@ internal static class SineKernel
     /// <summary>Sine and cosine of an angle from 0 to <see cref="Limit"/>.</summary>
     [MethodImpl(MethodImplOptions.AggressiveInlining)]
     public static (T Sin, T Cos) SinCos<T>(T x)
-        where T : struct, ILanes<T>
+        where T : struct, ILaneBits<T>
     {
         var (r, low, k) = Reduce(x);
         return Turn(Sin(r, low), Cos(r, low), k);
@@ -33,7 +33,7 @@ internal static class SineKernel
     /// <summary>Sine and cosine after adding k quarter turns; k in the lowest bits.</summary>
     [MethodImpl(MethodImplOptions.AggressiveInlining)]
     public static (T Sin, T Cos) Turn<T>((T Main, T Minor) sine, (T Main, T Minor) cosine, T k)
-        where T : struct, ILanes<T>
+        where T : struct, ILaneBits<T>
     {
         var sin = sine.Main + sine.Minor;
         var cos = cosine.Main + cosine.Minor;
@@ -48,7 +48,7 @@ internal static class SineKernel
     /// <summary>r in two parts, and a bit pattern whose lowest bits are k.</summary>
     [MethodImpl(MethodImplOptions.AggressiveInlining)]
     public static (T Remainder, T Low, T QuarterTurns) Reduce<T>(T x)
-        where T : struct, ILanes<T>
+        where T : struct, ILaneBits<T>
     {
         var shifted = T.Fma(x, TwoOverPi, Shifter);
         var k = shifted - Shifter;
@@ -66,7 +66,7 @@ internal static class SineKernel
     /// <summary>Sine of r + low, in two parts to be added.</summary>
     [MethodImpl(MethodImplOptions.AggressiveInlining)]
     public static (T Main, T Minor) Sin<T>(T r, T low)
-        where T : struct, ILanes<T>
+        where T : struct, ILaneBits<T>
     {
         var z = r * r;
         var z2 = z * z;
@@ -80,7 +80,7 @@ internal static class SineKernel
     /// <summary>Cosine of r + low, in two parts to be added.</summary>
     [MethodImpl(MethodImplOptions.AggressiveInlining)]
     public static (T Main, T Minor) Cos<T>(T r, T low)
-        where T : struct, ILanes<T>
+        where T : struct, ILaneBits<T>
     {
         var z = r * r;
         var zLow = T.Fma(r, r, -z);

@@ -12,7 +12,7 @@ internal static class TanhKernel
 
     [MethodImpl(MethodImplOptions.AggressiveInlining)]
     public static T Tanh<T>(T x)
-        where T : struct, ILanes<T>
+        where T : struct, ILaneBits<T>
     {
         var sign = T.AndBits(x, T.FromBits(long.MinValue));
         var size = T.Lesser(T.XorBits(x, sign), Ceiling);

@@ -1,8 +1,8 @@
 using System.Runtime.CompilerServices;
 using System.Runtime.InteropServices;
 using DrumPrint.Dsp.Numerics;
+using DrumPrint.Dsp.Numerics.Lanes;
 using DrumPrint.Dsp.Spectral;
-using DrumPrint.Dsp.Spectral.Lanes;
 
 namespace DrumPrint.Dsp.Resampling;
 
@@ -51,13 +51,13 @@ internal sealed class PhasePolynomials : IPhases
     }
 
     private double Sum<T>(ReadOnlySpan<double> inputs, double place)
-        where T : struct, ILane<T>
+        where T : struct, ILanes<T>
     {
         // For each power the inputs weighted by its coefficients, and only then the powers: twelve sums that wait for nobody.
         var sums = default(EightSums);
         var s = T.Of(place);
         ref var x = ref MemoryMarshal.GetReference(inputs);
-        for (var lane = 0; lane < EightSums.Count; lane += T.Width)
+        for (var lane = 0; lane < EightSums.Count; lane += T.Count)
         {
             T a = T.Of(0), b = a, c = a, d = a, e = a, f = a, g = a, h = a, i = a, j = a, k = a, l = a;
             ref var row = ref Unsafe.Add(ref MemoryMarshal.GetArrayDataReference(_coefficients), lane);

@@ -1,6 +1,6 @@
 using System.Runtime.CompilerServices;
 using System.Runtime.InteropServices;
-using DrumPrint.Dsp.Spectral.Lanes;
+using DrumPrint.Dsp.Numerics.Lanes;
 
 namespace DrumPrint.Dsp.Resampling;
 
@@ -49,12 +49,12 @@ internal sealed class PhaseTable : IPhases
 
     // Eight sums side by side, whatever the lane width; see EightSums.
     private static double Sum<T>(ReadOnlySpan<double> inputs, ReadOnlySpan<double> weights)
-        where T : struct, ILane<T>
+        where T : struct, ILanes<T>
     {
         var sums = default(EightSums);
         ref var x = ref MemoryMarshal.GetReference(inputs);
         ref var w = ref MemoryMarshal.GetReference(weights);
-        for (var lane = 0; lane < EightSums.Count; lane += T.Width)
+        for (var lane = 0; lane < EightSums.Count; lane += T.Count)
         {
             var sum = T.Of(0);
             for (var tap = lane; tap < weights.Length; tap += EightSums.Count)

@@ -1,4 +1,4 @@
-using DrumPrint.Dsp.Spectral.Lanes;
+using DrumPrint.Dsp.Numerics.Lanes;
 
 namespace DrumPrint.Dsp.Resampling;
 

@@ -1,7 +1,7 @@
 using System.Runtime.CompilerServices;
 using DrumPrint.Dsp.Numerics;
+using DrumPrint.Dsp.Numerics.Lanes;
 using DrumPrint.Dsp.Spectral.Butterflies;
-using DrumPrint.Dsp.Spectral.Lanes;
 
 namespace DrumPrint.Dsp.Spectral;
 
@@ -33,7 +33,7 @@ internal sealed class ColumnFft
     /// <summary>Transforms eight neighbouring rows; row k of the result holds frequency k of each of them.</summary>
     [MethodImpl(MethodImplOptions.AggressiveOptimization)]
     public void Forward<T>(ref double rows, int group, ref double to, nint stride)
-        where T : struct, ILane<T>
+        where T : struct, ILaneMoves<T>
     {
         ref var roots = ref Unsafe.Add(ref _groups.First, (nint)group * Strip.RowLength);
         ref var members = ref _members.First;
@@ -54,7 +54,7 @@ internal sealed class ColumnFft
     /// <summary>The same for eight rows from anywhere; real and imaginary parts of the results go to separate rows.</summary>
     [MethodImpl(MethodImplOptions.AggressiveOptimization)]
     public void Forward<T>(ref double rows, ReadOnlySpan<int> places, int group, ref double toRe, ref double toIm, nint stride)
-        where T : struct, ILane<T>
+        where T : struct, ILaneMoves<T>
     {
         ref var roots = ref Unsafe.Add(ref _groups.First, (nint)group * Strip.RowLength);
         ref var members = ref _members.First;
@@ -75,12 +75,12 @@ internal sealed class ColumnFft
         for (nint row = 0; row < Columns; row++)
         {
             ref var from = ref Unsafe.Add(ref turned, row * Strip.RowLength);
-            for (nint column = 0; column < Columns; column += T.Width)
+            for (nint column = 0; column < Columns; column += T.Count)
             {
                 T.Load(ref Unsafe.Add(ref from, column)).Store(ref Unsafe.Add(ref toRe, (row * stride) + column));
             }
 
-            for (nint column = 0; column < Columns; column += T.Width)
+            for (nint column = 0; column < Columns; column += T.Count)
             {
                 T.Load(ref Unsafe.Add(ref from, Columns + column)).Store(ref Unsafe.Add(ref toIm, (row * stride) + column));
             }
@@ -90,7 +90,7 @@ internal sealed class ColumnFft
     /// <summary>Undoes the first <see cref="Forward{T}(ref double, int, ref double, nint)"/>, times eight.</summary>
     [MethodImpl(MethodImplOptions.AggressiveOptimization)]
     public void Inverse<T>(ref double from, int group, ref double rows)
-        where T : struct, ILane<T>
+        where T : struct, ILaneMoves<T>
     {
         ref var crossed = ref _crossed.First;
         Butterfly8.Run<T>(ref from, ref crossed, Strip.RowLength, Columns, 0);
@@ -124,9 +124,9 @@ internal sealed class ColumnFft
     // Turns four rows and stores them as four columns.
     [MethodImpl(MethodImplOptions.AggressiveInlining)]
     private static void CrossTurned<T>(ref double a, ref double b, ref double c, ref double d, ref double group, ref double member, ref double to)
-        where T : struct, ILane<T>
+        where T : struct, ILaneMoves<T>
     {
-        for (nint column = 0; column < Columns; column += T.Width)
+        for (nint column = 0; column < Columns; column += T.Count)
         {
             ref var first = ref Unsafe.Add(ref group, column);
             ref var further = ref Unsafe.Add(ref member, column);
@@ -143,9 +143,9 @@ internal sealed class ColumnFft
     // Takes four columns, turns them back and stores them as four rows.
     [MethodImpl(MethodImplOptions.AggressiveInlining)]
     private static void CrossBack<T>(ref double crossed, ref double group, ref double member, ref double rows)
-        where T : struct, ILane<T>
+        where T : struct, ILaneMoves<T>
     {
-        for (nint column = 0; column < Columns; column += T.Width)
+        for (nint column = 0; column < Columns; column += T.Count)
         {
             ref var from = ref Unsafe.Add(ref crossed, column * Strip.RowLength);
             T.LoadColumns(ref from, Strip.RowLength, out var ar, out var br, out var cr, out var dr);
@@ -162,7 +162,7 @@ internal sealed class ColumnFft
 
     [MethodImpl(MethodImplOptions.AggressiveInlining)]
     private static void Turned<T>(ref double row, ref double group, ref double member, out T re, out T im)
-        where T : struct, ILane<T>
+        where T : struct, ILaneMoves<T>
     {
         Root(ref group, ref member, out T cos, out T sin);
         var (xr, xi) = (T.Load(ref row), T.Load(ref Unsafe.Add(ref row, Columns)));
@@ -172,7 +172,7 @@ internal sealed class ColumnFft
 
     [MethodImpl(MethodImplOptions.AggressiveInlining)]
     private static void StoreTurnedBack<T>(T re, T im, ref double group, ref double member, ref double to)
-        where T : struct, ILane<T>
+        where T : struct, ILaneMoves<T>
     {
         Root(ref group, ref member, out T cos, out T sin);
         T.Fma(im, sin, re * cos).Store(ref to);
@@ -181,7 +181,7 @@ internal sealed class ColumnFft
 
     [MethodImpl(MethodImplOptions.AggressiveInlining)]
     private static void Root<T>(ref double group, ref double member, out T cos, out T sin)
-        where T : struct, ILane<T>
+        where T : struct, ILaneMoves<T>
     {
         var (gr, gi) = (T.Load(ref group), T.Load(ref Unsafe.Add(ref group, Columns)));
         var (mr, mi) = (T.Load(ref member), T.Load(ref Unsafe.Add(ref member, Columns)));

@@ -1,7 +1,7 @@
 using System.Runtime.CompilerServices;
 using System.Runtime.InteropServices;
+using DrumPrint.Dsp.Numerics.Lanes;
 using DrumPrint.Dsp.Spectral.Butterflies;
-using DrumPrint.Dsp.Spectral.Lanes;
 
 namespace DrumPrint.Dsp.Spectral;
 
@@ -117,7 +117,7 @@ public sealed class ComplexFft
     }
 
     private void Long<T, TSource>(TSource source, ref double re, ref double im, ColumnFft columnFft)
-        where T : struct, ILane<T>
+        where T : struct, ILaneMoves<T>
         where TSource : struct, IStripSource, allows ref struct
     {
         ref var rows = ref _rows.First;

@@ -1,6 +1,6 @@
 using System.Runtime.CompilerServices;
+using DrumPrint.Dsp.Numerics.Lanes;
 using DrumPrint.Dsp.Spectral.Butterflies;
-using DrumPrint.Dsp.Spectral.Lanes;
 
 namespace DrumPrint.Dsp.Spectral;
 
@@ -12,7 +12,7 @@ internal readonly ref struct FirstColumn<TSource>(TSource source) : IStripSource
 
     [MethodImpl(MethodImplOptions.AggressiveInlining)]
     public void Load<T>(nint row, nint column, out T re, out T im)
-        where T : struct, ILane<T>
+        where T : struct, ILaneMoves<T>
     {
         if (column > 0)
         {

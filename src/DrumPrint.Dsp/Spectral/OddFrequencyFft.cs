@@ -1,7 +1,7 @@
 using System.Runtime.CompilerServices;
 using System.Runtime.InteropServices;
+using DrumPrint.Dsp.Numerics.Lanes;
 using DrumPrint.Dsp.Spectral.Butterflies;
-using DrumPrint.Dsp.Spectral.Lanes;
 
 namespace DrumPrint.Dsp.Spectral;
 
@@ -58,7 +58,7 @@ internal sealed class OddFrequencyFft
     /// <param name="spectrum">First number of the result.</param>
     /// <param name="stride">Distance between rows of the result.</param>
     public void Forward<T>(ReadOnlySpan<double> first, ReadOnlySpan<double> second, ref double spectrum, nint stride)
-        where T : struct, ILane<T>
+        where T : struct, ILaneMoves<T>
     {
         ArgumentOutOfRangeException.ThrowIfLessThan(first.Length, Half);
         ArgumentOutOfRangeException.ThrowIfLessThan(second.Length, Half);
@@ -81,12 +81,12 @@ internal sealed class OddFrequencyFft
     /// <param name="group">Which eight rows they are.</param>
     /// <param name="rows">Room for all rows.</param>
     public void BeginInverse<T>(ref double spectrum, int group, Span<double> rows)
-        where T : struct, ILane<T> =>
+        where T : struct, ILaneMoves<T> =>
         _columnFft.Inverse<T>(ref spectrum, group, ref rows[group * Strip.Width * Strip.RowLength]);
 
     /// <summary>Ends the inverse once all rows have been begun: the second half of the signal, times <see cref="Half"/>.</summary>
     public void EndInverse<T>(Span<double> rows, Span<double> second)
-        where T : struct, ILane<T>
+        where T : struct, ILaneMoves<T>
     {
         ArgumentOutOfRangeException.ThrowIfLessThan(rows.Length, 2 * Half);
         ArgumentOutOfRangeException.ThrowIfLessThan(second.Length, Half);

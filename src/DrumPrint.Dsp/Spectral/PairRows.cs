@@ -1,6 +1,6 @@
 using System.Runtime.CompilerServices;
+using DrumPrint.Dsp.Numerics.Lanes;
 using DrumPrint.Dsp.Spectral.Butterflies;
-using DrumPrint.Dsp.Spectral.Lanes;
 
 namespace DrumPrint.Dsp.Spectral;
 
@@ -11,6 +11,6 @@ internal readonly ref struct PairRows(ref double signal, nint stride) : IStripSo
 
     [MethodImpl(MethodImplOptions.AggressiveInlining)]
     public void Load<T>(nint row, nint column, out T re, out T im)
-        where T : struct, ILane<T> =>
+        where T : struct, ILaneMoves<T> =>
         T.LoadPairs(ref Unsafe.Add(ref _signal, 2 * ((row * stride) + column)), out re, out im);
 }

@@ -1,6 +1,6 @@
 using System.Runtime.CompilerServices;
+using DrumPrint.Dsp.Numerics.Lanes;
 using DrumPrint.Dsp.Spectral.Butterflies;
-using DrumPrint.Dsp.Spectral.Lanes;
 
 namespace DrumPrint.Dsp.Spectral;
 
@@ -115,7 +115,7 @@ public sealed class PartitionedConvolver
     }
 
     private void Process<T>(double[][] inputs, double[][] outputs)
-        where T : struct, ILane<T>
+        where T : struct, ILaneMoves<T>
     {
         _newest = _newest == 0 ? _parts - 1 : _newest - 1;
         for (var input = 0; input < _previous.Length; input++)
@@ -135,7 +135,7 @@ public sealed class PartitionedConvolver
     // Sums go on into the inverse transform while they are still in the innermost cache.
     [MethodImpl(MethodImplOptions.AggressiveOptimization)]
     private void Sum<T>()
-        where T : struct, ILane<T>
+        where T : struct, ILaneMoves<T>
     {
         ref var sums = ref _sums.First;
         for (var group = 0; group < _fft.Rows / Strip.Width; group++)

@@ -1,6 +1,6 @@
 using System.Runtime.CompilerServices;
+using DrumPrint.Dsp.Numerics.Lanes;
 using DrumPrint.Dsp.Spectral.Butterflies;
-using DrumPrint.Dsp.Spectral.Lanes;
 
 namespace DrumPrint.Dsp.Spectral;
 
@@ -12,19 +12,10 @@ internal readonly ref struct PlanarRows(ref double re, ref double im, nint strid
 
     [MethodImpl(MethodImplOptions.AggressiveInlining)]
     public void Load<T>(nint row, nint column, out T re, out T im)
-        where T : struct, ILane<T>
+        where T : struct, ILaneMoves<T>
     {
         var at = (row * stride) + column;
         re = T.Load(ref Unsafe.Add(ref _re, at));
         im = T.Load(ref Unsafe.Add(ref _im, at));
-    }
-
-    [MethodImpl(MethodImplOptions.AggressiveInlining)]
-    public void Store<T>(nint row, nint column, T re, T im)
-        where T : struct, ILane<T>
-    {
-        var at = (row * stride) + column;
-        re.Store(ref Unsafe.Add(ref _re, at));
-        im.Store(ref Unsafe.Add(ref _im, at));
     }
 }

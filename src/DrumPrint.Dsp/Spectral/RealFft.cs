@@ -1,7 +1,7 @@
 using System.Runtime.CompilerServices;
 using System.Runtime.InteropServices;
 using DrumPrint.Dsp.Numerics;
-using DrumPrint.Dsp.Spectral.Lanes;
+using DrumPrint.Dsp.Numerics.Lanes;
 
 namespace DrumPrint.Dsp.Spectral;
 
@@ -122,12 +122,12 @@ public sealed class RealFft
 
     // Takes mirrored bins k and half − k apart, in place, from k on while whole lanes fit; returns the first k not done.
     private int Part<T>(ref double re, ref double im, int k)
-        where T : struct, ILane<T>
+        where T : struct, ILaneMoves<T>
     {
         var half = T.Of(0.5);
-        for (; 2 * (k + T.Width - 1) < _half; k += T.Width)
+        for (; 2 * (k + T.Count - 1) < _half; k += T.Count)
         {
-            var mirror = _half - k - T.Width + 1;
+            var mirror = _half - k - T.Count + 1;
             ref var ar = ref Unsafe.Add(ref re, k);
             ref var ai = ref Unsafe.Add(ref im, k);
             ref var br = ref Unsafe.Add(ref re, mirror);
@@ -147,12 +147,12 @@ public sealed class RealFft
 
     // The inverse of Part, scaled, into the buffers of the complex transform.
     private int Join<T>(ref double re, ref double im, int k)
-        where T : struct, ILane<T>
+        where T : struct, ILaneMoves<T>
     {
         var scale = T.Of(0.5 / _half);
-        for (; 2 * (k + T.Width - 1) < _half; k += T.Width)
+        for (; 2 * (k + T.Count - 1) < _half; k += T.Count)
         {
-            var mirror = _half - k - T.Width + 1;
+            var mirror = _half - k - T.Count + 1;
             var (xr, xi) = (T.Load(ref Unsafe.Add(ref re, k)), T.Load(ref Unsafe.Add(ref im, k)));
             var (yr, yi) = (T.Reverse(T.Load(ref Unsafe.Add(ref re, mirror))), T.Reverse(T.Load(ref Unsafe.Add(ref im, mirror))));
             var (c, s) = (T.Load(ref _cos[k]), T.Load(ref _sin[k]));
@@ -168,9 +168,9 @@ public sealed class RealFft
     }
 
     private int Interleave<T>(ref double to, int n)
-        where T : struct, ILane<T>
+        where T : struct, ILaneMoves<T>
     {
-        for (; n + T.Width <= _half; n += T.Width)
+        for (; n + T.Count <= _half; n += T.Count)
         {
             T.StorePairs(ref Unsafe.Add(ref to, 2 * n), T.Load(ref _even[n]), T.Load(ref _odd[n]));
         }

@@ -1,8 +1,8 @@
 using System.Runtime.CompilerServices;
 using System.Runtime.InteropServices;
 using DrumPrint.Dsp.Numerics;
+using DrumPrint.Dsp.Numerics.Lanes;
 using DrumPrint.Dsp.Spectral.Butterflies;
-using DrumPrint.Dsp.Spectral.Lanes;
 
 namespace DrumPrint.Dsp.Spectral;
 
@@ -60,7 +60,7 @@ internal sealed class RowFft
 
     /// <summary>Transforms the rows of a source into a strip.</summary>
     public void Forward<T, TSource>(TSource source, ref double rows)
-        where T : struct, ILane<T>
+        where T : struct, ILaneMoves<T>
         where TSource : struct, IStripSource, allows ref struct
     {
         var to = new Strip(ref rows);
@@ -86,12 +86,12 @@ internal sealed class RowFft
 
     /// <summary>Transforms rows in place; their number must be a power of two.</summary>
     public void Forward<T>(ref double rows)
-        where T : struct, ILane<T> =>
+        where T : struct, ILaneMoves<T> =>
         Deeper<T>(ref rows, 0, Rows);
 
     /// <summary>Undoes <see cref="Forward{T}(ref double)"/>, times the number of rows.</summary>
     public void Inverse<T>(ref double rows)
-        where T : struct, ILane<T> =>
+        where T : struct, ILaneMoves<T> =>
         Back<T>(ref rows, 0, Rows);
 
     private static ref double First(double[] numbers) => ref MemoryMarshal.GetArrayDataReference(numbers);
@@ -135,12 +135,12 @@ internal sealed class RowFft
 
     [MethodImpl(MethodImplOptions.AggressiveOptimization)]
     private void Copy<T, TSource>(TSource source, Strip to)
-        where T : struct, ILane<T>
+        where T : struct, ILaneMoves<T>
         where TSource : struct, IStripSource, allows ref struct
     {
         for (nint row = 0; row < Rows; row++)
         {
-            for (nint column = 0; column < Strip.Width; column += T.Width)
+            for (nint column = 0; column < Strip.Width; column += T.Count)
             {
                 source.Load<T>(row, column, out var re, out var im);
                 to.Store(row, column, re, im);
@@ -150,7 +150,7 @@ internal sealed class RowFft
 
     [MethodImpl(MethodImplOptions.AggressiveOptimization)]
     private void Deeper<T>(ref double rows, int pass, int count)
-        where T : struct, ILane<T>
+        where T : struct, ILaneMoves<T>
     {
         if (count <= NearRows)
         {
@@ -164,7 +164,7 @@ internal sealed class RowFft
 
     [MethodImpl(MethodImplOptions.AggressiveOptimization)]
     private void Blocks<T>(ref double rows, int pass, int count)
-        where T : struct, ILane<T>
+        where T : struct, ILaneMoves<T>
     {
         var size = count / _radices[pass];
         if (size == 1)
@@ -180,7 +180,7 @@ internal sealed class RowFft
 
     [MethodImpl(MethodImplOptions.AggressiveOptimization)]
     private void Near<T>(ref double rows, int pass, int count)
-        where T : struct, ILane<T>
+        where T : struct, ILaneMoves<T>
     {
         var last = pass < _radices.Length ? _radices[^1] : 1;
         for (var size = count; size > last; size /= 4)
@@ -197,7 +197,7 @@ internal sealed class RowFft
 
     [MethodImpl(MethodImplOptions.AggressiveOptimization)]
     private void Back<T>(ref double rows, int pass, int count)
-        where T : struct, ILane<T>
+        where T : struct, ILaneMoves<T>
     {
         if (count <= NearRows)
         {
@@ -215,7 +215,7 @@ internal sealed class RowFft
 
     [MethodImpl(MethodImplOptions.AggressiveOptimization)]
     private void NearBack<T>(ref double rows, int count)
-        where T : struct, ILane<T>
+        where T : struct, ILaneMoves<T>
     {
         Last<T>(ref rows, count, Strip.Width, 0);
         var pass = _radices.Length - 2;
@@ -231,7 +231,7 @@ internal sealed class RowFft
 
     // The pass whose blocks are neighbouring rows, forward or with real and imaginary parts changed over backward.
     private void Last<T>(ref double rows, int count, nint re, nint im)
-        where T : struct, ILane<T>
+        where T : struct, ILaneMoves<T>
     {
         switch (count > 1 ? _radices[^1] : 1)
         {

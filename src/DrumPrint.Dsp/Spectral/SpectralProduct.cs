@@ -1,7 +1,7 @@
 using System.Runtime.CompilerServices;
 using System.Runtime.InteropServices;
+using DrumPrint.Dsp.Numerics.Lanes;
 using DrumPrint.Dsp.Spectral.Butterflies;
-using DrumPrint.Dsp.Spectral.Lanes;
 
 namespace DrumPrint.Dsp.Spectral;
 
@@ -19,10 +19,10 @@ internal static class SpectralProduct
     /// <param name="to">First number of the row of the result.</param>
     [MethodImpl(MethodImplOptions.AggressiveInlining)]
     public static void Row<T>(ref double x, ref double h, ReadOnlySpan<ConvolutionPath> paths, nint parts, nint newest, ref double to)
-        where T : struct, ILane<T>
+        where T : struct, ILaneMoves<T>
     {
         var older = parts - newest;
-        for (nint column = 0; column < Strip.Width; column += T.Width)
+        for (nint column = 0; column < Strip.Width; column += T.Count)
         {
             var (rr, ii, ri, ir) = (T.Of(0), T.Of(0), T.Of(0), T.Of(0));
             ref var at = ref MemoryMarshal.GetReference(paths);

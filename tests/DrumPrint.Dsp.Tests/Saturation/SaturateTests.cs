@@ -139,30 +139,6 @@ public sealed class SaturateTests(ITestOutputHelper output)
         Assert.All(signal, x => Assert.InRange(x, -2.5, 2.5));
     }
 
-    [Theory]
-    [MemberData(nameof(Shapes))]
-    public void Where_blocks_are_cut_changes_no_bit(string shape)
-    {
-        var settings = Of((Saturate.Shape, shape), (Saturate.Drive, 9.0), (Saturate.Bias, 20.0), (Saturate.Mix, 70.0));
-        double[][] input = [Signals.Noise(2000, 1), Signals.Noise(2000, 2)];
-        var whole = Run.Through(Saturate.Definition, settings, input, 2000);
-
-        foreach (var block in new[] { 1, 7, 64, 129, 480 })
-        {
-            Assert.Equal(whole, Run.Through(Saturate.Definition, settings, input, block));
-        }
-    }
-
-    [Fact]
-    public void Processing_allocates_nothing()
-    {
-        var settings = Of((Saturate.Bias, 20.0), (Saturate.Mix, 70.0));
-        var processor = Saturate.Definition.Create(settings, new ProcessorContext(new AudioFormat(Run.SampleRate, 2), 0));
-        double[][] buffer = [Signals.Noise(480, 1), Signals.Noise(480, 2)];
-
-        Assert.Equal(0, Allocations.Of(() => processor.Process(new AudioBlock(buffer, 0, 480), AudioBlock.None)));
-    }
-
     private static Settings Of(params (Parameter, object)[] values) => Settings.Of(Saturate.Definition.Parameters, values);
 
     private static double[] Sine(double freq, double level, int frames = 4800 + 4800) => Signals.Sine(frames, freq, level);

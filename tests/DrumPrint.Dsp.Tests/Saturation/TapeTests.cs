@@ -235,31 +235,6 @@ public sealed class TapeTests(ITestOutputHelper output)
         Assert.Equal(0, signal[^1]);
     }
 
-    [Fact]
-    public void Silence_stays_silence() => Assert.All(Through(Signals.Silence(2000), Of()), x => Assert.Equal(0, x));
-
-    [Fact]
-    public void Where_blocks_are_cut_changes_no_bit()
-    {
-        var settings = Of((Tape.Drive, 9.0), (Tape.Curve, "nab"), (Tape.Top, -2.0), (Tape.Mix, 70.0));
-        double[][] input = [Signals.Noise(2000, 1), Signals.Hits(2000, 500, 100, 2)];
-        var whole = Run.Through(Tape.Definition, settings, input, 2000);
-
-        foreach (var block in new[] { 1, 7, 64, 129, 480 })
-        {
-            Assert.Equal(whole, Run.Through(Tape.Definition, settings, input, block));
-        }
-    }
-
-    [Fact]
-    public void Processing_allocates_nothing()
-    {
-        var processor = Tape.Definition.Create(Of((Tape.Mix, 70.0)), new ProcessorContext(new AudioFormat(Run.SampleRate, 2), 0));
-        double[][] buffer = [Signals.Noise(480, 1), Signals.Noise(480, 2)];
-
-        Assert.Equal(0, Allocations.Of(() => processor.Process(new AudioBlock(buffer, 0, 480), AudioBlock.None)));
-    }
-
     private static Settings Of(params (Parameter, object)[] values) => Settings.Of(Tape.Definition.Parameters, values);
 
     private static double[] Through(double[] input, Settings settings, int rate = Run.SampleRate) =>

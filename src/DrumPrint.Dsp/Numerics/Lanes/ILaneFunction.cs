@@ -8,9 +8,9 @@ internal interface ILaneFunction
 
     /// <summary>Whether <see cref="OnMainRange{T}"/> may be used for every lane.</summary>
     static abstract bool IsOnMainRange<T>(T x)
-        where T : struct, ILanes<T>;
+        where T : struct, ILaneBits<T>;
 
     /// <summary>The function where no special value can arise; the same bits as <see cref="At"/>.</summary>
     static abstract T OnMainRange<T>(T x)
-        where T : struct, ILanes<T>;
+        where T : struct, ILaneBits<T>;
 }

@@ -4,19 +4,15 @@ namespace DrumPrint.Dsp.Numerics.Lanes;
 /// One or several doubles worked on side by side. A kernel written against this interface does the same operations in
 /// the same order for every width, so each lane's bits are those of the scalar.
 /// </summary>
-/// <remarks>Each operation rounds once and acts on a lane alone: nothing here adds across lanes. Members whose names
-/// end in Bits take the lanes as 64-bit patterns.</remarks>
+/// <remarks>Each operation rounds once and acts on a lane alone: nothing here adds across lanes.</remarks>
 internal interface ILanes<T>
     where T : struct, ILanes<T>
 {
     /// <summary>How many doubles there are.</summary>
     static abstract int Count { get; }
 
-    /// <summary>Whether this machine has instructions for this width, fused multiply-add among them.</summary>
-    static abstract bool IsFast { get; }
-
     /// <summary>The same value in every lane.</summary>
-    static abstract implicit operator T(double value);
+    static abstract T Of(double value);
 
     static abstract T operator +(T a, T b);
 
@@ -31,31 +27,10 @@ internal interface ILanes<T>
     /// <summary>a·b + c, rounded once.</summary>
     static abstract T Fma(T a, T b, T c);
 
-    /// <summary>The lesser of each pair; no lane may be NaN.</summary>
-    static abstract T Lesser(T a, T b);
-
-    /// <summary>Whether every lane lies from <paramref name="low"/> to <paramref name="high"/>, both included; false for NaN.</summary>
-    static abstract bool AllWithin(T x, double low, double high);
-
-    /// <summary>The same bit pattern in every lane.</summary>
-    static abstract T FromBits(long bits);
-
-    static abstract T AddBits(T a, T b);
-
-    static abstract T AndBits(T a, T b);
-
-    static abstract T OrBits(T a, T b);
-
-    static abstract T XorBits(T a, T b);
-
-    static abstract T ShiftBitsLeft(T a, int count);
-
-    static abstract T ShiftBitsRight(T a, int count);
-
-    /// <summary>Lanes of <paramref name="odd"/> where the lowest bit of <paramref name="bits"/> is set, else of <paramref name="even"/>.</summary>
-    static abstract T ChooseByLowestBit(T bits, T odd, T even);
+    /// <summary>c − a·b, rounded once.</summary>
+    static abstract T FmaNegated(T a, T b, T c);
 
     static abstract T Load(ref readonly double first);
 
-    static abstract void Store(T value, ref double first);
+    void Store(ref double first);
 }

@@ -3,7 +3,7 @@ using System.Runtime.CompilerServices;
 namespace DrumPrint.Dsp.Numerics.Lanes;
 
 /// <summary>A single double: the scalar form of every kernel.</summary>
-internal readonly struct Lane1(double value) : ILanes<Lane1>
+internal readonly partial struct Lane1(double value) : ILaneBits<Lane1>, ILaneMoves<Lane1>
 {
     public static int Count => 1;
 
@@ -12,7 +12,10 @@ internal readonly struct Lane1(double value) : ILanes<Lane1>
     public double Value { get; } = value;
 
     [MethodImpl(MethodImplOptions.AggressiveInlining)]
-    public static implicit operator Lane1(double value) => new(value);
+    public static Lane1 Of(double value) => new(value);
+
+    [MethodImpl(MethodImplOptions.AggressiveInlining)]
+    public static implicit operator Lane1(double value) => Of(value);
 
     [MethodImpl(MethodImplOptions.AggressiveInlining)]
     public static Lane1 operator +(Lane1 a, Lane1 b) => a.Value + b.Value;
@@ -31,6 +34,9 @@ internal readonly struct Lane1(double value) : ILanes<Lane1>
 
     [MethodImpl(MethodImplOptions.AggressiveInlining)]
     public static Lane1 Fma(Lane1 a, Lane1 b, Lane1 c) => Math.FusedMultiplyAdd(a.Value, b.Value, c.Value);
+
+    [MethodImpl(MethodImplOptions.AggressiveInlining)]
+    public static Lane1 FmaNegated(Lane1 a, Lane1 b, Lane1 c) => Math.FusedMultiplyAdd(-a.Value, b.Value, c.Value);
 
     [MethodImpl(MethodImplOptions.AggressiveInlining)]
     public static Lane1 Lesser(Lane1 a, Lane1 b) => a.Value < b.Value ? a : b;
@@ -66,7 +72,7 @@ internal readonly struct Lane1(double value) : ILanes<Lane1>
     public static Lane1 Load(ref readonly double first) => first;
 
     [MethodImpl(MethodImplOptions.AggressiveInlining)]
-    public static void Store(Lane1 value, ref double first) => first = value.Value;
+    public void Store(ref double first) => first = Value;
 
     private static long Bits(Lane1 a) => BitConverter.DoubleToInt64Bits(a.Value);
 }

@@ -5,7 +5,7 @@ using System.Runtime.Intrinsics.Arm;
 namespace DrumPrint.Dsp.Numerics.Lanes;
 
 /// <summary>Two doubles in one 128-bit register.</summary>
-internal readonly struct Lane2(Vector128<double> value) : ILanes<Lane2>
+internal readonly partial struct Lane2(Vector128<double> value) : ILaneBits<Lane2>, ILaneMoves<Lane2>
 {
     private readonly Vector128<double> _value = value;
 
@@ -14,7 +14,10 @@ internal readonly struct Lane2(Vector128<double> value) : ILanes<Lane2>
     public static bool IsFast => AdvSimd.Arm64.IsSupported;
 
     [MethodImpl(MethodImplOptions.AggressiveInlining)]
-    public static implicit operator Lane2(double value) => new(Vector128.Create(value));
+    public static Lane2 Of(double value) => new(Vector128.Create(value));
+
+    [MethodImpl(MethodImplOptions.AggressiveInlining)]
+    public static implicit operator Lane2(double value) => Of(value);
 
     [MethodImpl(MethodImplOptions.AggressiveInlining)]
     public static Lane2 operator +(Lane2 a, Lane2 b) => new(a._value + b._value);
@@ -33,6 +36,9 @@ internal readonly struct Lane2(Vector128<double> value) : ILanes<Lane2>
 
     [MethodImpl(MethodImplOptions.AggressiveInlining)]
     public static Lane2 Fma(Lane2 a, Lane2 b, Lane2 c) => new(Vector128.FusedMultiplyAdd(a._value, b._value, c._value));
+
+    [MethodImpl(MethodImplOptions.AggressiveInlining)]
+    public static Lane2 FmaNegated(Lane2 a, Lane2 b, Lane2 c) => new(Vector128.FusedMultiplyAdd(-a._value, b._value, c._value));
 
     [MethodImpl(MethodImplOptions.AggressiveInlining)]
     public static Lane2 Lesser(Lane2 a, Lane2 b) =>
@@ -74,5 +80,5 @@ internal readonly struct Lane2(Vector128<double> value) : ILanes<Lane2>
     public static Lane2 Load(ref readonly double first) => new(Vector128.LoadUnsafe(in first));
 
     [MethodImpl(MethodImplOptions.AggressiveInlining)]
-    public static void Store(Lane2 value, ref double first) => value._value.StoreUnsafe(ref first);
+    public void Store(ref double first) => _value.StoreUnsafe(ref first);
 }

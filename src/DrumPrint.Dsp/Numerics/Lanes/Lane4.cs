@@ -1,19 +1,25 @@
 using System.Runtime.CompilerServices;
 using System.Runtime.Intrinsics;
+using X86Fma = System.Runtime.Intrinsics.X86.Fma;
 
 namespace DrumPrint.Dsp.Numerics.Lanes;
 
 /// <summary>Four doubles in one 256-bit register.</summary>
-internal readonly struct Lane4(Vector256<double> value) : ILanes<Lane4>
+internal readonly partial struct Lane4(Vector256<double> value) : ILaneBits<Lane4>, ILaneMoves<Lane4>
 {
     private readonly Vector256<double> _value = value;
 
     public static int Count => 4;
 
-    public static bool IsFast => Vector256.IsHardwareAccelerated && System.Runtime.Intrinsics.X86.Fma.IsSupported;
+    public Vector256<double> Value => _value;
+
+    public static bool IsFast => Vector256.IsHardwareAccelerated && X86Fma.IsSupported;
 
     [MethodImpl(MethodImplOptions.AggressiveInlining)]
-    public static implicit operator Lane4(double value) => new(Vector256.Create(value));
+    public static Lane4 Of(double value) => new(Vector256.Create(value));
+
+    [MethodImpl(MethodImplOptions.AggressiveInlining)]
+    public static implicit operator Lane4(double value) => Of(value);
 
     [MethodImpl(MethodImplOptions.AggressiveInlining)]
     public static Lane4 operator +(Lane4 a, Lane4 b) => new(a._value + b._value);
@@ -32,6 +38,10 @@ internal readonly struct Lane4(Vector256<double> value) : ILanes<Lane4>
 
     [MethodImpl(MethodImplOptions.AggressiveInlining)]
     public static Lane4 Fma(Lane4 a, Lane4 b, Lane4 c) => new(Vector256.FusedMultiplyAdd(a._value, b._value, c._value));
+
+    [MethodImpl(MethodImplOptions.AggressiveInlining)]
+    public static Lane4 FmaNegated(Lane4 a, Lane4 b, Lane4 c) =>
+        new(X86Fma.IsSupported ? X86Fma.MultiplyAddNegated(a._value, b._value, c._value) : Vector256.FusedMultiplyAdd(-a._value, b._value, c._value));
 
     [MethodImpl(MethodImplOptions.AggressiveInlining)]
     public static Lane4 Lesser(Lane4 a, Lane4 b) =>
@@ -73,5 +83,5 @@ internal readonly struct Lane4(Vector256<double> value) : ILanes<Lane4>
     public static Lane4 Load(ref readonly double first) => new(Vector256.LoadUnsafe(in first));
 
     [MethodImpl(MethodImplOptions.AggressiveInlining)]
-    public static void Store(Lane4 value, ref double first) => value._value.StoreUnsafe(ref first);
+    public void Store(ref double first) => _value.StoreUnsafe(ref first);
 }

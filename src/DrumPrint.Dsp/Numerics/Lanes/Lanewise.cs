@@ -27,7 +27,7 @@ internal static class Lanewise
     [MethodImpl(MethodImplOptions.AggressiveOptimization)]
     public static void Apply<TFunction, TLanes>(ReadOnlySpan<double> source, Span<double> destination)
         where TFunction : struct, ILaneFunction
-        where TLanes : struct, ILanes<TLanes>
+        where TLanes : struct, ILaneBits<TLanes>
     {
         RequireRoom(source, destination);
         ref var from = ref MemoryMarshal.GetReference(source);
@@ -40,7 +40,7 @@ internal static class Lanewise
                 var x = TLanes.Load(in Unsafe.Add(ref from, i));
                 if (TFunction.IsOnMainRange(x))
                 {
-                    TLanes.Store(TFunction.OnMainRange(x), ref Unsafe.Add(ref to, i));
+                    TFunction.OnMainRange(x).Store(ref Unsafe.Add(ref to, i));
                     continue;
                 }
 

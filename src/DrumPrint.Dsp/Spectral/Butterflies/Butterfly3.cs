@@ -1,5 +1,5 @@
 using System.Runtime.CompilerServices;
-using DrumPrint.Dsp.Spectral.Lanes;
+using DrumPrint.Dsp.Numerics.Lanes;
 
 namespace DrumPrint.Dsp.Spectral.Butterflies;
 
@@ -9,13 +9,13 @@ internal static class Butterfly3
     /// <summary>One block of three thirds: butterflies, then turns by the cosine and sine of j and 2j steps backwards.</summary>
     [MethodImpl(MethodImplOptions.AggressiveOptimization)]
     public static void Forward<T, TSource>(TSource source, Strip to, nint third, ref double roots)
-        where T : struct, ILane<T>
+        where T : struct, ILaneMoves<T>
         where TSource : struct, IStripSource, allows ref struct
     {
         ref var root = ref roots;
         for (nint j = 0; j < third; j++)
         {
-            for (nint column = 0; column < Strip.Width; column += T.Width)
+            for (nint column = 0; column < Strip.Width; column += T.Count)
             {
                 var half = T.Of(0.5);
                 var sine = T.Of(0.8660254037844386);

@@ -1,5 +1,5 @@
 using System.Runtime.CompilerServices;
-using DrumPrint.Dsp.Spectral.Lanes;
+using DrumPrint.Dsp.Numerics.Lanes;
 
 namespace DrumPrint.Dsp.Spectral.Butterflies;
 
@@ -13,13 +13,13 @@ internal static class Butterfly4
     /// <summary>One block of four quarters read from a source: butterflies, then turns (decimation in frequency).</summary>
     [MethodImpl(MethodImplOptions.AggressiveOptimization)]
     public static void Forward<T, TSource>(TSource source, Strip to, nint quarter, ref double roots)
-        where T : struct, ILane<T>
+        where T : struct, ILaneMoves<T>
         where TSource : struct, IStripSource, allows ref struct
     {
         ref var root = ref roots;
         for (nint j = 0; j < quarter; j++)
         {
-            for (nint column = 0; column < Strip.Width; column += T.Width)
+            for (nint column = 0; column < Strip.Width; column += T.Count)
             {
                 source.Load<T>(j, column, out var ar, out var ai);
                 source.Load<T>(j + quarter, column, out var br, out var bi);
@@ -40,7 +40,7 @@ internal static class Butterfly4
     /// <summary>One block of four quarters in place: butterflies, then turns.</summary>
     [MethodImpl(MethodImplOptions.AggressiveOptimization)]
     public static void Forward<T>(ref double rows, nint quarter, ref double roots)
-        where T : struct, ILane<T>
+        where T : struct, ILaneMoves<T>
     {
         ref var a = ref rows;
         ref var b = ref Unsafe.Add(ref a, quarter * Strip.RowLength);
@@ -49,7 +49,7 @@ internal static class Butterfly4
         ref var root = ref roots;
         for (; quarter > 0; quarter--)
         {
-            for (nint column = 0; column < Strip.Width; column += T.Width)
+            for (nint column = 0; column < Strip.Width; column += T.Count)
             {
                 var (ar, ai) = (T.Load(ref a), T.Load(ref Unsafe.Add(ref a, Strip.Width)));
                 var (br, bi) = (T.Load(ref b), T.Load(ref Unsafe.Add(ref b, Strip.Width)));
@@ -62,10 +62,10 @@ internal static class Butterfly4
                 Turn.Store(ref b, qr + vi, qi - vr, ref root);
                 Turn.Store(ref c, pr - ur, pi - ui, ref Unsafe.Add(ref root, 2));
                 Turn.Store(ref d, qr - vi, qi + vr, ref Unsafe.Add(ref root, 4));
-                a = ref Unsafe.Add(ref a, T.Width);
-                b = ref Unsafe.Add(ref b, T.Width);
-                c = ref Unsafe.Add(ref c, T.Width);
-                d = ref Unsafe.Add(ref d, T.Width);
+                a = ref Unsafe.Add(ref a, T.Count);
+                b = ref Unsafe.Add(ref b, T.Count);
+                c = ref Unsafe.Add(ref c, T.Count);
+                d = ref Unsafe.Add(ref d, T.Count);
             }
 
             a = ref Unsafe.Add(ref a, Strip.Width);
@@ -79,7 +79,7 @@ internal static class Butterfly4
     /// <summary>Undoes the turns and butterflies in place, but for a factor of four.</summary>
     [MethodImpl(MethodImplOptions.AggressiveOptimization)]
     public static void Inverse<T>(ref double rows, nint quarter, ref double roots)
-        where T : struct, ILane<T>
+        where T : struct, ILaneMoves<T>
     {
         ref var a = ref rows;
         ref var b = ref Unsafe.Add(ref a, quarter * Strip.RowLength);
@@ -88,7 +88,7 @@ internal static class Butterfly4
         ref var root = ref roots;
         for (; quarter > 0; quarter--)
         {
-            for (nint column = 0; column < Strip.Width; column += T.Width)
+            for (nint column = 0; column < Strip.Width; column += T.Count)
             {
                 var (ar, ai) = (T.Load(ref a), T.Load(ref Unsafe.Add(ref a, Strip.Width)));
                 Turn.LoadBack(ref b, ref root, out T br, out T bi);
@@ -104,10 +104,10 @@ internal static class Butterfly4
                 (pi - ui).Store(ref Unsafe.Add(ref c, Strip.Width));
                 (qr + vi).Store(ref d);
                 (qi - vr).Store(ref Unsafe.Add(ref d, Strip.Width));
-                a = ref Unsafe.Add(ref a, T.Width);
-                b = ref Unsafe.Add(ref b, T.Width);
-                c = ref Unsafe.Add(ref c, T.Width);
-                d = ref Unsafe.Add(ref d, T.Width);
+                a = ref Unsafe.Add(ref a, T.Count);
+                b = ref Unsafe.Add(ref b, T.Count);
+                c = ref Unsafe.Add(ref c, T.Count);
+                d = ref Unsafe.Add(ref d, T.Count);
             }
 
             a = ref Unsafe.Add(ref a, Strip.Width);
@@ -122,11 +122,11 @@ internal static class Butterfly4
     /// <paramref name="re"/> and <paramref name="im"/> changed over.</summary>
     [MethodImpl(MethodImplOptions.AggressiveOptimization)]
     public static void Neighbours<T>(ref double rows, nint count, nint re, nint im)
-        where T : struct, ILane<T>
+        where T : struct, ILaneMoves<T>
     {
         for (nint row = 0; row < count; row += 4)
         {
-            for (nint column = 0; column < Strip.Width; column += T.Width)
+            for (nint column = 0; column < Strip.Width; column += T.Count)
             {
                 ref var a = ref Unsafe.Add(ref rows, (row * Strip.RowLength) + column);
                 ref var b = ref Unsafe.Add(ref a, Strip.RowLength);

@@ -1,5 +1,5 @@
 using System.Runtime.CompilerServices;
-using DrumPrint.Dsp.Spectral.Lanes;
+using DrumPrint.Dsp.Numerics.Lanes;
 
 namespace DrumPrint.Dsp.Spectral.Butterflies;
 
@@ -9,13 +9,13 @@ internal static class Butterfly5
     /// <summary>One block of five fifths: butterflies, then turns by the cosine and sine of j, 2j, 3j and 4j steps backwards.</summary>
     [MethodImpl(MethodImplOptions.AggressiveOptimization)]
     public static void Forward<T, TSource>(TSource source, Strip to, nint fifth, ref double roots)
-        where T : struct, ILane<T>
+        where T : struct, ILaneMoves<T>
         where TSource : struct, IStripSource, allows ref struct
     {
         ref var root = ref roots;
         for (nint j = 0; j < fifth; j++)
         {
-            for (nint column = 0; column < Strip.Width; column += T.Width)
+            for (nint column = 0; column < Strip.Width; column += T.Count)
             {
                 var c1 = T.Of(0.30901699437494745);  // cos 72°
                 var c2 = T.Of(-0.8090169943749475);  // cos 144°

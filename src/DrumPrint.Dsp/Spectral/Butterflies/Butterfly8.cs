@@ -1,5 +1,5 @@
 using System.Runtime.CompilerServices;
-using DrumPrint.Dsp.Spectral.Lanes;
+using DrumPrint.Dsp.Numerics.Lanes;
 
 namespace DrumPrint.Dsp.Spectral.Butterflies;
 
@@ -14,9 +14,9 @@ internal static class Butterfly8
     /// <param name="im">Where in a row the imaginary parts begin.</param>
     [MethodImpl(MethodImplOptions.AggressiveOptimization)]
     public static void Run<T>(ref double from, ref double to, nint stride, nint re, nint im)
-        where T : struct, ILane<T>
+        where T : struct, ILaneMoves<T>
     {
-        for (nint column = 0; column < Strip.Width; column += T.Width)
+        for (nint column = 0; column < Strip.Width; column += T.Count)
         {
             ref var real = ref Unsafe.Add(ref from, re + column);
             ref var imaginary = ref Unsafe.Add(ref from, im + column);
@@ -64,5 +64,5 @@ internal static class Butterfly8
 
     [MethodImpl(MethodImplOptions.AggressiveInlining)]
     private static T Row<T>(ref double first, nint row)
-        where T : struct, ILane<T> => T.Load(ref Unsafe.Add(ref first, row * Strip.RowLength));
+        where T : struct, ILaneMoves<T> => T.Load(ref Unsafe.Add(ref first, row * Strip.RowLength));
 }

@@ -1,4 +1,4 @@
-using DrumPrint.Dsp.Spectral.Lanes;
+using DrumPrint.Dsp.Numerics.Lanes;
 
 namespace DrumPrint.Dsp.Spectral.Butterflies;
 
@@ -7,5 +7,5 @@ internal interface IStripSource
 {
     /// <summary>Reads neighbouring columns of one row.</summary>
     void Load<T>(nint row, nint column, out T re, out T im)
-        where T : struct, ILane<T>;
+        where T : struct, ILaneMoves<T>;
 }

@@ -1,6 +1,6 @@
 using System.Runtime.CompilerServices;
 using DrumPrint.Dsp.Numerics;
-using DrumPrint.Dsp.Spectral.Lanes;
+using DrumPrint.Dsp.Numerics.Lanes;
 
 namespace DrumPrint.Dsp.Spectral.Butterflies;
 
@@ -35,7 +35,7 @@ internal static class OddButterfly4
     /// <summary>Butterflies, then turns.</summary>
     [MethodImpl(MethodImplOptions.AggressiveOptimization)]
     public static void Forward<T>(ref double first, ref double second, ref double rows, nint quarter, ref double roots)
-        where T : struct, ILane<T>
+        where T : struct, ILaneMoves<T>
     {
         ref var x = ref first;
         ref var y = ref second;
@@ -46,7 +46,7 @@ internal static class OddButterfly4
         var step = quarter * Strip.RowLength;
         for (; quarter > 0; quarter--)
         {
-            for (nint column = 0; column < Strip.Width; column += T.Width)
+            for (nint column = 0; column < Strip.Width; column += T.Count)
             {
                 var (ax, ay) = (T.Load(ref x), T.Load(ref y));
                 var (cx, cy) = (T.Load(ref Unsafe.Add(ref x, 2 * from)), T.Load(ref Unsafe.Add(ref y, 2 * from)));
@@ -64,9 +64,9 @@ internal static class OddButterfly4
                 StoreTurned(ref Unsafe.Add(ref to, step), qr - vi, qi + vr, ref Unsafe.Add(ref root, 2));
                 StoreTurned(ref Unsafe.Add(ref to, 2 * step), pr - ur, pi - ui, ref Unsafe.Add(ref root, 4));
                 StoreTurned(ref Unsafe.Add(ref to, 3 * step), qr + vi, qi - vr, ref Unsafe.Add(ref root, 6));
-                x = ref Unsafe.Add(ref x, T.Width);
-                y = ref Unsafe.Add(ref y, T.Width);
-                to = ref Unsafe.Add(ref to, T.Width);
+                x = ref Unsafe.Add(ref x, T.Count);
+                y = ref Unsafe.Add(ref y, T.Count);
+                to = ref Unsafe.Add(ref to, T.Count);
             }
 
             to = ref Unsafe.Add(ref to, Strip.Width);
@@ -77,7 +77,7 @@ internal static class OddButterfly4
     /// <summary>Turns back, then butterflies; only the second half of the real signal is worked out, times four.</summary>
     [MethodImpl(MethodImplOptions.AggressiveOptimization)]
     public static void InverseSecondHalf<T>(ref double rows, ref double second, nint quarter, ref double roots)
-        where T : struct, ILane<T>
+        where T : struct, ILaneMoves<T>
     {
         ref var y = ref second;
         ref var from = ref rows;
@@ -87,7 +87,7 @@ internal static class OddButterfly4
         var step = quarter * Strip.RowLength;
         for (; quarter > 0; quarter--)
         {
-            for (nint column = 0; column < Strip.Width; column += T.Width)
+            for (nint column = 0; column < Strip.Width; column += T.Count)
             {
                 Turn.LoadBack(ref from, ref root, out T ar, out T ai);
                 Turn.LoadBack(ref Unsafe.Add(ref from, step), ref Unsafe.Add(ref root, 2), out T br, out T bi);
@@ -101,8 +101,8 @@ internal static class OddButterfly4
                 T.Fma(qr - vi, minusSin, (qi + vr) * minusCos).Store(ref Unsafe.Add(ref y, to));
                 ((pr - ur + (pi - ui)) * minusHalf).Store(ref Unsafe.Add(ref y, 2 * to));
                 T.Fma(qr + vi, minusCos, (qi - vr) * minusSin).Store(ref Unsafe.Add(ref y, 3 * to));
-                y = ref Unsafe.Add(ref y, T.Width);
-                from = ref Unsafe.Add(ref from, T.Width);
+                y = ref Unsafe.Add(ref y, T.Count);
+                from = ref Unsafe.Add(ref from, T.Count);
             }
 
             from = ref Unsafe.Add(ref from, Strip.Width);
@@ -113,7 +113,7 @@ internal static class OddButterfly4
     // Stores (re − i·im)·(cos + i·sin).
     [MethodImpl(MethodImplOptions.AggressiveInlining)]
     private static void StoreTurned<T>(ref double to, T re, T im, ref double root)
-        where T : struct, ILane<T>
+        where T : struct, ILaneMoves<T>
     {
         var (cos, sin) = (T.Of(root), T.Of(Unsafe.Add(ref root, 1)));
         T.Fma(im, sin, re * cos).Store(ref to);

@@ -1,5 +1,5 @@
 using System.Runtime.CompilerServices;
-using DrumPrint.Dsp.Spectral.Lanes;
+using DrumPrint.Dsp.Numerics.Lanes;
 
 namespace DrumPrint.Dsp.Spectral.Butterflies;
 
@@ -16,7 +16,7 @@ internal readonly ref struct Strip(ref double first)
 
     [MethodImpl(MethodImplOptions.AggressiveInlining)]
     public void Store<T>(nint row, nint column, T re, T im)
-        where T : struct, ILane<T>
+        where T : struct, ILaneMoves<T>
     {
         ref var at = ref Unsafe.Add(ref _first, (row * RowLength) + column);
         re.Store(ref at);
@@ -26,7 +26,7 @@ internal readonly ref struct Strip(ref double first)
     /// <summary>Multiplies by the root given as cosine and sine, and stores.</summary>
     [MethodImpl(MethodImplOptions.AggressiveInlining)]
     public void StoreTurned<T>(nint row, nint column, T re, T im, ref double root)
-        where T : struct, ILane<T>
+        where T : struct, ILaneMoves<T>
     {
         Turn.Store(ref Unsafe.Add(ref _first, (row * RowLength) + column), re, im, ref root);
     }

@@ -1,5 +1,5 @@
 using System.Runtime.CompilerServices;
-using DrumPrint.Dsp.Spectral.Lanes;
+using DrumPrint.Dsp.Numerics.Lanes;
 
 namespace DrumPrint.Dsp.Spectral.Butterflies;
 
@@ -8,7 +8,7 @@ internal static class Turn
 {
     [MethodImpl(MethodImplOptions.AggressiveInlining)]
     public static void Store<T>(ref double to, T re, T im, ref double root)
-        where T : struct, ILane<T>
+        where T : struct, ILaneMoves<T>
     {
         var (cos, sin) = (T.Of(root), T.Of(Unsafe.Add(ref root, 1)));
         T.FmaNegated(im, sin, re * cos).Store(ref to);
@@ -18,7 +18,7 @@ internal static class Turn
     /// <summary>Loads and multiplies by the conjugate of the root.</summary>
     [MethodImpl(MethodImplOptions.AggressiveInlining)]
     public static void LoadBack<T>(ref double from, ref double root, out T re, out T im)
-        where T : struct, ILane<T>
+        where T : struct, ILaneMoves<T>
     {
         var (xr, xi) = (T.Load(ref from), T.Load(ref Unsafe.Add(ref from, Strip.Width)));
         var (cos, sin) = (T.Of(root), T.Of(Unsafe.Add(ref root, 1)));

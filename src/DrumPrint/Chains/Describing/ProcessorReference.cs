@@ -66,32 +66,18 @@ public static class ProcessorReference
         var shape = StageKeys.Shape(newest);
         var kinds = newest.Parameters.OfType<ListParameter>().SelectMany(l => l.Kinds).Select(k => Table(StageKeys.Shape(k)));
         return new ProcessorPage(
-            newest.Key, newest.Revision, [.. sorted.Select(d => d.Revision)], newest.Summary, newest.IsNonLinear, newest.TakesKey, ProcessorExample.Of(newest), [Table(shape), .. kinds]);
+            newest.Key, newest.Revision, [.. sorted.Select(d => d.Revision)], newest.Summary, newest.IsNonLinear, newest.TakesKey, ParameterForms.Example(newest.Key, newest.Parameters), [Table(shape), .. kinds]);
     }
 
     // Revision is the same everywhere and stands on the page itself.
     private static SettingsTable Table(Shape shape) =>
         new(shape.Name, shape.Summary, [.. shape.Keys.Where(k => k != StageKeys.Revision).Select(Row)]);
 
-    private static SettingRow Row(Parameter parameter) => new(parameter.Key, Takes(parameter), Default(parameter), Wording.Help(parameter));
-
-    private static string Takes(Parameter parameter) => parameter switch
+    private static SettingRow Row(Parameter parameter)
     {
-        ListParameter list => $"a list of {Show.List([.. list.Kinds.Select(k => k.Key)])}",
-        ChoiceParameter choice => Show.List([.. choice.Choices.Select(c => c.Word)], "or"),
-        _ => Wording.Takes(parameter),
-    };
-
-    private static string Default(Parameter parameter) => parameter switch
-    {
-        NumberParameter { LeftOut: { } words } => words,
-        NumberParameter { Default: { } value } number => $"{Show.Number(value)} {number.Unit.Symbol()}".TrimEnd(),
-        ChoiceParameter choice => choice.Default,
-        ToggleParameter toggle => toggle.Default ? "true" : "false",
-        { IsRequired: true } => "must be given",
-        TextParameter => "none",
-        _ => "off",
-    };
+        var form = ParameterForms.Of(parameter);
+        return new(parameter.Key, form.TakesOnPage(parameter), form.LeftOut(parameter) ?? (parameter.IsRequired ? "must be given" : "off"), form.Help(parameter));
+    }
 
     private static string Cell(string text) => text.Replace("|", "\\|", StringComparison.Ordinal);
 }

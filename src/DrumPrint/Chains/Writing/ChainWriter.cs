@@ -1,8 +1,8 @@
-using System.Globalization;
 using System.Text.Json;
 using DrumPrint.Audio;
 using DrumPrint.Chains.Format;
 using DrumPrint.Chains.Json;
+using DrumPrint.Chains.Reading;
 using DrumPrint.Dsp;
 using DrumPrint.Dsp.Parameters;
 
@@ -134,49 +134,14 @@ public static class ChainWriter
             json.WriteString(StageKeys.Key.Key, key);
         }
 
-        Write(json, stage.Definition.Parameters, stage.Settings);
+        ParameterForms.Write(json, stage.Definition.Parameters, stage.Settings);
         json.WriteEndObject();
-    }
-
-    private static void Write(Utf8JsonWriter json, IReadOnlyList<Parameter> parameters, Settings settings)
-    {
-        foreach (var parameter in parameters)
-        {
-            switch (settings.Raw(parameter))
-            {
-                case double number:
-                    json.WriteNumber(parameter.Key, number);
-                    break;
-                case string word when parameter is ChoiceParameter:
-                    Word(json, parameter, word);
-                    break;
-                case string text:
-                    json.WriteString(parameter.Key, text);
-                    break;
-                case bool isOn:
-                    json.WriteBoolean(parameter.Key, isOn);
-                    break;
-                case IReadOnlyList<Item> items:
-                    json.WriteStartArray(parameter.Key);
-                    foreach (var item in items)
-                    {
-                        json.WriteStartObject();
-                        json.WriteStartObject(item.Kind.Key);
-                        Write(json, item.Kind.Parameters, item.Settings);
-                        json.WriteEndObject();
-                        json.WriteEndObject();
-                    }
-
-                    json.WriteEndArray();
-                    break;
-            }
-        }
     }
 
     private static void Write(Utf8JsonWriter json, OutputSettings output)
     {
         json.WriteStartObject(ChainKeys.Output.Key);
-        Word(json, OutputKeys.Bits, output.Encoding switch
+        ParameterForms.Of(OutputKeys.Bits).Write(json, OutputKeys.Bits, output.Encoding switch
         {
             SampleEncoding.Pcm16 => OutputKeys.Bits16,
             SampleEncoding.Float32 => OutputKeys.Bits32Float,
@@ -218,19 +183,6 @@ public static class ChainWriter
         }
 
         json.WriteEndObject();
-    }
-
-    // A word that is a number stands bare, as the reader wants it.
-    private static void Word(Utf8JsonWriter json, Parameter parameter, string word)
-    {
-        if (int.TryParse(word, NumberStyles.None, CultureInfo.InvariantCulture, out var number))
-        {
-            json.WriteNumber(parameter.Key, number);
-        }
-        else
-        {
-            json.WriteString(parameter.Key, word);
-        }
     }
 
     private static void Named<T>(Utf8JsonWriter json, Parameter parameter, IEnumerable<T> entries, Func<T, string> name, Action<Utf8JsonWriter, T> write)

@@ -1,6 +1,6 @@
 using System.Runtime.Intrinsics;
 
-namespace DrumPrint.Dsp.Spectral.Lanes;
+namespace DrumPrint.Dsp.Numerics.Lanes;
 
 /// <summary>How many numbers this machine works on at once.</summary>
 internal static class LaneWidth

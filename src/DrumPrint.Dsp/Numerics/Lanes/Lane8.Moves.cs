@@ -2,24 +2,14 @@ using System.Runtime.CompilerServices;
 using System.Runtime.Intrinsics;
 using System.Runtime.Intrinsics.X86;
 
-namespace DrumPrint.Dsp.Spectral.Lanes;
+namespace DrumPrint.Dsp.Numerics.Lanes;
 
-/// <summary>Eight numbers in a 512-bit register.</summary>
-internal readonly struct Lane8(Vector512<double> value) : ILane<Lane8>
+/// <content>The moves of eight numbers.</content>
+internal readonly partial struct Lane8
 {
-    private readonly Vector512<double> _value = value;
-
-    public static int Width => 8;
-
     private Lane4 Lower => new(_value.GetLower());
 
     private Lane4 Upper => new(_value.GetUpper());
-
-    [MethodImpl(MethodImplOptions.AggressiveInlining)]
-    public static Lane8 Of(double value) => new(Vector512.Create(value));
-
-    [MethodImpl(MethodImplOptions.AggressiveInlining)]
-    public static Lane8 Load(ref double from) => new(Vector512.LoadUnsafe(ref from));
 
     [MethodImpl(MethodImplOptions.AggressiveInlining)]
     public static void LoadPairs(ref double from, out Lane8 even, out Lane8 odd)
@@ -69,25 +59,6 @@ internal readonly struct Lane8(Vector512<double> value) : ILane<Lane8>
 
     [MethodImpl(MethodImplOptions.AggressiveInlining)]
     public static Lane8 Reverse(Lane8 value) => new(Vector512.Shuffle(value._value, Vector512.Create(7L, 6, 5, 4, 3, 2, 1, 0)));
-
-    [MethodImpl(MethodImplOptions.AggressiveInlining)]
-    public void Store(ref double to) => _value.StoreUnsafe(ref to);
-
-    [MethodImpl(MethodImplOptions.AggressiveInlining)]
-    public static Lane8 operator +(Lane8 a, Lane8 b) => new(a._value + b._value);
-
-    [MethodImpl(MethodImplOptions.AggressiveInlining)]
-    public static Lane8 operator -(Lane8 a, Lane8 b) => new(a._value - b._value);
-
-    [MethodImpl(MethodImplOptions.AggressiveInlining)]
-    public static Lane8 operator *(Lane8 a, Lane8 b) => new(a._value * b._value);
-
-    [MethodImpl(MethodImplOptions.AggressiveInlining)]
-    public static Lane8 Fma(Lane8 a, Lane8 b, Lane8 c) => new(Vector512.FusedMultiplyAdd(a._value, b._value, c._value));
-
-    [MethodImpl(MethodImplOptions.AggressiveInlining)]
-    public static Lane8 FmaNegated(Lane8 a, Lane8 b, Lane8 c) =>
-        new(Avx512F.IsSupported ? Avx512F.FusedMultiplyAddNegated(a._value, b._value, c._value) : Vector512.FusedMultiplyAdd(-a._value, b._value, c._value));
 
     [MethodImpl(MethodImplOptions.AggressiveInlining)]
     private static Lane8 Of(Lane4 lower, Lane4 upper) => new(Vector512.Create(lower.Value, upper.Value));

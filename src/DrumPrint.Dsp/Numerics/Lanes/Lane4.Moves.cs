@@ -1,25 +1,12 @@
 using System.Runtime.CompilerServices;
 using System.Runtime.Intrinsics;
 using System.Runtime.Intrinsics.X86;
-using X86Fma = System.Runtime.Intrinsics.X86.Fma;
 
-namespace DrumPrint.Dsp.Spectral.Lanes;
+namespace DrumPrint.Dsp.Numerics.Lanes;
 
-/// <summary>Four numbers in a 256-bit register.</summary>
-internal readonly struct Lane4(Vector256<double> value) : ILane<Lane4>
+/// <content>The moves of four numbers.</content>
+internal readonly partial struct Lane4
 {
-    private readonly Vector256<double> _value = value;
-
-    public static int Width => 4;
-
-    internal Vector256<double> Value => _value;
-
-    [MethodImpl(MethodImplOptions.AggressiveInlining)]
-    public static Lane4 Of(double value) => new(Vector256.Create(value));
-
-    [MethodImpl(MethodImplOptions.AggressiveInlining)]
-    public static Lane4 Load(ref double from) => new(Vector256.LoadUnsafe(ref from));
-
     [MethodImpl(MethodImplOptions.AggressiveInlining)]
     public static void LoadPairs(ref double from, out Lane4 even, out Lane4 odd)
     {
@@ -76,25 +63,6 @@ internal readonly struct Lane4(Vector256<double> value) : ILane<Lane4>
 
     [MethodImpl(MethodImplOptions.AggressiveInlining)]
     public static Lane4 Reverse(Lane4 value) => new(Vector256.Shuffle(value._value, Vector256.Create(3L, 2, 1, 0)));
-
-    [MethodImpl(MethodImplOptions.AggressiveInlining)]
-    public void Store(ref double to) => _value.StoreUnsafe(ref to);
-
-    [MethodImpl(MethodImplOptions.AggressiveInlining)]
-    public static Lane4 operator +(Lane4 a, Lane4 b) => new(a._value + b._value);
-
-    [MethodImpl(MethodImplOptions.AggressiveInlining)]
-    public static Lane4 operator -(Lane4 a, Lane4 b) => new(a._value - b._value);
-
-    [MethodImpl(MethodImplOptions.AggressiveInlining)]
-    public static Lane4 operator *(Lane4 a, Lane4 b) => new(a._value * b._value);
-
-    [MethodImpl(MethodImplOptions.AggressiveInlining)]
-    public static Lane4 Fma(Lane4 a, Lane4 b, Lane4 c) => new(Vector256.FusedMultiplyAdd(a._value, b._value, c._value));
-
-    [MethodImpl(MethodImplOptions.AggressiveInlining)]
-    public static Lane4 FmaNegated(Lane4 a, Lane4 b, Lane4 c) =>
-        new(X86Fma.IsSupported ? X86Fma.MultiplyAddNegated(a._value, b._value, c._value) : Vector256.FusedMultiplyAdd(-a._value, b._value, c._value));
 
     /// <summary>Four rows of four become four columns: moves numbers only.</summary>
     [MethodImpl(MethodImplOptions.AggressiveInlining)]

@@ -1,0 +1,51 @@
+using DrumPrint.Chains.Format;
+using DrumPrint.Chains.Json;
+using DrumPrint.Dsp.Parameters;
+
+namespace DrumPrint.Chains.Reading;
+
+/// <summary>A group of entries, each under a name.</summary>
+internal sealed class NamedShapesForm : ParameterForm<NamedShapesParameter, ObjectNode>
+{
+    public override string? WhenEmpty(Parameter parameter) => ((NamedShapesParameter)parameter).WhenEmpty;
+
+    protected override object? Read(FormReader form, NamedShapesParameter parameter, ObjectNode node, Position keyAt, string place)
+    {
+        var entries = new List<Values>();
+        var seen = new Dictionary<string, Position>(StringComparer.Ordinal);
+        foreach (var member in node.Members)
+        {
+            var inner = Place.Key(place, member.Name);
+            if (parameter.RefersToSources)
+            {
+                form.Refer(ReferenceKind.Source, member.Name, member.Position, inner);
+            }
+            else if (member.Name.Length == 0 || member.Name != member.Name.Trim() || member.Name.Any(char.IsControl))
+            {
+                form.Problem(member.Position, inner, "a name must not be empty and must not start or end with a space.");
+            }
+
+            var entry = form.Read(parameter.Shape, member.Value, member.Position, inner, member.Name);
+            if (seen.TryAdd(member.Name, member.Position))
+            {
+                entries.Add(entry);
+            }
+            else
+            {
+                form.Problem(member.Position, inner, Wording.Twice(member.Name, seen[member.Name]));
+            }
+        }
+
+        form.RequireEntries(node.Members.Count, parameter.WhenEmpty, keyAt, place);
+        return entries;
+    }
+
+    protected override void Describe(SchemaWriter schema, NamedShapesParameter parameter)
+    {
+        schema.Plain(parameter, "object");
+        schema.Reference("additionalProperties", SchemaWriter.Id(parameter.Shape));
+        schema.Least("minProperties", parameter.WhenEmpty);
+    }
+
+    protected override string Takes(NamedShapesParameter parameter) => "a group in { } with one entry for each name";
+}

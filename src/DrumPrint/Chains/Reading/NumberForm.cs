@@ -1,0 +1,92 @@
+using System.Globalization;
+using System.Text.Json;
+using DrumPrint.Chains.Json;
+using DrumPrint.Dsp.Parameters;
+using DrumPrint.Language;
+
+namespace DrumPrint.Chains.Reading;
+
+/// <summary>A bare number.</summary>
+internal sealed class NumberForm : ParameterForm<NumberParameter, NumberNode>
+{
+    public override void Write(Utf8JsonWriter json, Parameter parameter, object value) => json.WriteNumber(parameter.Key, (double)value);
+
+    public override string? LeftOut(Parameter parameter) => parameter switch
+    {
+        NumberParameter { LeftOut: { } words } => words,
+        NumberParameter { Default: { } value } number => $"{Show.Number(value)} {number.Unit.Symbol()}".TrimEnd(),
+        _ => null,
+    };
+
+    public override string? Example(Parameter parameter) => parameter switch
+    {
+        NumberParameter { Default: { } value } => Show.Number(value),
+        NumberParameter { IsRequired: true } number => Show.Number(Likely(number)),
+        _ => null,
+    };
+
+    public override string Hint(Parameter parameter, TreeNode node) =>
+        node is TextNode { Text: var text } && Bare(text, ((NumberParameter)parameter).Unit) is { } number ? $" Write the bare number: {Show.Number(number)}." : "";
+
+    public override string Hint(Parameter parameter, object value) =>
+        parameter is NumberParameter { Unit: Unit.Hertz } number && value is double x && x < number.Minimum && number.Problem(x * 1000) is null
+            ? $" If kHz were meant: {Show.Number(x * 1000)}."
+            : "";
+
+    protected override object? Read(FormReader form, NumberParameter parameter, NumberNode node, Position keyAt, string place) =>
+        form.Checked(parameter, node.Number, node, place);
+
+    protected override void Describe(SchemaWriter schema, NumberParameter parameter)
+    {
+        var json = schema.Json;
+        json.WriteString("description", parameter.LeftOut is { } words ? $"{parameter.Help} Left out: {words}." : parameter.Help);
+        json.WriteString("type", parameter.IsWhole ? "integer" : "number");
+        if (parameter.Steps is { } steps)
+        {
+            json.WriteStartArray("enum");
+            foreach (var step in steps)
+            {
+                json.WriteNumberValue(step);
+            }
+
+            json.WriteEndArray();
+        }
+        else
+        {
+            json.WriteNumber("minimum", parameter.Minimum);
+            json.WriteNumber("maximum", parameter.Maximum);
+        }
+
+        if (parameter.Default is { } value)
+        {
+            json.WriteNumber("default", value);
+        }
+
+        if (parameter.Unit.Symbol().Length > 0)
+        {
+            json.WriteString("x-unit", parameter.Unit.Symbol());
+        }
+    }
+
+    protected override string Takes(NumberParameter parameter) =>
+        parameter.Minimum == parameter.Maximum ? Show.Number(parameter.Minimum) : parameter.Takes;
+
+    // The number in a text such as "-3" or "-3 dB", and in the ratio "10:1".
+    private static double? Bare(string text, Unit unit)
+    {
+        var figure = text.Trim();
+        if (unit == Unit.None && figure.Split(':', StringSplitOptions.TrimEntries) is [var many, "1"])
+        {
+            figure = many;
+        }
+
+        if (unit.Symbol().Length > 0 && figure.EndsWith(unit.Symbol(), StringComparison.OrdinalIgnoreCase))
+        {
+            figure = figure[..^unit.Symbol().Length].TrimEnd();
+        }
+
+        return double.TryParse(figure, NumberStyles.Float, CultureInfo.InvariantCulture, out var number) && double.IsFinite(number) ? number : null;
+    }
+
+    private static double Likely(NumberParameter number) => Math.Clamp(number.Unit == Unit.Hertz ? 1000 : number.Unit == Unit.Decibels ? 3 : 1, number.Minimum, number.Maximum);
+}

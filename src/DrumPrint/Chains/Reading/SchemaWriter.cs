@@ -1,0 +1,116 @@
+using System.Text.Json;
+using DrumPrint.Chains.Format;
+using DrumPrint.Dsp.Parameters;
+
+namespace DrumPrint.Chains.Reading;
+
+/// <summary>Describes the shapes of a file in the words of JSON Schema, draft 2020-12.</summary>
+internal sealed class SchemaWriter(Utf8JsonWriter json)
+{
+    /// <summary>The definition of a processor under its name.</summary>
+    public const string Processor = "processor";
+
+    public Utf8JsonWriter Json { get; } = json;
+
+    /// <summary>The name of a shape's definition: "a tempo entry" becomes "tempo_entry".</summary>
+    public static string Id(Shape shape) => shape.Name[(shape.Name.IndexOf(' ', StringComparison.Ordinal) + 1)..].Replace(' ', '_');
+
+    /// <summary>A shape, inside its braces.</summary>
+    public void Body(Shape shape)
+    {
+        Json.WriteString("description", shape.Summary);
+        if (shape.Shorthand is null && !shape.CanBeSwitched)
+        {
+            Group(shape.Keys);
+            return;
+        }
+
+        Json.WriteStartArray("anyOf");
+        Json.WriteStartObject();
+        if (shape.Shorthand is { } key)
+        {
+            Value(key);
+        }
+        else
+        {
+            Json.WriteString("type", "boolean");
+        }
+
+        Json.WriteEndObject();
+        Json.WriteStartObject();
+        Group(shape.Keys);
+        Json.WriteEndObject();
+        Json.WriteEndArray();
+    }
+
+    /// <summary>Keys and no others.</summary>
+    public void Group(IReadOnlyList<Parameter> keys)
+    {
+        Json.WriteString("type", "object");
+        Json.WriteStartObject("properties");
+        foreach (var key in keys)
+        {
+            Json.WriteStartObject(key.Key);
+            Value(key);
+            Json.WriteEndObject();
+        }
+
+        Json.WriteEndObject();
+        if (keys.Any(k => k.IsRequired))
+        {
+            Json.WriteStartArray("required");
+            foreach (var key in keys.Where(k => k.IsRequired))
+            {
+                Json.WriteStringValue(key.Key);
+            }
+
+            Json.WriteEndArray();
+        }
+
+        Json.WriteBoolean("additionalProperties", false);
+    }
+
+    /// <summary>What a parameter does and the type of its value.</summary>
+    public void Plain(Parameter parameter, string type)
+    {
+        Json.WriteString("description", parameter.Help);
+        Json.WriteString("type", type);
+    }
+
+    /// <summary>A group of exactly one of some keys.</summary>
+    public void OneOf(IEnumerable<string> keys, Action<string> body)
+    {
+        Json.WriteString("type", "object");
+        Json.WriteStartObject("properties");
+        foreach (var key in keys)
+        {
+            Json.WriteStartObject(key);
+            body(key);
+            Json.WriteEndObject();
+        }
+
+        Json.WriteEndObject();
+        Json.WriteNumber("minProperties", 1);
+        Json.WriteNumber("maxProperties", 1);
+        Json.WriteBoolean("additionalProperties", false);
+    }
+
+    /// <summary>A key whose value a definition describes.</summary>
+    public void Reference(string key, string id)
+    {
+        Json.WriteStartObject(key);
+        Json.WriteString("$ref", $"#/$defs/{id}");
+        Json.WriteEndObject();
+    }
+
+    /// <summary>That there must be one, where something is said when there is none.</summary>
+    public void Least(string key, string? whenEmpty)
+    {
+        if (whenEmpty is not null)
+        {
+            Json.WriteNumber(key, 1);
+        }
+    }
+
+    private void Value(Parameter parameter) => ParameterForms.Of(parameter).Describe(this, parameter);
+}
