@@ -10,6 +10,7 @@ internal static class AllChecks
         ("eq", EqChecks.Note, [.. EqChecks.All()]),
         ("compress", CompressChecks.Note, [.. CompressChecks.All()]),
         ("gate", GateChecks.Note, [.. GateChecks.All()]),
+        ("gate as expander, and duck", ExpandDuckChecks.Note, [.. ExpandDuckChecks.All()]),
         ("saturate", SaturateChecks.Note, [.. SaturateChecks.All()]),
         ("tape", TapeChecks.Note, [.. TapeChecks.All()]),
         ("convolve", ConvolveChecks.Note, [.. ConvolveChecks.All()]),

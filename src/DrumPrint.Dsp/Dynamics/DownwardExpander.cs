@@ -6,10 +6,12 @@ namespace DrumPrint.Dsp.Dynamics;
 
 /// <summary>Turns down what is softer than a threshold, the more the softer it is.</summary>
 /// <remarks>
-/// <para>A level of d dB below the threshold is turned down by (ratio − 1) · d dB, at most by the range. The slope takes the
-/// place of a gate's two levels, so there is no lower threshold.</para>
-/// <para>Attack and release are the times of a full swing between the range and 0 dB, a straight line in dB; a smaller
-/// swing takes its part of the time. The hold keeps the way open from the last frame at or above the threshold.</para>
+/// <para>The level L is the highest of the frame and of those of the hold before it. A level of d dB below the threshold T is turned
+/// down by (ratio − 1) · d dB, at most by the range R: asked = min(R, (ratio − 1) · max(0, T − L)). The slope takes the place of a
+/// gate's two levels, so there is no lower threshold.</para>
+/// <para>The gain goes to what is asked along a straight line in dB: up by R / attack a frame, down by R / release. So attack and
+/// release are the times of a full swing, and a swing of d dB takes d / R of them. The hold keeps every depth: it starts at the
+/// last frame at a level, whatever that is. A wave whose half period fits into the hold has a level that stands still.</para>
 /// </remarks>
 internal sealed class DownwardExpander
 {
@@ -21,10 +23,9 @@ internal sealed class DownwardExpander
     private readonly double _range;
     private readonly double _up;
     private readonly double _down;
-    private readonly int _hold;
     private readonly double _floor;
+    private readonly RunningMaximum _held;
     private double _reduction;
-    private int _framesBelow;
 
     /// <param name="thresholdDb">Level from which nothing is turned down.</param>
     /// <param name="ratio">Decibels out for one decibel in below the threshold, 1 or more.</param>
@@ -37,20 +38,21 @@ internal sealed class DownwardExpander
         _range = -rangeDb;
         _up = times.Attack == 0 ? _range : _range / times.Attack;
         _down = times.Release == 0 ? _range : _range / times.Release;
-        _hold = times.Hold;
-        _floor = ratio > 1 ? Decibels.ToGain(thresholdDb - (_range / _slope)) * (1 - Hair) : 0;
-        _framesBelow = _hold;
+        var floor = ratio > 1 ? Decibels.ToGain(thresholdDb - (_range / _slope)) * (1 - Hair) : 0;
+        _floor = floor * floor;
+        _held = new RunningMaximum(times.Hold + 1);
         _reduction = _range;
     }
 
-    /// <summary>Replaces amplitudes by gains.</summary>
+    /// <summary>Replaces squared levels by gains.</summary>
     /// <param name="values">Length a multiple of the vector's.</param>
     /// <param name="frames">Frames that count.</param>
     public void Follow(Span<double> values, int frames)
     {
+        _held.Follow(values[..frames]);
         if (LevelScan.FirstAtLeast(values[..frames], _floor) < frames)
         {
-            DecibelKernel.AmplitudeToDecibels(values);
+            DecibelKernel.PowerToDecibels(values);
             Ask(values);
         }
         else
@@ -78,16 +80,13 @@ internal sealed class DownwardExpander
 
     private void Move(Span<double> reductions)
     {
-        var (reduction, framesBelow, hold) = (_reduction, _framesBelow, _hold);
-        var (up, down) = (_up, _down);
+        var (reduction, up, down) = (_reduction, _up, _down);
         foreach (ref var frame in reductions)
         {
-            framesBelow = frame <= 0 ? 0 : Math.Min(framesBelow + 1, hold + 1);
-            var asked = framesBelow <= hold ? 0 : frame;
-            reduction = double.MaxNative(reduction - up, double.MinNative(reduction + down, asked));
+            reduction = double.MaxNative(reduction - up, double.MinNative(reduction + down, frame));
             frame = reduction;
         }
 
-        (_reduction, _framesBelow) = (reduction, framesBelow);
+        _reduction = reduction;
     }
 }

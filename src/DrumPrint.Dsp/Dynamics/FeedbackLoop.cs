@@ -4,7 +4,7 @@ using System.Runtime.Intrinsics;
 
 namespace DrumPrint.Dsp.Dynamics;
 
-/// <summary>Attack and release of a compressor whose detector sees its own output of the frame before.</summary>
+/// <summary>Attack and release of a compressor whose detector sees its own output of the point before.</summary>
 /// <remarks>
 /// <para>Source: Giannoulis, Massberg and Reiss, JAES 60(6), 2012, eq. (18): the loop asks for c = (R − 1)(y − T) when the
 /// output level y is above the threshold T. It rests where c equals the reduction g in force, and since y is the input
@@ -36,7 +36,10 @@ internal sealed class FeedbackLoop(Ballistics ballistics, double foot, double li
     /// <param name="levels2">The same of the second.</param>
     /// <param name="reductions1">The static curve at those levels.</param>
     /// <param name="reductions2">The same of the second.</param>
-    public void Follow(ReadOnlySpan<double> levels1, ReadOnlySpan<double> levels2, Span<double> reductions1, Span<double> reductions2)
+    /// <param name="points">How many rows each of them has, one for each point of a frame.</param>
+    /// <param name="stride">Distance between rows.</param>
+    /// <param name="frames">Frames that count.</param>
+    public void Follow(ReadOnlySpan<double> levels1, ReadOnlySpan<double> levels2, Span<double> reductions1, Span<double> reductions2, int points, int stride, int frames)
     {
         var (detector, level, rest) = (_detector, _level, _rest);
         var (held, reduction) = (_held, _reduction);
@@ -46,23 +49,26 @@ internal sealed class FeedbackLoop(Ballistics ballistics, double foot, double li
         ref var b = ref MemoryMarshal.GetReference(reductions2);
         var feet = Vector128.Create(foot);
         var openFill = detector.Fill(Vector128<double>.Zero);
-        for (var i = 0; i < reductions1.Length; i++)
+        for (var n = 0; n < frames; n++)
         {
-            if (link > 0)
+            for (var i = n; i < points * stride; i += stride)
             {
-                held = detector.Hold(held, AskedTogether(level, rest, reduction, feet));
-            }
-            else
-            {
-                var isClosed = Vector128.GreaterThan(level - reduction, feet);
-                held = detector.Hold(held, rest & isClosed, Vector128.ConditionalSelect(isClosed, detector.Fill(rest), openFill));
-            }
+                if (link > 0)
+                {
+                    held = detector.Hold(held, AskedTogether(level, rest, reduction, feet));
+                }
+                else
+                {
+                    var isClosed = Vector128.GreaterThan(level - reduction, feet);
+                    held = detector.Hold(held, rest & isClosed, Vector128.ConditionalSelect(isClosed, detector.Fill(rest), openFill));
+                }
 
-            reduction = detector.Smooth(reduction, held);
-            level = Vector128.Create(Unsafe.Add(ref level1, i), Unsafe.Add(ref level2, i));
-            rest = Vector128.Create(Unsafe.Add(ref a, i), Unsafe.Add(ref b, i));
-            Unsafe.Add(ref a, i) = reduction.GetElement(0);
-            Unsafe.Add(ref b, i) = reduction.GetElement(1);
+                reduction = detector.Smooth(reduction, held);
+                level = Vector128.Create(Unsafe.Add(ref level1, i), Unsafe.Add(ref level2, i));
+                rest = Vector128.Create(Unsafe.Add(ref a, i), Unsafe.Add(ref b, i));
+                Unsafe.Add(ref a, i) = reduction.GetElement(0);
+                Unsafe.Add(ref b, i) = reduction.GetElement(1);
+            }
         }
 
         (_level, _rest, _held, _reduction) = (level, rest, held, reduction);

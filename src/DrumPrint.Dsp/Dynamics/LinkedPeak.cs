@@ -1,27 +1,59 @@
+using DrumPrint.Dsp.Numerics;
+
 namespace DrumPrint.Dsp.Dynamics;
 
-/// <summary>The magnitude of what a gate listens to, of several channels the largest, frame by frame.</summary>
-internal sealed class LinkedPeak(KeyInput input, int chunkFrames)
+/// <summary>The squared level of what a gate listens to, between the samples too, of several channels the largest, frame by
+/// frame.</summary>
+internal sealed class LinkedPeak
 {
-    private readonly double[] _other = new double[DecibelKernel.WholeVectors(chunkFrames)];
+    /// <summary>Longest stretch read at once.</summary>
+    public const int MaxFrames = TrueLevel.MaxFrames;
+
+    private readonly KeyInput _input;
+    private readonly TrueLevel[] _readers;
+    private readonly double[] _heard = new double[MaxFrames];
+    private readonly double[] _powers = new double[2 * MaxFrames];
+
+    public LinkedPeak(KeyInput input, int sampleRate)
+    {
+        _input = input;
+        _readers = new TrueLevel[input.Channels];
+        for (var channel = 0; channel < _readers.Length; channel++)
+        {
+            _readers[channel] = LevelRates.Coarse(sampleRate);
+        }
+
+        // A frame holds its own point and the one half a frame later.
+        DelayFrames = _readers[0].DelayPoints / 2;
+    }
 
     /// <summary>Whether another signal is listened to.</summary>
-    public bool IsExternal => input.IsExternal;
+    public bool IsExternal => _input.IsExternal;
 
-    /// <summary>Reads a chunk.</summary>
+    /// <summary>Frames by which the levels lag.</summary>
+    public int DelayFrames { get; }
+
+    /// <summary>Reads a stretch.</summary>
     /// <param name="block">The signal.</param>
     /// <param name="key">The key, if there is one.</param>
-    /// <param name="peaks">Receives the magnitudes; length a multiple of the vector's.</param>
-    public void Read(AudioBlock block, AudioBlock key, Span<double> peaks)
+    /// <param name="powers">Receives the squared levels; length a multiple of the vector's.</param>
+    public void Read(AudioBlock block, AudioBlock key, Span<double> powers)
     {
-        input.Read(block, key, 0, peaks[..block.Frames]);
-        StretchMath.Magnitudes(peaks);
-        for (var channel = 1; channel < input.Channels; channel++)
+        for (var channel = 0; channel < _readers.Length; channel++)
         {
-            var other = _other.AsSpan(0, peaks.Length);
-            input.Read(block, key, channel, other[..block.Frames]);
-            StretchMath.Magnitudes(other);
-            StretchMath.Raise(peaks, other);
+            var heard = _heard.AsSpan(0, block.Frames);
+            _input.Read(block, key, channel, heard);
+            _readers[channel].Read(heard, _powers);
+            if (channel == 0)
+            {
+                _powers.AsSpan(0, powers.Length).CopyTo(powers);
+            }
+            else
+            {
+                StretchMath.Raise(powers, _powers);
+            }
+
+            StretchMath.Raise(powers, _powers.AsSpan(MaxFrames));
         }
     }
 }

@@ -2,21 +2,28 @@ namespace DrumPrint.Dsp.Dynamics;
 
 /// <summary>The running mean square of one channel.</summary>
 /// <remarks>Source: Giannoulis, Massberg and Reiss, JAES 60(6), 2012, eq. (10): y²[n] = a y²[n−1] + (1 − a) x²[n]. A
-/// sliver taken off each frame makes it end in zero, not in subnormal numbers.</remarks>
+/// sliver taken off each point makes it end in zero, not in subnormal numbers.</remarks>
 internal sealed class PowerAverage(double keep)
 {
     private const double Sliver = 1e-60;
 
     private double _power;
 
-    /// <summary>Replaces samples by the mean square up to each.</summary>
-    public void Follow(Span<double> samples)
+    /// <summary>Replaces squared samples by the mean up to each.</summary>
+    /// <param name="powers">Rows, one for each point of a frame.</param>
+    /// <param name="points">How many rows.</param>
+    /// <param name="stride">Distance between them.</param>
+    /// <param name="frames">Frames that count.</param>
+    public void Follow(double[] powers, int points, int stride, int frames)
     {
         var power = _power;
-        foreach (ref var sample in samples)
+        for (var n = 0; n < frames; n++)
         {
-            power = double.MaxNative(0, Math.FusedMultiplyAdd(keep, power, Math.FusedMultiplyAdd((1 - keep) * sample, sample, -Sliver)));
-            sample = power;
+            for (var i = n; i < points * stride; i += stride)
+            {
+                power = double.MaxNative(0, Math.FusedMultiplyAdd(keep, power, Math.FusedMultiplyAdd(1 - keep, powers[i], -Sliver)));
+                powers[i] = power;
+            }
         }
 
         _power = power;

@@ -2,14 +2,20 @@ using DrumPrint.Dsp.Numerics;
 
 namespace DrumPrint.Dsp.Dynamics;
 
-/// <summary>The amplitudes that switch a gain over.</summary>
+/// <summary>The squared levels that switch a gain over.</summary>
 /// <param name="Upper">Reaching this puts it to work.</param>
 /// <param name="Lower">Staying below this lets it rest; not above <paramref name="Upper"/>.</param>
 internal readonly record struct TriggerLevels(double Upper, double Lower)
 {
-    // A sample written to be at the very threshold may be a rounding below it.
+    // A wave written to reach the very threshold may be read a rounding below it.
     private const double Hair = 1 - 1e-12;
 
     /// <summary>Takes levels in dB.</summary>
-    public static TriggerLevels FromDecibels(double upper, double lower) => new(Decibels.ToGain(upper) * Hair, Decibels.ToGain(lower) * Hair);
+    public static TriggerLevels FromDecibels(double upper, double lower) => new(Power(upper), Power(lower));
+
+    private static double Power(double db)
+    {
+        var gain = Decibels.ToGain(db) * Hair;
+        return gain * gain;
+    }
 }

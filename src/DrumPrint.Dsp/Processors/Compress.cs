@@ -8,7 +8,9 @@ namespace DrumPrint.Dsp.Processors;
 /// <summary>Turns down what is louder than a threshold, by a ratio.</summary>
 /// <remarks>Source: Giannoulis, Massberg and Reiss, "Digital Dynamic Range Compressor Design – A Tutorial and Analysis",
 /// JAES 60(6), 2012: their static curve, with the smooth decoupled detector after it, in decibels.
-/// See <see cref="GainComputer"/>, <see cref="Ballistics"/> and <see cref="FeedbackLoop"/>.</remarks>
+/// The detector reads the wave between the samples too, and
+/// the gain is applied without folding. See <see cref="GainComputer"/>, <see cref="Ballistics"/>, <see cref="FeedbackLoop"/>,
+/// <see cref="TrueLevel"/> and <see cref="GainRates"/>.</remarks>
 public sealed class Compress : IProcessor, IGainReducer
 {
     public static readonly ChoiceParameter Topology = new(
@@ -23,6 +25,7 @@ public sealed class Compress : IProcessor, IGainReducer
     public static readonly NumberParameter Threshold = new("threshold_db", Unit.Decibels, -80, 20, -20, "Level above which the signal is turned down.");
     public static readonly NumberParameter Ratio = new("ratio", Unit.None, 1, 100, 4, "How many dB above the threshold go in for one dB that comes out.");
     public static readonly NumberParameter Knee = new("knee_db", Unit.Decibels, 0, 36, 6, "Width of the soft bend around the threshold; 0 is a corner.");
+    public static readonly NumberParameter Ahead = new("look_ahead_ms", Unit.Milliseconds, 0, 10, 0, "How long before a hit the gain starts to come down. The print stays in time.");
     public static readonly NumberParameter Attack = new("attack_ms", Unit.Milliseconds, 0, 500, 10, "Time to come 63 % of the way down when a hit arrives.");
     public static readonly NumberParameter Release = new("release_ms", Unit.Milliseconds, 0, 10000, 120, "Time to come 63 % of the way back when the hit is over.");
 
@@ -38,12 +41,11 @@ public sealed class Compress : IProcessor, IGainReducer
     public static readonly NumberParameter MakeUp = new("make_up_db", Unit.Decibels, -40, 40, 0, "Level added after the compression.");
     public static readonly NumberParameter Mix = new("mix_pct", Unit.Percent, 0, 100, 100, "Part of the compressed signal; the rest is the untouched one.");
 
-    private const int ChunkFrames = 256;
-
     private readonly CompressorDetector _detector;
-    private readonly double _dry;
-    private readonly double _wet;
-    private readonly bool _isPlain;
+    private readonly GainSplit[] _gains;
+    private readonly GainedChannel[] _channels;
+    private readonly double[] _lowest = new double[TrueLevel.MaxFrames];
+    private int _untilSound;
 
     private Compress(Settings settings, ProcessorContext context)
     {
@@ -53,11 +55,26 @@ public sealed class Compress : IProcessor, IGainReducer
             new GainComputer(settings[Threshold], settings[Ratio], settings[Knee]),
             new CompressorTimes(settings[Attack], settings[Release], settings[Detector] == "rms" ? settings[RmsTime] : null),
             settings[Topology] == "feedback",
-            settings[Link] / 100,
-            ChunkFrames);
-        _wet = settings[Mix] / 100 * Decibels.ToGain(settings[MakeUp]);
-        _dry = 1 - (settings[Mix] / 100);
-        _isPlain = _wet == 1 && _dry == 0;
+            settings[Link] / 100);
+        var wet = settings[Mix] / 100 * Decibels.ToGain(settings[MakeUp]);
+        var dry = 1 - (settings[Mix] / 100);
+        var rates = new GainRates(context.Format.SampleRate, _detector.DelayPoints);
+        var ahead = TriggerTimes.Frames(settings[Ahead], context.Format.SampleRate);
+        _gains = new GainSplit[_detector.Lanes];
+        for (var lane = 0; lane < _gains.Length; lane++)
+        {
+            _gains[lane] = new GainSplit(rates);
+        }
+
+        _channels = new GainedChannel[context.Format.Channels];
+        for (var channel = 0; channel < _channels.Length; channel++)
+        {
+            _channels[channel] = new GainedChannel(rates, ahead, wet, dry);
+        }
+
+        LatencyFrames = rates.LatencyFrames + ahead;
+        TailFrames = GainedChannel.Tail(rates);
+        _untilSound = (rates.Moves / 2) + ahead;
         GainCurve = new GainCurve(context.Format.SampleRate, context.Frames);
     }
 
@@ -65,7 +82,7 @@ public sealed class Compress : IProcessor, IGainReducer
         "compress",
         1,
         "Turns down what is louder than a threshold, by a ratio.",
-        [Topology, Threshold, Ratio, Knee, Attack, Release, Detector, RmsTime, KeyHighPass, Link, MakeUp, Mix],
+        [Topology, Threshold, Ratio, Knee, Ahead, Attack, Release, Detector, RmsTime, KeyHighPass, Link, MakeUp, Mix],
         static (settings, context) => new Compress(settings, context))
     {
         AlsoCalled = ["compressor", "limiter"],
@@ -73,32 +90,59 @@ public sealed class Compress : IProcessor, IGainReducer
         IsNonLinear = true,
     };
 
-    /// <summary>The gain of the compressed part, make-up left out; of two sides the lower.</summary>
+    public int LatencyFrames { get; }
+
+    public long TailFrames { get; }
+
+    /// <summary>The gain of the compressed part, make-up left out; of two sides the lower. In time with the sound after the latency has
+    /// been taken out.</summary>
     public GainCurve GainCurve { get; }
 
     public void Process(AudioBlock block, AudioBlock key)
     {
-        for (var start = 0; start < block.Frames; start += ChunkFrames)
+        for (var start = 0; start < block.Frames; start += TrueLevel.MaxFrames)
         {
-            var frames = Math.Min(ChunkFrames, block.Frames - start);
+            var frames = Math.Min(TrueLevel.MaxFrames, block.Frames - start);
             var part = block.Slice(start, frames);
-            _detector.Read(part, _detector.IsExternal ? key.Slice(start, frames) : AudioBlock.None);
-            GainCurve.Add(_detector.LowestGain(frames));
-            Apply(part);
+            var works = _detector.Read(part, _detector.IsExternal ? key.Slice(start, frames) : AudioBlock.None);
+            for (var lane = 0; lane < _gains.Length; lane++)
+            {
+                if (works)
+                {
+                    _gains[lane].Put(_detector.Reductions(lane), frames);
+                }
+                else
+                {
+                    _gains[lane].Rest(frames);
+                }
+            }
+
+            Record(frames);
+            for (var channel = 0; channel < part.Channels; channel++)
+            {
+                _channels[channel].Process(part[channel], _gains[Math.Min(channel, _gains.Length - 1)]);
+            }
+
+            foreach (var gain in _gains)
+            {
+                gain.Advance(frames);
+            }
         }
     }
 
-    private void Apply(AudioBlock block)
+    private void Record(int frames)
     {
-        for (var channel = 0; channel < block.Channels; channel++)
+        var gains = _gains[0].Curve(frames);
+        if (_gains.Length > 1)
         {
-            var gains = _detector.Gain(channel, block.Frames);
-            if (channel < _detector.Lanes && !_isPlain)
-            {
-                StretchMath.Mix(gains, _wet, _dry);
-            }
-
-            StretchMath.Scale(block[channel], gains);
+            var lowest = _lowest.AsSpan(0, gains.Length);
+            gains.CopyTo(lowest);
+            StretchMath.Lower(lowest, _gains[1].Curve(frames));
+            gains = lowest;
         }
+
+        var skipped = Math.Min(_untilSound, frames);
+        _untilSound -= skipped;
+        GainCurve.Add(gains[skipped..frames]);
     }
 }

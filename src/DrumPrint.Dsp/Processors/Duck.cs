@@ -6,23 +6,25 @@ using DrumPrint.Dsp.Parameters;
 namespace DrumPrint.Dsp.Processors;
 
 /// <summary>Lowers the signal while the key is loud.</summary>
-/// <remarks>The detector reads the magnitude of every sample of the key, of two sides the larger; without a key it reads the
+/// <remarks>The detector reads the key's wave between the samples too, of two sides the larger; without a key it reads the
 /// signal. See <see cref="TriggeredGain"/>.</remarks>
 public sealed class Duck : IProcessor, IGainReducer
 {
     public static readonly NumberParameter Threshold = new("threshold_db", Unit.Decibels, -120, 20, -30, "Peak level of the key from which the signal is lowered.");
     public static readonly NumberParameter Amount = new("amount_db", Unit.Decibels, 0, 60, 6, "How far the signal is lowered.");
-    public static readonly NumberParameter Attack = new("attack_ms", Unit.Milliseconds, 0, 500, 1, "Time to go down.");
+    public static readonly NumberParameter Attack = new("attack_ms", Unit.Milliseconds, 0, 500, 1, "Time to go down, along a raised cosine.");
     public static readonly NumberParameter Hold = new("hold_ms", Unit.Milliseconds, 0, 5000, 0, "How long the key has to stay below before the signal comes back.");
-    public static readonly NumberParameter Release = new("release_ms", Unit.Milliseconds, 0, 10000, 120, "Time to come back.");
+    public static readonly NumberParameter Release = new("release_ms", Unit.Milliseconds, 0, 10000, 120, "Time to come back, along a raised cosine.");
     public static readonly NumberParameter KeyHighPass = new("key_high_pass_hz", Unit.Hertz, 10, 20000, null, "Makes the key deaf to what is below, 12 dB per octave.");
     public static readonly NumberParameter KeyLowPass = new("key_low_pass_hz", Unit.Hertz, 20, 20000, null, "Makes the key deaf to what is above, 12 dB per octave.");
 
-    private const int ChunkFrames = 256;
+    private const int ChunkFrames = LinkedPeak.MaxFrames;
 
     private readonly LinkedPeak _peak;
     private readonly TriggeredGain _gain;
+    private readonly LookAhead[] _lines;
     private readonly double[] _gains = new double[DecibelKernel.WholeVectors(ChunkFrames)];
+    private int _untilSound;
 
     private Duck(Settings settings, ProcessorContext context)
     {
@@ -33,7 +35,15 @@ public sealed class Duck : IProcessor, IGainReducer
             TriggerTimes.Frames(settings[Release], rate));
         var levels = TriggerLevels.FromDecibels(settings[Threshold], settings[Threshold]);
         _gain = new TriggeredGain(levels, times, 1, Decibels.ToGain(-settings[Amount]), fallsStraight: false);
-        _peak = new LinkedPeak(new KeyInput(context, settings.Find(KeyHighPass), settings.Find(KeyLowPass)), ChunkFrames);
+        _peak = new LinkedPeak(new KeyInput(context, settings.Find(KeyHighPass), settings.Find(KeyLowPass)), rate);
+        LatencyFrames = _peak.DelayFrames;
+        _untilSound = LatencyFrames;
+        _lines = new LookAhead[context.Format.Channels];
+        for (var channel = 0; channel < _lines.Length; channel++)
+        {
+            _lines[channel] = new LookAhead(LatencyFrames, ChunkFrames);
+        }
+
         GainCurve = new GainCurve(rate, context.Frames);
     }
 
@@ -49,6 +59,9 @@ public sealed class Duck : IProcessor, IGainReducer
         IsNonLinear = true,
     };
 
+    public int LatencyFrames { get; }
+
+    /// <summary>The gain over time, in time with the sound after the latency has been taken out.</summary>
     public GainCurve GainCurve { get; }
 
     public void Process(AudioBlock block, AudioBlock key)
@@ -60,9 +73,12 @@ public sealed class Duck : IProcessor, IGainReducer
             var gains = _gains.AsSpan(0, DecibelKernel.WholeVectors(frames));
             _peak.Read(part, _peak.IsExternal ? key.Slice(start, frames) : AudioBlock.None, gains);
             _gain.Follow(gains[..frames]);
-            GainCurve.Add(gains[..frames]);
+            var skipped = Math.Min(_untilSound, frames);
+            _untilSound -= skipped;
+            GainCurve.Add(gains[skipped..frames]);
             for (var channel = 0; channel < part.Channels; channel++)
             {
+                _lines[channel].Process(part[channel]);
                 StretchMath.Scale(part[channel], gains);
             }
         }

@@ -7,29 +7,29 @@ using DrumPrint.Dsp.Parameters;
 namespace DrumPrint.Dsp.Processors;
 
 /// <summary>Lets hits through and turns down what lies between them.</summary>
-/// <remarks>The detector reads the magnitude of every sample, of two sides the larger, and both sides share one gain.
+/// <remarks>The detector reads the wave between the samples too, of two sides the larger, and both sides share one gain.
 /// See <see cref="TriggeredGain"/> and, for <c>expand</c>, <see cref="DownwardExpander"/>. The parameters are those of
 /// Terrell, Reiss and Sandler, EURASIP JASP 2010, 465417, with a second level and look-ahead added.</remarks>
 public sealed class Gate : IProcessor, IGainReducer
 {
     public static readonly ChoiceParameter Action = new(
         "action",
-        [new("gate", "Open or closed, with two levels."), new("expand", "Turned down the more, the softer it is; close_db has no part in it.")],
+        [new("gate", "Open or closed, with two levels."), new("expand", "Turned down the more, the softer it is: by (ratio − 1) dB for each dB that the highest level of the last hold_ms lies below open_db; close_db has no part in it.")],
         "gate",
         "How it turns down.");
 
     public static readonly NumberParameter Open = new("open_db", Unit.Decibels, -120, 20, -36, "Peak level that opens the gate.") { AlsoCalled = ["threshold"] };
     public static readonly NumberParameter Close = new("close_db", Unit.Decibels, -140, 20, null, "Level it has to stay below to close again.") { LeftOut = "6 dB under open_db" };
-    public static readonly NumberParameter Ratio = new("ratio", Unit.None, 1, 100, 2, "For expand: how many dB softer for each dB below open_db.");
+    public static readonly NumberParameter Ratio = new("ratio", Unit.None, 1, 100, 2, "For expand: how many dB softer for each dB below open_db. A level d dB below is turned down by (ratio − 1) · d dB, at most to range_db.");
     public static readonly NumberParameter Ahead = new("look_ahead_ms", Unit.Milliseconds, 0, 50, 0, "How long before a hit the gate starts to open. The print stays in time.");
-    public static readonly NumberParameter Attack = new("attack_ms", Unit.Milliseconds, 0, 500, 0.3, "Time from closed to open.");
-    public static readonly NumberParameter Hold = new("hold_ms", Unit.Milliseconds, 0, 5000, 60, "How long the level has to stay below before it closes.");
-    public static readonly NumberParameter Release = new("release_ms", Unit.Milliseconds, 0, 10000, 150, "Time from open to closed.");
+    public static readonly NumberParameter Attack = new("attack_ms", Unit.Milliseconds, 0, 500, 0.3, "Time from closed to open, along a raised cosine: after the part p of it, (1 − cos πp) / 2 of the way. For expand a straight line in dB, and a swing of d dB takes d / range_db of the time.");
+    public static readonly NumberParameter Hold = new("hold_ms", Unit.Milliseconds, 0, 5000, 60, "How long the level has to stay below before it closes. For expand how long any level goes on counting. The look-ahead is added, so the sound is held as long with it as without.");
+    public static readonly NumberParameter Release = new("release_ms", Unit.Milliseconds, 0, 10000, 150, "Time from open to closed, a straight line in dB. For expand a swing of d dB takes d / range_db of it.");
     public static readonly NumberParameter Range = new("range_db", Unit.Decibels, -120, 0, -60, "Gain while closed.");
     public static readonly NumberParameter KeyHighPass = new("key_high_pass_hz", Unit.Hertz, 10, 20000, null, "Keeps what is below from opening the gate, 12 dB per octave.");
     public static readonly NumberParameter KeyLowPass = new("key_low_pass_hz", Unit.Hertz, 20, 20000, null, "Keeps what is above from opening the gate, 12 dB per octave.");
 
-    private const int ChunkFrames = 256;
+    private const int ChunkFrames = LinkedPeak.MaxFrames;
     private const double DefaultHysteresisDb = 6;
 
     private readonly LinkedPeak _peak;
@@ -42,13 +42,15 @@ public sealed class Gate : IProcessor, IGainReducer
     private Gate(Settings settings, ProcessorContext context)
     {
         var rate = context.Format.SampleRate;
-        LatencyFrames = TriggerTimes.Frames(settings[Ahead], rate);
+        _peak = new LinkedPeak(new KeyInput(context, settings.Find(KeyHighPass), settings.Find(KeyLowPass)), rate);
+        var ahead = TriggerTimes.Frames(settings[Ahead], rate);
+        LatencyFrames = _peak.DelayFrames + ahead;
         _untilSound = LatencyFrames;
 
         // The gain runs ahead of the sound, so the hold is that much longer to end with it.
         var times = new TriggerTimes(
             TriggerTimes.Frames(settings[Attack], rate),
-            TriggerTimes.Frames(settings[Hold], rate) + LatencyFrames,
+            TriggerTimes.Frames(settings[Hold], rate) + ahead,
             TriggerTimes.Frames(settings[Release], rate));
         if (settings[Action] == "expand")
         {
@@ -59,8 +61,7 @@ public sealed class Gate : IProcessor, IGainReducer
             _gate = new TriggeredGain(Levels(settings), times, Decibels.ToGain(settings[Range]), 1, fallsStraight: true);
         }
 
-        _peak = new LinkedPeak(new KeyInput(context, settings.Find(KeyHighPass), settings.Find(KeyLowPass)), ChunkFrames);
-        _lines = new LookAhead[LatencyFrames > 0 ? context.Format.Channels : 0];
+        _lines = new LookAhead[context.Format.Channels];
         for (var channel = 0; channel < _lines.Length; channel++)
         {
             _lines[channel] = new LookAhead(LatencyFrames, ChunkFrames);
@@ -99,11 +100,7 @@ public sealed class Gate : IProcessor, IGainReducer
             Record(gains[..frames]);
             for (var channel = 0; channel < part.Channels; channel++)
             {
-                if (LatencyFrames > 0)
-                {
-                    _lines[channel].Process(part[channel]);
-                }
-
+                _lines[channel].Process(part[channel]);
                 StretchMath.Scale(part[channel], gains);
             }
         }

@@ -29,32 +29,35 @@ public sealed class ExpandTests
 
         var gain = GainDb(Set(2, -9, 20, 100), input);
 
-        Assert.Equal(-9, gain[999], DynamicsTolerance.StandingDb);
+        Assert.Equal(-9, gain[990], DynamicsTolerance.StandingDb);
+        var first = Array.FindIndex(gain, g => g > -9 + DynamicsTolerance.StandingDb) - 1;
+        Assert.InRange(first - Steady.FirstAtLeast(input, -42.9), -1, 0);
         for (var i = 1; i <= 48; i++)
         {
-            Assert.Equal(-9 + (9.0 * i / 48), gain[999 + i], DynamicsTolerance.StandingDb);
+            Assert.Equal(-9 + (9.0 * i / 48), gain[first + i], DynamicsTolerance.StandingDb);
         }
 
-        Assert.All(gain[1047..(2999 + 960 + 1)], g => Assert.Equal(0, g, DynamicsTolerance.StandingDb));
+        var last = Steady.LastAtLeast(input, -34);
+        Assert.All(gain[(first + 48)..(last + 960 + 1)], g => Assert.Equal(0, g, DynamicsTolerance.StandingDb));
         for (var i = 1; i <= 4800; i++)
         {
-            Assert.Equal(-9.0 * i / 4800, gain[2999 + 960 + i], DynamicsTolerance.StandingDb);
+            Assert.Equal(-9.0 * i / 4800, gain[last + 960 + i], DynamicsTolerance.StandingDb);
         }
 
         Assert.Equal(-9, gain[^1], DynamicsTolerance.StandingDb);
     }
 
     [Fact]
-    public void A_decay_is_followed_down_without_steps()
+    public void A_decay_is_followed_down_without_steps_the_hold_later()
     {
-        var input = Enumerable.Range(0, 96000).Select(n => Math.Exp(-n / 16000.0) * (n % 2 == 0 ? 1 : -1)).ToArray();
+        var input = Enumerable.Range(0, 96000).Select(n => Math.Exp(-n / 16000.0)).ToArray();
 
         var gain = GainDb(Set(2, -30, 20, 50), input);
 
         var crossing = Array.FindIndex(input, x => Math.Abs(x) < Steady.Amplitude(-34));
         for (var n = crossing + 960 + 2400; n < 95999; n++)
         {
-            var expected = Math.Max(-30, Spectrum.Decibels(Math.Abs(input[n])) + 34);
+            var expected = Math.Max(-30, Spectrum.Decibels(input[n - 960]) + 34);
             Assert.Equal(expected, gain[n], DynamicsTolerance.StandingDb);
         }
     }
@@ -65,6 +68,44 @@ public sealed class ExpandTests
         var settings = Settings.Of(Gate.Definition.Parameters, (Gate.Action, "expand"), (Gate.Open, -50.0), (Gate.Close, -20.0));
 
         Assert.Equal(0, GainDb(settings, Steady.Level(100, -49))[^1]);
+    }
+
+    [Theory]
+    [InlineData(-36)]
+    [InlineData(-40)]
+    [InlineData(-50)]
+    public void Hold_keeps_every_depth(double levelDb)
+    {
+        var input = Steady.Steps((9600, levelDb), (9600, -80));
+
+        var gain = GainDb(Set(2, -40, 20, 100), input);
+
+        var standing = levelDb + 34;
+        var last = Steady.LastAtLeast(input, levelDb);
+        Assert.Equal(standing, gain[9000], DynamicsTolerance.StandingDb);
+        Assert.Equal(standing, gain[last + 960 - 2], DynamicsTolerance.EdgeDb);
+        Assert.True(gain[last + 960 + 48] < standing - 0.3);
+        Assert.Equal(standing - (40.0 * 960 / 4800), gain[last + 960 + 960], 0.1);
+    }
+
+    [Theory]
+    [InlineData(60, 60, 150)]
+    [InlineData(60, 60, 20)]
+    [InlineData(40, 60, 5)]
+    [InlineData(1000, 5, 5)]
+    [InlineData(11000, 1, 1)]
+    public void A_steady_sine_is_turned_down_and_not_bent(double freqHz, double holdMs, double releaseMs)
+    {
+        foreach (var levelDb in new[] { -37.0, -44, -54 })
+        {
+            var input = Signals.Sine(96000, freqHz, Steady.Amplitude(levelDb), 0.4);
+            var output = Steady.Through(Gate.Definition, Set(2, -60, holdMs, releaseMs), [input])[0];
+            var window = output[48000..];
+
+            var own = Spectrum.AmplitudeAt(window, freqHz);
+            Assert.Equal(levelDb + (levelDb + 34), Spectrum.Decibels(own), 0.02);
+            Assert.True(Enumerable.Range(2, 8).Where(h => h * freqHz < 24000).Max(h => Spectrum.AmplitudeAt(window, h * freqHz)) < own * 2e-4);
+        }
     }
 
     private static double[] GainDb(Settings settings, double[] input) => Steady.GainDb(Gate.Definition, settings, input);

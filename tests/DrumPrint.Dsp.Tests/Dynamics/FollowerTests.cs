@@ -13,7 +13,7 @@ public sealed class FollowerTests
     [InlineData(480, 5760)]
     public void A_reduction_that_is_over_ends_in_zero(double attackFrames, double releaseFrames)
     {
-        var follower = new ReductionFollower(new Ballistics(attackFrames, releaseFrames));
+        var follower = new ReductionFollower(attackFrames, releaseFrames);
         var reductions = new double[400000];
         reductions.AsSpan(0, 100).Fill(12);
 
@@ -31,7 +31,7 @@ public sealed class FollowerTests
         var asked = Signals.Hits(20000, 3000, 400).Select(x => 20 * Math.Abs(x)).ToArray();
         var applied = asked.ToArray();
 
-        new ReductionFollower(ballistics).Follow(applied, applied);
+        new ReductionFollower(48, 4800).Follow(applied, applied);
 
         Assert.Equal(ballistics.Rise, ballistics.Fall);
         var held = 0.0;
@@ -47,21 +47,27 @@ public sealed class FollowerTests
     [Theory]
     [InlineData(48, 4800, true)]
     [InlineData(480, 500, false)]
-    public void Whether_a_fall_is_kept_as_long_as_a_rise_or_not_the_bits_are_those_of_both_steps(double attackFrames, double releaseFrames, bool isEven)
+    public void Where_a_fall_is_kept_shorter_than_a_rise_it_goes_in_half_steps(double attackFrames, double releaseFrames, bool isEven)
     {
-        var ballistics = new Ballistics(attackFrames, releaseFrames);
-        var detector = new SmoothDecoupled(ballistics);
+        var steps = isEven ? 1 : 2;
+        var detector = new SmoothDecoupled(new Ballistics(steps * attackFrames, steps * releaseFrames));
         var first = Signals.Hits(5000, 900, 400).Select(x => 20 * Math.Abs(x)).ToArray();
         var second = Signals.Hits(5000, 1300, 200).Select(x => 9 * Math.Abs(x)).ToArray();
-        var (held, reduction) = (Vector128<double>.Zero, Vector128<double>.Zero);
+        var (held, reduction, last) = (Vector128<double>.Zero, Vector128<double>.Zero, (First: 0.0, Second: 0.0));
         var expected = first.Zip(second).Select(asked =>
         {
-            held = detector.Hold(held, Vector128.Create(asked.First, asked.Second));
-            reduction = detector.Smooth(reduction, held);
+            for (var step = 1; step <= steps; step++)
+            {
+                var (a, b) = step == steps ? asked : ((last.First + asked.First) * 0.5, (last.Second + asked.Second) * 0.5);
+                held = detector.Hold(held, Vector128.Create(a, b));
+                reduction = detector.Smooth(reduction, held);
+            }
+
+            last = asked;
             return (reduction.GetElement(0), reduction.GetElement(1));
         }).ToArray();
 
-        new ReductionFollower(ballistics).Follow(first, second);
+        new ReductionFollower(attackFrames, releaseFrames).Follow(first, second);
 
         Assert.Equal(isEven, detector.IsEven);
         Assert.Equal(expected, first.Zip(second));

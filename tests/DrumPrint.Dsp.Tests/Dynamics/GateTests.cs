@@ -23,38 +23,67 @@ public sealed class GateTests
         var at = GainDb(Set(), Steady.Level(4800, OpenDb));
 
         Assert.All(below, g => Assert.Equal(RangeDb, g, DynamicsTolerance.StandingDb));
-        Assert.Equal(0, at[Attack], DynamicsTolerance.StandingDb);
+        Assert.Equal(0, at[Steady.RiseFrames + Attack], DynamicsTolerance.StandingDb);
+    }
+
+    [Theory]
+    [InlineData(44100)]
+    [InlineData(48000)]
+    [InlineData(96000)]
+    public void Opens_at_the_peak_of_the_wave_wherever_its_samples_lie(int sampleRate)
+    {
+        foreach (var freqHz in new[] { 6000, 8000, 12000, 16000, 19200 })
+        {
+            for (var phase = 0; phase < 8; phase++)
+            {
+                double Last(double db)
+                {
+                    var sine = Signals.Sine(9600, freqHz, Steady.Amplitude(db), phase * Math.PI / 8, sampleRate);
+                    var faded = sine.Select((x, n) => x * Math.Min(1, n / 4800.0)).ToArray();
+                    var output = Run.Through(Gate.Definition, Set((Gate.Open, -6.0)), [faded], sampleRate: sampleRate)[0];
+                    return output.Skip(8000).Max(Math.Abs);
+                }
+
+                Assert.True(Last(-5.95) > 0.3);
+                Assert.True(Last(-6.05) < 0.01);
+            }
+        }
     }
 
     [Fact]
     public void Is_fully_open_exactly_the_attack_after_the_hit_along_a_raised_cosine()
     {
-        var gain = GainDb(Set(), Steady.Steps((At, -80), (2000, -10)));
+        var input = Steady.Steps((At, -80), (2000, -10));
+        var gain = GainDb(Set(), input);
 
+        var first = Steady.FirstAtLeast(input, OpenDb);
+        Assert.InRange(first, At - Steady.EdgeFrames, At);
         for (var i = 0; i <= Attack; i++)
         {
             var floor = Steady.Amplitude(RangeDb);
             var expected = floor + ((1 - floor) * (1 - Math.Cos(Math.PI * i / Attack)) / 2);
-            Assert.Equal(expected, Steady.Amplitude(gain[At + i]), DynamicsTolerance.Ramp);
+            Assert.Equal(expected, Steady.Amplitude(gain[first + i]), DynamicsTolerance.Ramp);
         }
 
-        Assert.True(gain[At + Attack - 1] < 0);
-        Assert.All(gain[(At + Attack)..], g => Assert.Equal(0, g));
+        Assert.True(gain[first + Attack - 1] < 0);
+        Assert.All(gain[(first + Attack)..], g => Assert.Equal(0, g));
     }
 
     [Fact]
     public void Holds_and_releases_to_the_frame_along_a_straight_line_in_dB()
     {
-        const int Last = At + 2000 - 1;
-        var gain = GainDb(Set(), Steady.Steps((At, -80), (2000, -10), (Hold + Release + 100, CloseDb - 0.001)));
+        var input = Steady.Steps((At, -80), (2000, -10), (Hold + Release + 100, CloseDb - 2));
+        var gain = GainDb(Set(), input);
 
-        Assert.All(gain[(At + Attack)..(Last + Hold + 1)], g => Assert.Equal(0, g));
+        var last = Steady.LastAtLeast(input, CloseDb);
+        Assert.InRange(last, At + 2000 - Steady.EdgeFrames, At + 2000 + Steady.EdgeFrames);
+        Assert.All(gain[(At + Attack)..(last + Hold + 1)], g => Assert.Equal(0, g));
         for (var i = 1; i <= Release; i++)
         {
-            Assert.Equal(RangeDb * i / Release, gain[Last + Hold + i], DynamicsTolerance.StandingDb);
+            Assert.Equal(RangeDb * i / Release, gain[last + Hold + i], DynamicsTolerance.StandingDb);
         }
 
-        Assert.All(gain[(Last + Hold + Release)..], g => Assert.Equal(RangeDb, g, DynamicsTolerance.StandingDb));
+        Assert.All(gain[(last + Hold + Release)..], g => Assert.Equal(RangeDb, g, DynamicsTolerance.StandingDb));
     }
 
     [Theory]
@@ -71,24 +100,25 @@ public sealed class GateTests
     [Fact]
     public void A_level_wavering_between_close_and_open_changes_nothing()
     {
-        var waver = Enumerable.Repeat(new[] { (700, OpenDb - 0.01), (Hold - 1, CloseDb - 10), (300, CloseDb) }, 10).SelectMany(s => s).ToArray();
+        var waver = Enumerable.Repeat(new[] { (700, OpenDb - 0.01), (Hold - 20, CloseDb - 10), (300, CloseDb + 0.01) }, 10).SelectMany(s => s).ToArray();
         var open = GainDb(Set(), Steady.Steps([(500, OpenDb), .. waver]));
         var closed = GainDb(Set(), Steady.Steps([(500, -80), .. waver]));
 
-        Assert.All(open[Attack..], g => Assert.Equal(0, g));
+        Assert.All(open[(Steady.RiseFrames + Attack)..], g => Assert.Equal(0, g));
         Assert.All(closed, g => Assert.Equal(RangeDb, g, DynamicsTolerance.StandingDb));
     }
 
     [Fact]
     public void A_hit_during_the_release_turns_the_gain_around_where_it_is()
     {
-        var gain = GainDb(Set(), Steady.Steps((1000, -10), (Hold + (Release / 2), -80), (1000, -10)));
-        const int Again = 1000 + Hold + (Release / 2);
+        var input = Steady.Steps((1000, -10), (Hold + (Release / 2), -80), (1000, -10));
+        var gain = GainDb(Set(), input);
+        var again = Steady.FirstAtLeast(input, OpenDb, from: 1000 + Steady.EdgeFrames);
 
-        Assert.Equal(gain[Again - 1], gain[Again], DynamicsTolerance.StandingDb);
-        Assert.True(gain[Again + 1] > gain[Again]);
-        Assert.True(gain[Again + Attack - 1] < 0);
-        Assert.Equal(0, gain[Again + Attack]);
+        Assert.Equal(gain[again - 1], gain[again], DynamicsTolerance.StandingDb);
+        Assert.True(gain[again + 1] > gain[again]);
+        Assert.True(gain[again + Attack - 1] < 0);
+        Assert.Equal(0, gain[again + Attack]);
     }
 
     [Fact]
@@ -105,7 +135,7 @@ public sealed class GateTests
             }
         }
 
-        var (opened, closed) = Moves(Set((Gate.Hold, 15.0), (Gate.Release, 60.0)), input, ahead: 0);
+        var (opened, closed) = Moves(Set((Gate.Hold, 15.0), (Gate.Release, 60.0)), input);
 
         Assert.Equal(bursts, opened);
         Assert.Equal(bursts, closed);
@@ -116,8 +146,8 @@ public sealed class GateTests
     {
         var (input, hits) = Beat(ghostDb: -40);
 
-        var (opened, closed) = Moves(Set((Gate.Ahead, 1.0)), input, ahead: 48);
-        var output = Run.Through(Gate.Definition, Set((Gate.Ahead, 1.0)), [input], extraFrames: 48)[0][48..];
+        var (opened, closed) = Moves(Set((Gate.Ahead, 1.0)), input);
+        var output = Steady.Through(Gate.Definition, Set((Gate.Ahead, 1.0)), [input])[0];
 
         Assert.Equal(hits.Length, opened);
         Assert.Equal(hits.Length, closed);
@@ -139,7 +169,8 @@ public sealed class GateTests
         var gate = Gate.Definition.Create(settings, new ProcessorContext(new AudioFormat(Run.SampleRate, 1), input.Length));
         var output = Run.Through(gate, [input], 1, extraFrames: gate.LatencyFrames)[0][gate.LatencyFrames..];
 
-        Assert.Equal(96, gate.LatencyFrames);
+        var without = Gate.Definition.Create(Set(), new ProcessorContext(new AudioFormat(Run.SampleRate, 1), input.Length));
+        Assert.Equal(96, gate.LatencyFrames - without.LatencyFrames);
         foreach (var hit in hits)
         {
             var before = input[hit..(hit + 240)];
@@ -156,15 +187,16 @@ public sealed class GateTests
         const int Ahead = 48;
         var input = Steady.Steps((At, -80), (2000, -10), (Hold + Release + 100, -80));
 
-        var output = Run.Through(Gate.Definition, Set((Gate.Ahead, 1.0)), [input], extraFrames: Ahead)[0][Ahead..];
+        var gain = GainDb(Set((Gate.Ahead, 1.0)), input);
 
-        var gain = Steady.GainDb(input, output);
-        Assert.Equal(RangeDb, gain[At - Ahead], DynamicsTolerance.StandingDb);
-        Assert.True(gain[At - Ahead + 1] > RangeDb);
-        Assert.Equal(0, gain[At - Ahead + Attack]);
-        Assert.Equal(0, gain[At + 2000 - 1 + Hold]);
-        Assert.True(gain[At + 2000 + Hold] < 0);
-        Assert.Equal(RangeDb, gain[At + 2000 - 1 + Hold + Release], DynamicsTolerance.StandingDb);
+        var first = Steady.FirstAtLeast(input, OpenDb);
+        var last = Steady.LastAtLeast(input, CloseDb);
+        Assert.Equal(RangeDb, gain[first - Ahead], DynamicsTolerance.StandingDb);
+        Assert.True(gain[first - Ahead + 1] > RangeDb);
+        Assert.Equal(0, gain[first - Ahead + Attack]);
+        Assert.Equal(0, gain[last + Hold]);
+        Assert.True(gain[last + Hold + 1] < 0);
+        Assert.Equal(RangeDb, gain[last + Hold + Release], DynamicsTolerance.StandingDb);
     }
 
     [Fact]
@@ -181,21 +213,23 @@ public sealed class GateTests
     [Fact]
     public void Both_sides_share_one_gain()
     {
-        var output = Run.Through(Gate.Definition, Set(), [Steady.Level(1000, -60), Steady.Level(1000, -10)]);
+        var output = Steady.Through(Gate.Definition, Set(), [Steady.Level(1000, -60), Steady.Level(1000, -10)]);
 
         Assert.Equal(-60, Spectrum.Decibels(Math.Abs(output[0][^1])), DynamicsTolerance.StandingDb);
     }
 
     [Fact]
-    public void A_key_alone_opens_it_and_is_not_delayed_by_the_look_ahead()
+    public void A_key_alone_opens_it_the_look_ahead_before_its_hit()
     {
         var signal = Steady.Level(4000, -60);
         var key = Steady.Steps((At, -80), (3000, -10));
 
-        var output = Run.Through(Gate.Definition, Set((Gate.Ahead, 1.0)), [signal], key: [key])[0];
+        var output = Steady.Through(Gate.Definition, Set((Gate.Ahead, 1.0)), [signal], [key])[0];
 
-        Assert.Equal(Steady.Amplitude(-60 + RangeDb), Math.Abs(output[At]), 1e-12);
-        Assert.Equal(Steady.Amplitude(-60), Math.Abs(output[At + Attack]), 1e-12);
+        var first = Steady.FirstAtLeast(key, OpenDb) - 48;
+        Assert.Equal(Steady.Amplitude(-60 + RangeDb), Math.Abs(output[first]), 1e-12);
+        Assert.True(Math.Abs(output[first + Attack - 1]) < Steady.Amplitude(-60) - 1e-12);
+        Assert.Equal(Steady.Amplitude(-60), Math.Abs(output[first + Attack]), 1e-12);
     }
 
     [Fact]
@@ -229,8 +263,8 @@ public sealed class GateTests
 
         var gain = GainDb(settings, Steady.Steps((100, -49), (100, -55.9), (100, -56.1)));
 
-        Assert.Equal(0, gain[199]);
-        Assert.Equal(-60, gain[200], DynamicsTolerance.StandingDb);
+        Assert.Equal(0, gain[199 - Steady.EdgeFrames]);
+        Assert.Equal(-60, gain[200 + Steady.EdgeFrames], DynamicsTolerance.StandingDb);
     }
 
     private static double LastGainDb(Settings settings, double freqHz, double levelDb)
@@ -242,14 +276,13 @@ public sealed class GateTests
             input[n] *= n / 4800.0;
         }
 
-        return GainDb(settings, input)[^1];
+        return GainDb(settings, input)[^300];
     }
 
-    private static (int Opened, int Closed) Moves(Settings settings, double[] input, int ahead)
+    private static (int Opened, int Closed) Moves(Settings settings, double[] input)
     {
         var padded = Array.ConvertAll(input, x => x == 0 ? 1e-9 : x);
-        var output = Run.Through(Gate.Definition, settings, [padded], extraFrames: ahead)[0][ahead..];
-        var gain = Steady.GainDb(padded, output);
+        var gain = GainDb(settings, padded);
         var opened = 0;
         var closed = 0;
         for (var n = 1; n < gain.Length; n++)

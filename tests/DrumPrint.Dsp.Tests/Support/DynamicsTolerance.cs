@@ -7,6 +7,12 @@ internal static class DynamicsTolerance
     /// roundings of numbers around 100.</summary>
     public const double StandingDb = 1e-9;
 
+    /// <summary>The same read by a compressor: two filters in a row that each stray by 120 dB.</summary>
+    public const double LevelDb = 2e-4;
+
+    /// <summary>What is left of an edge between two levels, overshot between the samples and held.</summary>
+    public const double EdgeDb = 0.02;
+
     /// <summary>A sine between whose peaks the detector lets go a little.</summary>
     public const double SineDb = 0.05;
 

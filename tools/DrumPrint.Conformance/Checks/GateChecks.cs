@@ -24,11 +24,12 @@ internal static class GateChecks
         new("gate", "levels that stand or waver between close and open, 60 of them: openings and closings", Machine, Bar.Exactly(0, "moves"), Chatter),
         new("gate", "swept bursts, 40 Hz to 12 kHz, one opening each: openings too many or too few", "Terrell, Reiss and Sandler, EURASIP JASP 2010, 465417", Bar.Exactly(0, "moves"), () => SweptBursts(opens: true)),
         new("gate", "the same, closings", "Terrell, Reiss and Sandler, EURASIP JASP 2010, 465417", Bar.Exactly(0, "moves"), () => SweptBursts(opens: false)),
-        new("gate", "opens at the open level, and not 0.001 dB below: wrong answers", Machine, Bar.Exactly(0, "answers"), () => (GainDb(Set(), Steady.Level(4800, OpenDb - 0.001)).Any(g => g > RangeDb + 1e-9) ? 1 : 0) + (GainDb(Set(), Steady.Level(4800, OpenDb))[Attack] < -1e-9 ? 1 : 0)),
-        new("gate", "attack: frames to fully open", Machine, Bar.Exactly(Attack, "frames"), () => Array.FindIndex(GainDb(Set(), Steady.Steps((1000, -80), (2000, -10))), g => g == 0) - 1000),
-        new("gate", "hold: frames fully open after the last loud one", Machine, Bar.Exactly(Hold, "frames"), () => Array.FindLastIndex(Closing(), g => g == 0) - 2999),
-        new("gate", "release: frames from there to the range", Machine, Bar.Exactly(Release, "frames"), () => Array.FindIndex(Closing(), 3000, g => g <= RangeDb + 1e-9) - 2999 - Hold),
-        new("gate", "release: worst distance from a straight line in dB", Machine, Bar.AtMost(1e-6, "dB", 6), () => Enumerable.Range(1, Release).Max(i => Math.Abs(Closing()[2999 + Hold + i] - (RangeDb * i / Release)))),
+        new("gate", "opens at the open level, and not 0.001 dB below: wrong answers", Machine, Bar.Exactly(0, "answers"), () => (GainDb(Set(), Steady.Level(4800, OpenDb - 0.001)).Any(g => g > RangeDb + 1e-9) ? 1 : 0) + (GainDb(Set(), Steady.Level(4800, OpenDb))[Steady.RiseFrames + Attack] < -1e-9 ? 1 : 0)),
+        .. new[] { 44100, 48000, 96000 }.Select(rate => new Check("gate", $"sines of 6, 8, 12, 16 and 19.2 kHz at eight phases, {rate} Hz, a gate at −6 dBFS: wrong answers at −5.95 and −6.05", "common practice: a level is that of the wave, not of its samples", Bar.Exactly(0, "answers"), () => WrongPeaks(rate))),
+        new("gate", "attack: frames to fully open", Machine, Bar.Exactly(Attack, "frames"), () => Array.FindIndex(GainDb(Set(), Hit), g => g == 0) - Steady.FirstAtLeast(Hit, OpenDb)),
+        new("gate", "hold: frames fully open after the last loud one", Machine, Bar.Exactly(Hold, "frames"), () => Array.FindLastIndex(Closing(), g => g == 0) - LastLoud),
+        new("gate", "release: frames from there to the range", Machine, Bar.Exactly(Release, "frames"), () => Array.FindIndex(Closing(), 3010, g => g <= RangeDb + 1e-9) - LastLoud - Hold),
+        new("gate", "release: worst distance from a straight line in dB", Machine, Bar.AtMost(1e-6, "dB", 6), () => Enumerable.Range(1, Release).Max(i => Math.Abs(Closing()[LastLoud + Hold + i] - (RangeDb * i / Release)))),
         .. new[] { -120, -60, -14, -0.5 }.Select(range => new Check("gate", $"range {range.ToString(System.Globalization.CultureInfo.InvariantCulture).Replace('-', '−')} dB: gain while closed, distance", Machine, Bar.AtMost(1e-6, "dB", 6), () => GainDb(Set((Gate.Range, range)), Steady.Level(1000, -80)).Max(g => Math.Abs(g - range)))),
         new("gate", "look-ahead 2 ms: peak of the hit that passes, worst of eight", "own bar", Bar.AtLeast(99.9, "%", 2), () => Beat().Hits.Min(h => 100 * Beat().Output[h..(h + 240)].Max(Math.Abs) / Beat().Input[h..(h + 240)].Max(Math.Abs))),
         new("gate", "look-ahead 2 ms: level of the hit's first 5 ms, worst distance", "own bar", Bar.AtMost(0.1, "dB", 4), () => Beat().Hits.Max(h => Math.Abs(10 * Math.Log10(Beat().Output[h..(h + 240)].Sum(y => y * y) / Beat().Input[h..(h + 240)].Sum(x => x * x))))),
@@ -44,7 +45,7 @@ internal static class GateChecks
             foreach (var start in new[] { OpenDb, -80 })
             {
                 moves += Moves(GainDb(Set(), Steady.Steps((1000, start), (9600, level))), 1000);
-                moves += Moves(GainDb(Set(), Steady.Steps([(1000, start), .. Enumerable.Repeat(new[] { (700, level), (Hold - 1, CloseDb - 10), (300, CloseDb) }, 6).SelectMany(s => s)])), 1000);
+                moves += Moves(GainDb(Set(), Steady.Steps([(1000, start), .. Enumerable.Repeat(new[] { (700, level), (Hold - 20, CloseDb - 10), (300, CloseDb + 0.01) }, 6).SelectMany(s => s)])), 1000);
                 moves += Moves(GainDb(Set(), [.. Steady.Steps((1000, start)), .. Signals.Sine(9600, 90, Steady.Amplitude(level))]), 1000);
             }
         }
@@ -72,9 +73,27 @@ internal static class GateChecks
         return Math.Abs(count - bursts);
     }
 
+    private static double[] Hit { get; } = Steady.Steps((1000, -80), (2000, -10), (Hold + Release + 100, CloseDb - 2));
+
+    private static int LastLoud { get; } = Steady.LastAtLeast(Hit, CloseDb);
+
     private static double[] Closing() => LazyClosing.Value;
 
-    private static readonly Lazy<double[]> LazyClosing = new(() => GainDb(Set(), Steady.Steps((1000, -80), (2000, -10), (Hold + Release + 100, CloseDb - 0.001))));
+    private static double WrongPeaks(int rate)
+    {
+        bool Opens(double freqHz, double phase, double db)
+        {
+            var sine = Signals.Sine(9600, freqHz, Steady.Amplitude(db), phase, rate).Select((x, n) => x * Math.Min(1, n / 4800.0)).ToArray();
+            return Run.Through(Gate.Definition, Set((Gate.Open, -6.0)), [sine], sampleRate: rate)[0].Skip(8000).Max(Math.Abs) > 0.1;
+        }
+
+        return (from freqHz in new double[] { 6000, 8000, 12000, 16000, 19200 }
+                from step in Enumerable.Range(0, 8)
+                let phase = step * Math.PI / 8
+                select (Opens(freqHz, phase, -5.95) ? 0 : 1) + (Opens(freqHz, phase, -6.05) ? 1 : 0)).Sum();
+    }
+
+    private static readonly Lazy<double[]> LazyClosing = new(() => GainDb(Set(), Hit));
 
     private static (double[] Input, double[] Output, int[] Hits) Beat() => LazyBeat.Value;
 

@@ -1,0 +1,116 @@
+using System.Numerics;
+using System.Runtime.InteropServices;
+using DrumPrint.Dsp.Numerics;
+using DrumPrint.Dsp.Oversampling;
+
+namespace DrumPrint.Dsp.Dynamics;
+
+/// <summary>Reads how high the wave of one channel stands, between its samples too, at two or four points a frame.</summary>
+/// <remarks>
+/// <para>The points are those of half-band filters that double the rate. Where a point stands higher than its two neighbours, the wave's
+/// own peak is near; it is read as the peak of the sine through the three. For x(−1), x, x(1) with m = (x(1) + x(−1)) / 2 and
+/// d = (x(1) − x(−1)) / 2 that sine has cos ω = m / x and the squared peak x² + x² d² / (x² − m²), exactly so for any sine, and
+/// never more than 2 x².</para>
+/// <para>Without that the level of a steady sine would waver with where its peaks fall between the points, slowly
+/// where its period is close to a whole number of them: a tone that was never there, folded down.</para>
+/// </remarks>
+internal sealed class TrueLevel
+{
+    /// <summary>Longest stretch read at once, and the distance between rows of levels.</summary>
+    public const int MaxFrames = PhaseBuffer.MaxFrames;
+
+    // Keeps nothing over nothing from being asked.
+    private const double Tiny = 1e-300;
+
+    private readonly PhaseFilter _double;
+    private readonly PhaseFilter? _again;
+    private readonly PhaseBuffer _raised;
+
+    /// <param name="first">Half-band response that doubles the rate.</param>
+    /// <param name="second">The one that doubles it again; null for two points a frame.</param>
+    public TrueLevel(double[] first, double[]? second)
+    {
+        _double = PhaseFilter.Doubling(first, 1, 1);
+        _again = second is null ? null : PhaseFilter.Doubling(second, 2, 1);
+        Points = second is null ? 2 : 4;
+        _raised = new PhaseBuffer(Points, 1, 1);
+
+        // A point can be judged once the next one is known.
+        var middle = (first.Length - 1) / 2;
+        DelayPoints = second is null ? middle + 1 : (2 * middle) + ((second.Length - 1) / 2) + 1;
+    }
+
+    /// <summary>Points a frame.</summary>
+    public int Points { get; }
+
+    /// <summary>By how many points the levels lag.</summary>
+    public int DelayPoints { get; }
+
+    /// <summary>Whether peaks are looked for between points. A mean square needs none.</summary>
+    public bool FindsPeaks { get; init; } = true;
+
+    /// <summary>Puts in a stretch and reads its levels.</summary>
+    /// <param name="samples">At most <see cref="MaxFrames"/>.</param>
+    /// <param name="powers">Receives the squared levels, a row of <see cref="MaxFrames"/> for each point of a frame.</param>
+    public void Read(ReadOnlySpan<double> samples, double[] powers)
+    {
+        var frames = samples.Length;
+        samples.CopyTo(_double.Input.Row(0, frames));
+        if (_again is { } again)
+        {
+            _double.Run(again.Input, frames);
+            again.Run(_raised, frames);
+        }
+        else
+        {
+            _double.Run(_raised, frames);
+        }
+
+        for (var point = 0; point < Points; point++)
+        {
+            var row = powers.AsSpan(point * MaxFrames, DecibelKernel.WholeVectors(frames));
+            if (FindsPeaks)
+            {
+                FindPeaks(Start(point - 2), Start(point - 1), Start(point), row);
+            }
+            else
+            {
+                Square(Start(point - 1), row);
+            }
+        }
+
+        _raised.Advance(frames);
+    }
+
+    private int Start(int point) => point < 0 ? _raised.Start(point + Points) - 1 : _raised.Start(point);
+
+    private void FindPeaks(int before, int at, int after, Span<double> powers)
+    {
+        ref var source = ref MemoryMarshal.GetArrayDataReference(_raised.Samples);
+        ref var result = ref MemoryMarshal.GetReference(powers);
+        var half = new Vector<double>(0.5);
+        for (var i = 0; i < powers.Length; i += Vector<double>.Count)
+        {
+            var left = Vector.LoadUnsafe(ref source, (nuint)(before + i));
+            var x = Vector.LoadUnsafe(ref source, (nuint)(at + i));
+            var right = Vector.LoadUnsafe(ref source, (nuint)(after + i));
+            var power = x * x;
+            var isPeak = Vector.GreaterThanOrEqual(power, left * left) & Vector.GreaterThan(power, right * right);
+            var m = (left + right) * half;
+            var d = (right - left) * half;
+            var more = power * (d * d) / Vector.MaxNative(power - (m * m), new Vector<double>(Tiny));
+            (power + (more & Vector.AsVectorDouble(isPeak))).StoreUnsafe(ref result, (nuint)i);
+        }
+    }
+
+    private void Square(int at, Span<double> powers)
+    {
+        ref var source = ref MemoryMarshal.GetArrayDataReference(_raised.Samples);
+        ref var result = ref MemoryMarshal.GetReference(powers);
+        for (var i = 0; i < powers.Length; i += Vector<double>.Count)
+        {
+            var x = Vector.LoadUnsafe(ref source, (nuint)(at + i));
+            (x * x).StoreUnsafe(ref result, (nuint)i);
+        }
+    }
+}
