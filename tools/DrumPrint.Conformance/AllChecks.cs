@@ -19,6 +19,7 @@ internal static class AllChecks
         ("measure", MeasureChecks.Note, [.. MeasureChecks.All()]),
         ("dither", "", [.. DitherChecks.All()]),
         ("session: many microphones", SessionChecks.Note, [.. SessionChecks.All()]),
+        ("alignment: two microphones", AlignmentChecks.Note, [.. AlignmentChecks.All()]),
         ("robust", RobustChecks.Note, [.. RobustChecks.All()]),
     ];
 

@@ -1,8 +1,20 @@
 using System.Text;
 using DrumPrint.Conformance;
+using DrumPrint.Conformance.Checks;
 
-// Without arguments the sheet is written; with --check it is held against the one there.
+// Without arguments the sheet is written; with --check it is held against the one there. --alignment shows the truth set of
+// microphone pairs by spill and distance.
 var fresh = Sheet.Text();
+if (args is ["--alignment"])
+{
+    foreach (var line in AlignmentTruth.Table())
+    {
+        Console.Out.WriteLine(line);
+    }
+
+    return 0;
+}
+
 if (args is ["--check"])
 {
     var difference = Sheet.Difference(File.ReadAllText(Repository.Sheet), fresh);

@@ -10,15 +10,18 @@ internal static class OwnHits
     private const double JudgedS = 0.008;
     private const double StepS = 0.002;
     private const double LatestS = 0.024;
-    private const double DepthDb = 4;
-    private const int TopPart = 8; // the best eighth sets the mark
+    private const double DepthDb = 5;
+    private const int TopPart = 8; // the last of the best eighth sets the mark
+    private const int TopMost = 3; // or the fourth: a drum may be hit seldom
+    private const double GapDb = 3; // what lies this close below is the drum too, hit softly
     private const double NotBeforeS = 0.03;
     private const double NotAfterS = 0.05;
     private const double ApartS = 0.02;
     private const double Nothing = 1e-12;
 
-    /// <summary>Frames of the drum's own hits, in order of time.</summary>
-    public static List<long> Choose(HitTimes times, FrameReader close, FrameReader other, int rateHz, int most)
+    /// <summary>Frames of the drum's own hits, and of everything else that is hit, both in order of time.</summary>
+    public static (List<long> Own, List<long> Others) Choose(
+        HitTimes times, FrameReader close, FrameReader other, int rateHz, int mostOwn, int mostOthers)
     {
         var ranked = times.Hits
             .Select(h => (h.Frame, RankDb: RankDb(h.Frame, close, other, rateHz)))
@@ -27,15 +30,17 @@ internal static class OwnHits
             .ToList();
         if (ranked.Count == 0)
         {
-            return [];
+            return ([], []);
         }
 
-        var mark = ranked[ranked.Count / TopPart].RankDb - DepthDb;
-        return [.. ranked.Where(h => h.RankDb > mark).Take(most).Select(h => h.Frame).Order()];
+        var mark = ranked[Math.Min(TopMost, ranked.Count / TopPart)].RankDb - DepthDb;
+        List<long> own = [.. ranked.Where(h => h.RankDb > mark).Select(h => h.Frame).Order()];
+        List<long> softer = [.. ranked.Where(h => h.RankDb > mark - GapDb).Select(h => h.Frame).Order()];
+        return (Thinned(own, mostOwn), Thinned(Apart(times, softer, rateHz), mostOthers));
     }
 
-    /// <summary>Frames of everything else that is hit, evenly thinned out.</summary>
-    public static List<long> Others(HitTimes times, List<long> own, int rateHz, int most)
+    // What is hit away from hits of the drum.
+    private static List<long> Apart(HitTimes times, List<long> own, int rateHz)
     {
         var (before, after, apart) = ((long)(NotBeforeS * rateHz), (long)(NotAfterS * rateHz), (long)(ApartS * rateHz));
         var found = new List<long>();
@@ -50,8 +55,12 @@ internal static class OwnHits
             }
         }
 
-        return found.Count <= most ? found : [.. Enumerable.Range(0, most).Select(i => found[(int)((long)i * found.Count / most)])];
+        return found;
     }
+
+    // Evenly, so that the whole of a song counts.
+    private static List<long> Thinned(List<long> frames, int most) =>
+        frames.Count <= most ? frames : [.. Enumerable.Range(0, most).Select(i => frames[(int)((long)i * frames.Count / most)])];
 
     private static double RankDb(long frame, FrameReader close, FrameReader other, int rateHz)
     {

@@ -20,10 +20,10 @@ public static class PairEstimator
     private const double FineReachS = 0.00006;
 
     // What half a confidence, the least for a fact, stands for.
-    private const double FactRival = 0.8;
+    private const double FactRival = 0.75;
     private const double FactLikeness = 0.1;
-    private const double FactHits = 4;
-    private const double FactOtherSign = 0.8;
+    private const double FactHits = 5;
+    private const double FactOtherSign = 0.75;
     private const double FactLow = 0.15;
 
     /// <summary>Estimates a pair held in memory.</summary>
@@ -46,7 +46,7 @@ public static class PairEstimator
         ArgumentNullException.ThrowIfNull(close);
         ArgumentNullException.ThrowIfNull(other);
         search ??= new AlignmentSearch();
-        var hits = OwnHits.Choose(times, close, other, rateHz, search.MostHits);
+        var (hits, rivals) = OwnHits.Choose(times, close, other, rateHz, search.MostHits, MostOthers);
         var nothing = new PairEstimate { RateHz = rateHz, Hits = hits.Count };
         if (hits.Count < FewestHits)
         {
@@ -56,7 +56,7 @@ public static class PairEstimator
         var window = new HitWindow(WindowS, rateHz);
         var own = window.Take(close, hits);
         var before = window.Take(close, [.. hits.Select(h => h - window.Frames)]);
-        var others = window.Take(close, OwnHits.Others(times, hits, rateHz, MostOthers));
+        var others = window.Take(close, rivals);
         var hzPerBin = (double)rateHz / window.Points;
         var weights = DrumBand.Weights(own, before, others, hzPerBin, rateHz);
         if (weights.Sum() * hzPerBin < NarrowestHz)

@@ -1,6 +1,7 @@
 using System.Text.Json;
 using DrumPrint.Comparing.Measuring;
 using DrumPrint.Comparing.Pairs;
+using DrumPrint.Dsp.Alignment;
 
 namespace DrumPrint.Comparing;
 
@@ -121,12 +122,38 @@ public static class ComparisonJson
         json.WriteStartObject("alignment");
         json.WriteNumber("delay_frames", alignment.DelayFrames);
         WriteNumber(json, "delay_ms", alignment.DelayMs);
+        json.WriteString("polarity", PolarityWord(alignment.Polarity));
         json.WriteBoolean("is_inverted", alignment.IsInverted);
         WriteNumber(json, "correlation", alignment.Correlation);
         WriteNumber(json, "unused_delay_frames", alignment.Unused?.Frames);
         WriteNumber(json, "unused_correlation", alignment.Unused?.Correlation);
+        if (alignment.Hits is { } hits)
+        {
+            json.WriteStartObject("by_hits");
+            json.WriteNumber("hits", hits.Hits);
+            WriteNumber(json, "delay_frames", hits.DelayFrames);
+            WriteNumber(json, "delay_ms", hits.DelayMs);
+            WriteNumber(json, "spread_frames", hits.SpreadFrames);
+            WriteNumber(json, "distance_m", hits.DistanceM);
+            json.WriteBoolean("is_delay_known", hits.IsDelayKnown);
+            WriteNumber(json, "confidence", hits.Confidence);
+            WriteNumber(json, "polarity_confidence", hits.PolarityConfidence);
+            json.WriteEndObject();
+        }
+        else
+        {
+            json.WriteNull("by_hits");
+        }
+
         json.WriteEndObject();
     }
+
+    private static string PolarityWord(PairPolarity polarity) => polarity switch
+    {
+        PairPolarity.Same => "same",
+        PairPolarity.Opposite => "opposite",
+        _ => "cannot_be_told",
+    };
 
     private static void WriteMatch(Utf8JsonWriter json, Matching matching)
     {

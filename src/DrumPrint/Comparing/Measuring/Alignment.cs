@@ -1,3 +1,4 @@
+using DrumPrint.Dsp.Alignment;
 using DrumPrint.Dsp.Spectral;
 
 namespace DrumPrint.Comparing.Measuring;
@@ -5,9 +6,9 @@ namespace DrumPrint.Comparing.Measuring;
 /// <summary>How B lies against A in time and polarity.</summary>
 /// <param name="DelayFrames">Frames by which B is late and was moved back; negative when early.</param>
 /// <param name="RateHz">Frames in a second.</param>
-/// <param name="IsInverted">Whether B's polarity is the opposite of A's.</param>
+/// <param name="Polarity">B's polarity against A's, as far as it can be told.</param>
 /// <param name="Correlation">How alike both are once lined up, −1 to 1.</param>
-public sealed record Alignment(int DelayFrames, int RateHz, bool IsInverted, double Correlation)
+public sealed record Alignment(int DelayFrames, int RateHz, PairPolarity Polarity, double Correlation)
 {
     /// <summary>The longest delay looked for, in seconds.</summary>
     internal const double ReachSeconds = 0.5;
@@ -16,11 +17,22 @@ public sealed record Alignment(int DelayFrames, int RateHz, bool IsInverted, dou
     private const double Worthwhile = 0.5;
     // Below this, likeness says nothing of polarity: unrelated sounds are a little alike by chance, one way or the other.
     private const double Telling = 0.3;
+    // Whole waves tell of polarity where they fit best and the best fit of the other sign stays this far behind: a drum's tone fits
+    // itself upside down half a period later.
+    private const double ClearlyWeaker = 0.7;
+    // A place where B would fit better is told from here on: below, it may be a tone of the drum as well as its delay.
+    private const double Alike = 0.6;
     private const double Nothing = 1e-12;
     private const double Tie = 1e-9;
 
     /// <summary>Whether both sides are alike enough for a null and a polarity to say anything.</summary>
     public bool IsTelling => Math.Abs(Correlation) >= Telling;
+
+    /// <summary>Whether B's polarity is the opposite of A's, and that is a fact.</summary>
+    public bool IsInverted => Polarity == PairPolarity.Opposite;
+
+    /// <summary>What single hits say of two microphones; null where whole waves told enough.</summary>
+    public PairEstimate? Hits { get; init; }
 
     public double DelayMs => 1000.0 * DelayFrames / RateHz;
 
@@ -46,18 +58,29 @@ public sealed record Alignment(int DelayFrames, int RateHz, bool IsInverted, dou
             return scale > 0 ? Math.Clamp(products[lag + reach] / scale, -1, 1) : 0;
         }
 
-        var best = 0;
+        var (best, upright, turned) = (0, 0.0, 0.0);
+        void Try(int lag)
+        {
+            var likeness = Likeness(lag);
+            best = Math.Abs(likeness) > Math.Abs(Likeness(best)) + Tie ? lag : best;
+            (upright, turned) = (Math.Max(upright, likeness), Math.Max(turned, -likeness));
+        }
+
+        Try(0);
         for (var lag = 1; lag <= reach; lag++)
         {
-            best = Math.Abs(Likeness(lag)) > Math.Abs(Likeness(best)) + Tie ? lag : best;
-            best = Math.Abs(Likeness(-lag)) > Math.Abs(Likeness(best)) + Tie ? -lag : best;
+            Try(lag);
+            Try(-lag);
         }
 
         var here = 1 - (Likeness(0) * Likeness(0));
         var there = 1 - (Likeness(best) * Likeness(best));
         var delay = here > Nothing && there <= here * Worthwhile ? best : 0;
-        var unused = best == delay || Math.Abs(Likeness(best)) < Telling ? null : new UnusedDelay(best, a.RateHz, Likeness(best));
-        return new Alignment(delay, a.RateHz, Likeness(delay) <= -Telling, Likeness(delay)) { Unused = unused };
+        var unused = best == delay || Math.Abs(Likeness(best)) < Alike ? null : new UnusedDelay(best, a.RateHz, Likeness(best));
+        var isClear = best == delay && Math.Abs(Likeness(best)) >= Telling && Math.Min(upright, turned) <= ClearlyWeaker * Math.Max(upright, turned);
+        var hits = isClear ? null : MicrophonePair.Of(a, wide, reach);
+        var polarity = isClear ? (Likeness(best) < 0 ? PairPolarity.Opposite : PairPolarity.Same) : hits!.Polarity;
+        return new Alignment(delay, a.RateHz, polarity, Likeness(delay)) { Unused = unused, Hits = hits };
     }
 
     /// <summary>The same place, judged by these frames alone.</summary>
@@ -69,7 +92,7 @@ public sealed record Alignment(int DelayFrames, int RateHz, bool IsInverted, dou
         var product = left.Channels.Zip(right.Channels).Sum(c => Levels.Product(c.First, c.Second));
         var scale = Math.Sqrt(left.Channels.Sum(c => Levels.Energy(c))) * Math.Sqrt(right.Channels.Sum(c => Levels.Energy(c)));
         var correlation = scale > 0 ? Math.Clamp(product / scale, -1, 1) : 0;
-        return this with { Correlation = correlation, IsInverted = correlation <= -Telling };
+        return this with { Correlation = correlation };
     }
 
     // Σ a[n]·b[n + lag] over both channels, for lags from −reach to reach.

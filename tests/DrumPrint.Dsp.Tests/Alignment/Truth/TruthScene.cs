@@ -53,9 +53,10 @@ internal static class TruthScene
         double[] Record(double[] at, double sign)
         {
             var sum = new Spectra(fft.Bins);
+            var heard = Spectrum(fft, room.Response(drum, at));
             foreach (var part in parts)
             {
-                sum.Add(part, Spectrum(fft, room.Response(drum, at)), Decibels.ToGain(random.Between(-PartSpreadDb, PartSpreadDb)));
+                sum.Add(part, heard, Decibels.ToGain(random.Between(-PartSpreadDb, PartSpreadDb)));
             }
 
             sum.Add(spilt, Spectrum(fft, room.Response(spiller, at)), spillGain);
