@@ -20,5 +20,9 @@ public enum ImpulseLayout
 /// <param name="Channels">1, 2 or 4 arrays of the same length; never written to.</param>
 public sealed record Impulse(string Name, int SampleRate, ImpulseLayout Layout, double[][] Channels)
 {
+    /// <summary>Frames that lie ahead of the start: what a conversion between rates spread there. Times count from behind them.</summary>
+    public int LeadFrames { get; init; }
+
+    /// <summary>Frames from the first to the last, those ahead of the start counted as well.</summary>
     public int Frames => Channels[0].Length;
 }

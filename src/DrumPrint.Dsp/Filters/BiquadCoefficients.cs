@@ -31,6 +31,13 @@ public readonly record struct BiquadCoefficients(double B0, double N1, double N2
     /// <summary>The section that undoes this one; stable when this one's zeros lie inside the unit circle.</summary>
     public BiquadCoefficients Inverse() => new(1 / B0, D1 / B0, D2 / B0, N1 / B0, N2 / B0);
 
+    /// <summary>φ = sin²(ω/2) for a frequency as a part of the sample rate.</summary>
+    public static double Phi(double part)
+    {
+        var sin = Elementary.Sin(Math.PI * part);
+        return sin * sin;
+    }
+
     /// <summary>The power response at φ = sin²(ω/2): 0 at 0 Hz, 1 at half the sample rate.</summary>
     public double PowerAt(double phi) => PowerAt(phi, B0, N1, N2) / PowerAt(phi, 1, D1, D2);
 

@@ -1,5 +1,3 @@
-using DrumPrint.Dsp.Numerics;
-
 namespace DrumPrint.Dsp.Filters;
 
 /// <summary>
@@ -22,7 +20,7 @@ internal static class MatchedDesign
     public static BiquadCoefficients[] Digital(AnalogSection analog, double freqHz, int sampleRate)
     {
         var warp = WarpFit.For(analog, freqHz, sampleRate);
-        var corner = warp.At(Phi(freqHz / sampleRate));
+        var corner = warp.At(BiquadCoefficients.Phi(freqHz / sampleRate));
         var zeros = RootGroups(warp, corner, analog.N2, analog.N1, analog.N0, analog.Order);
         var poles = RootGroups(warp, corner, analog.D2, analog.D1, analog.D0, analog.Order);
         var main = Section(zeros[0], poles[0]);
@@ -47,13 +45,6 @@ internal static class MatchedDesign
         var power = sections.Aggregate(1.0, (product, s) => product * s.PowerAt(phi));
         sections[0] = sections[0].Times(Math.Sqrt(target / power));
         return sections;
-    }
-
-    /// <summary>sin²(ω/2) for a frequency as a part of the sample rate.</summary>
-    private static double Phi(double part)
-    {
-        var sin = Elementary.Sin(Math.PI * part);
-        return sin * sin;
     }
 
     private static BiquadCoefficients Section((ComplexValue A, ComplexValue B) zeros, (ComplexValue A, ComplexValue B) poles) => new(
@@ -97,7 +88,7 @@ internal static class MatchedDesign
         var end = isHighPass ? 0.5 : Math.Min(top, HighestFit);
         for (var i = 0; i <= GridPoints; i++)
         {
-            var ratio = section.PowerAt(Phi(end * i / GridPoints)) / reference;
+            var ratio = section.PowerAt(BiquadCoefficients.Phi(end * i / GridPoints)) / reference;
             if (ratio is > NegligiblePower or < 1 / NegligiblePower)
             {
                 return false;

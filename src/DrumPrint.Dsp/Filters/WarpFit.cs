@@ -37,13 +37,7 @@ internal static class WarpFit
         var steepest = steepness.Max();
         return steepest == 0
             ? start
-            : Refine(start, Phi(corner), Array.ConvertAll(parts, Phi), Array.ConvertAll(parts, p => 2 * Elementary.Log(p / corner)), Array.ConvertAll(steepness, s => (s / steepest) + FlatWeight));
-    }
-
-    private static double Phi(double part)
-    {
-        var sin = Elementary.Sin(Math.PI * part);
-        return sin * sin;
+            : Refine(start, BiquadCoefficients.Phi(corner), Array.ConvertAll(parts, BiquadCoefficients.Phi), Array.ConvertAll(parts, p => 2 * Elementary.Log(p / corner)), Array.ConvertAll(steepness, s => (s / steepest) + FlatWeight));
     }
 
     // How much the level moves when the squared frequency is a little off, on log scales.

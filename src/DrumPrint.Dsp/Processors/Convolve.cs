@@ -1,4 +1,4 @@
-using DrumPrint.Dsp.Mixing;
+using DrumPrint.Dsp.Metering;
 using DrumPrint.Dsp.Parameters;
 using DrumPrint.Dsp.Spectral;
 
@@ -6,14 +6,16 @@ namespace DrumPrint.Dsp.Processors;
 
 /// <summary>Plays the signal in a recorded space: convolution with a mono, stereo or true-stereo impulse response.</summary>
 /// <remarks>A mono signal counts as a centred stereo one at the same level in both sides: through a stereo or true-stereo impulse it gives
-/// what that stereo signal would. The latency is the block of the convolver, chosen by the impulse's length alone.</remarks>
+/// what that stereo signal would. The latency is the block of the convolver, chosen by the impulse's length
+/// alone, and what a conversion from another rate has spread ahead of the impulse's start as far as the pre-delay does not hold it.</remarks>
 public sealed class Convolve : IProcessor
 {
     public static readonly ImpulseParameter ImpulseName = new("impulse", "Which impulse response to use, by its name in the chain.");
     public static readonly ChoiceParameter Level = new(
         "gain",
         [
-            new Choice("energy", "Each source side comes back as loud as it went in, measured on noise."),
+            new Choice("energy", "Each source side comes back as loud as it went in, measured on white noise."),
+            new Choice("loudness", "Each source side comes back as loud as it went in, measured on pink noise by a loudness meter: what fits drums best."),
             new Choice("peak", "The largest sample of the impulse counts as 1."),
             new Choice("as_is", "The impulse is used as it was saved."),
         ],
@@ -31,11 +33,11 @@ public sealed class Convolve : IProcessor
     private readonly double[][] _in;
     private readonly double[][] _wet;
     private readonly double[][] _dry;
-    private readonly double[][] _waiting;
+    private readonly WaitingLine _wetWait;
+    private readonly WaitingLine _dryWait;
     private readonly double _wetGain;
     private readonly double _dryGain;
     private int _filled;
-    private int _waitingAt;
 
     private Convolve(Settings settings, ProcessorContext context)
     {
@@ -51,9 +53,15 @@ public sealed class Convolve : IProcessor
         _wetGain = settings[Mix] / 100;
         _dryGain = 1 - _wetGain;
         _dry = _dryGain > 0 ? Buffers(channels, _convolver.Block) : [];
-        var wait = Frames(settings[PreDelay] / 1000, context.Format.SampleRate);
-        _waiting = Buffers(channels, wait);
-        TailFrames = filters[0].Length + wait;
+
+        // What lies ahead of the impulse's start comes out of the pre-delay, and what that does not hold out of everything else.
+        var preDelay = Frames(settings[PreDelay] / 1000, context.Format.SampleRate);
+        var ahead = settings[TrimStart] > 0 ? 0 : impulse.LeadFrames;
+        var late = Math.Max(0, ahead - preDelay);
+        _wetWait = new WaitingLine(channels, preDelay + late - ahead);
+        _dryWait = new WaitingLine(_dry.Length, late);
+        LatencyFrames = _convolver.Block + late;
+        TailFrames = filters[0].Length + preDelay;
     }
 
     public static ProcessorDefinition Definition { get; } = new(
@@ -68,7 +76,7 @@ public sealed class Convolve : IProcessor
         OutputChannels = static (settings, context) => Outputs(Find(settings, context).Layout, context.Format.Channels),
     };
 
-    public int LatencyFrames => _convolver.Block;
+    public int LatencyFrames { get; }
 
     public long TailFrames { get; }
 
@@ -84,7 +92,7 @@ public sealed class Convolve : IProcessor
             {
                 _filled = 0;
                 KeepDry();
-                WaitOut();
+                _wetWait.Process(_in);
                 _convolver.Process(_in, _wet);
             }
         }
@@ -122,31 +130,8 @@ public sealed class Convolve : IProcessor
         {
             _in[channel].CopyTo(_dry[channel], 0);
         }
-    }
 
-    // Pre-delay: every sample changes places with the one that has waited long enough.
-    private void WaitOut()
-    {
-        if (_waiting[0].Length == 0)
-        {
-            return;
-        }
-
-        var at = _waitingAt;
-        for (var channel = 0; channel < _waiting.Length; channel++)
-        {
-            var ring = _waiting[channel].AsSpan();
-            at = _waitingAt;
-            for (var samples = _in[channel].AsSpan(); !samples.IsEmpty;)
-            {
-                var count = Math.Min(samples.Length, ring.Length - at);
-                Blend.Exchange(samples[..count], ring.Slice(at, count));
-                samples = samples[count..];
-                at = at + count == ring.Length ? 0 : at + count;
-            }
-        }
-
-        _waitingAt = at;
+        _dryWait.Process(_dry);
     }
 
     private static Impulse Find(Settings settings, ProcessorContext context) =>
@@ -173,12 +158,13 @@ public sealed class Convolve : IProcessor
 
     private static double[][] Shape(Settings settings, Impulse impulse)
     {
-        var start = Frames(settings[TrimStart] / 1000, impulse.SampleRate);
-        var end = settings.Find(TrimEnd) is { } seconds ? Math.Min(impulse.Frames, Frames(seconds, impulse.SampleRate)) : impulse.Frames;
-        if (start >= end)
+        var lead = impulse.LeadFrames;
+        var start = settings[TrimStart] > 0 ? lead + Frames(settings[TrimStart] / 1000, impulse.SampleRate) : 0;
+        var end = settings.Find(TrimEnd) is { } seconds ? Math.Min(impulse.Frames, lead + Frames(seconds, impulse.SampleRate)) : impulse.Frames;
+        if (Math.Max(start, lead) >= end)
         {
             throw new SettingsException(
-                TrimStart, FormattableString.Invariant($"Nothing is left of the impulse '{impulse.Name}' ({(double)impulse.Frames / impulse.SampleRate:0.###} s) after trimming."));
+                TrimStart, FormattableString.Invariant($"Nothing is left of the impulse '{impulse.Name}' ({(double)(impulse.Frames - lead) / impulse.SampleRate:0.###} s) after trimming."));
         }
 
         var shaped = ImpulseShape.Cut(impulse.Channels, start, end);
@@ -188,10 +174,14 @@ public sealed class Convolve : IProcessor
             Shorten(shaped, impulse, target);
         }
 
+        var perSource = impulse.Layout == ImpulseLayout.TrueStereo ? 2 : 1;
         switch (settings[Level])
         {
             case "energy":
-                ImpulseShape.LevelEnergy(shaped, impulse.Layout == ImpulseLayout.TrueStereo ? 2 : 1);
+                ImpulseShape.LevelSources(shaped, perSource, ImpulseShape.Energy);
+                break;
+            case "loudness":
+                ImpulseShape.LevelSources(shaped, perSource, side => PinkLoudness.Power(side, impulse.SampleRate));
                 break;
             case "peak":
                 ImpulseShape.LevelPeak(shaped);

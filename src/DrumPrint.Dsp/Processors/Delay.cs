@@ -11,14 +11,13 @@ public sealed class Delay : IProcessor
 
     private readonly FractionalDelay[] _channels;
 
-    private Delay(Settings settings, AudioFormat format)
-    {
-        var frames = settings[Time] * format.SampleRate / 1000;
-        _channels = [.. Enumerable.Range(0, format.Channels).Select(_ => new FractionalDelay(frames))];
-    }
+    private Delay(double frames, int channels) => _channels = [.. Enumerable.Range(0, channels).Select(_ => new FractionalDelay(frames))];
 
     public static ProcessorDefinition Definition { get; } = new(
-        "delay", 1, "Makes everything later.", [Time], static (settings, context) => new Delay(settings, context.Format));
+        "delay", 1, "Makes everything later.", [Time], static (settings, context) => new Delay(settings[Time] * context.Format.SampleRate / 1000, context.Format.Channels));
+
+    /// <summary>The same for a delay in frames, whole or not, 0 or more.</summary>
+    public static IProcessor OfFrames(double frames, int channels) => new Delay(frames, channels);
 
     public int LatencyFrames => _channels[0].LatencyFrames;
 

@@ -103,8 +103,8 @@ public sealed class RateConverter
         return Drain(output);
     }
 
-    // Euclid.
-    private static int CommonDivisor(int a, int b) => b == 0 ? a : CommonDivisor(b, a % b);
+    /// <summary>Largest number that divides both (Euclid).</summary>
+    internal static int CommonDivisor(int a, int b) => b == 0 ? a : CommonDivisor(b, a % b);
 
     private static void Check(int rate, string name)
     {

@@ -31,6 +31,9 @@ internal sealed class RateFilter
     /// <summary>Input samples on each side of an output sample that may count; a multiple of four.</summary>
     public int Half { get; }
 
+    /// <summary>Output samples on each side of an input sample that it may count in.</summary>
+    public static int Reach(int fromHz, int toHz) => (int)Math.Ceiling(HalfLength * toHz / Math.Min(fromHz, toHz)) + 1;
+
     /// <summary>Weight of the input sample that lies <paramref name="distance"/> samples from the output sample.</summary>
     public double At(double distance)
     {

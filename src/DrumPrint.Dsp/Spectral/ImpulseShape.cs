@@ -2,6 +2,9 @@ using DrumPrint.Dsp.Numerics;
 
 namespace DrumPrint.Dsp.Spectral;
 
+/// <summary>Measures the power of all channels that one source side is heard in.</summary>
+internal delegate double SourcePower(ReadOnlySpan<double[]> side);
+
 /// <summary>Cuts, fades, shortens and levels impulse responses, on copies.</summary>
 internal static class ImpulseShape
 {
@@ -54,26 +57,36 @@ internal static class ImpulseShape
         return decay;
     }
 
-    /// <summary>Brings the energy that leaves each source side, over all receiving channels, to 1.</summary>
-    public static void LevelEnergy(double[][] channels, int channelsPerSource)
+    /// <summary>Brings what leaves each source side, over all receiving channels, to a power of 1.</summary>
+    /// <param name="channels">The response.</param>
+    /// <param name="channelsPerSource">How many channels belong to one source side.</param>
+    /// <param name="power">How the power of such channels is measured.</param>
+    public static void LevelSources(double[][] channels, int channelsPerSource, SourcePower power)
     {
         for (var source = 0; source < channels.Length; source += channelsPerSource)
         {
             var side = channels.AsSpan(source, channelsPerSource);
-            var energy = 0.0;
-            foreach (var channel in side)
+            var measured = power(side);
+            if (measured > 0)
             {
-                foreach (var sample in channel)
-                {
-                    energy += sample * sample;
-                }
-            }
-
-            if (energy > 0)
-            {
-                Scale(side, 1 / Math.Sqrt(energy));
+                Scale(side, 1 / Math.Sqrt(measured));
             }
         }
+    }
+
+    /// <summary>Power that comes out for white noise of power 1.</summary>
+    public static double Energy(ReadOnlySpan<double[]> side)
+    {
+        var energy = 0.0;
+        foreach (var channel in side)
+        {
+            foreach (var sample in channel)
+            {
+                energy += sample * sample;
+            }
+        }
+
+        return energy;
     }
 
     /// <summary>Brings the largest sample of all channels to 1.</summary>

@@ -58,7 +58,7 @@ internal static class ChangeWords
         var (from, to) = Apart(Text(a), Text(b));
         return Moved("delay", from, to);
 
-        static Func<Func<double, string>, string> Text(Delay delay) => write => delay.Amount == 0 ? "none" : $"{write(delay.Amount)} {delay.Unit.Symbol()}";
+        static Func<Func<double, string>, string> Text(Delay delay) => write => delay.Amount == 0 ? "none" : $"{write(delay.Amount)} {delay.Unit.Symbol()}{(delay.IsExact ? ", exact" : "")}";
     }
 
     /// <summary>A word that changed, such as <c>polarity normal → inverted</c>.</summary>

@@ -78,13 +78,14 @@ internal sealed class GraphBuilder(Chain chain, SessionInputs inputs, long rende
     /// <param name="leastLatency">Latency the sum has at least.</param>
     public MixNode Mix(string name, int? channels, IReadOnlyList<(Node Source, Feed Feed)> feeds, long leastLatency = 0)
     {
+        feeds = [.. feeds.Select(f => (Late(f.Source, $"{name}/{f.Feed.Source}", f.Feed.Delay), f.Feed))];
         var width = channels ?? (feeds.Any(f => f.Source.Channels == 2 || f.Feed.PanPct is not null) ? 2 : 1);
         var latency = Math.Max(leastLatency, feeds.Max(f => f.Source.Latency));
         var end = 0L;
         var lined = new List<Feeding>();
         foreach (var (source, feed) in feeds)
         {
-            var delay = feed.Delay.ToFrames(chain.Song.RateHz, chain.Song.TemperatureC);
+            var delay = Parts(feed.Delay).Whole;
             end = Math.Max(end, End(source) + delay);
             lined.Add(new Feeding(source, latency - source.Latency + delay, Gains(source.Channels, width, feed), Rides(feed)));
         }
@@ -155,14 +156,36 @@ internal sealed class GraphBuilder(Chain chain, SessionInputs inputs, long rende
         }
     }
 
-    private TrackNode MakeTrack(Track track)
+    private (long Whole, double Part) Parts(Chains.Delay delay) => delay.Parts(chain.Song.RateHz, chain.Song.TemperatureC);
+
+    // The part of a frame that a delay is to keep; whole frames are left to whoever reads the node.
+    private Node Late(Node node, string name, Chains.Delay delay)
+    {
+        var part = Parts(delay).Part;
+        if (part == 0)
+        {
+            return node;
+        }
+
+        var processor = Dsp.Processors.Delay.OfFrames(part, node.Channels);
+        var late = new StageNode(new Feeding(node, 0, [], null), null, processor)
+        {
+            Name = $"{name}/delay",
+            Channels = node.Channels,
+            Latency = node.Latency + processor.LatencyFrames,
+        };
+        return Add(late, End(node) + processor.TailFrames);
+    }
+
+    private Node MakeTrack(Track track)
     {
         var input = inputs.Tracks[track.Name];
         var source = input.Open(hashes);
         _sources.Add(track.Name, source);
-        var delay = track.Delay.ToFrames(chain.Song.RateHz, chain.Song.TemperatureC);
+        var delay = Parts(track.Delay).Whole;
         var gain = Decibels.ToGain(track.LevelDb) * (track.IsInverted ? -1 : 1);
-        return Add(new TrackNode(source, gain, delay) { Name = track.Name, Channels = source.Channels }, input.Frames + delay);
+        var node = Add(new TrackNode(source, gain, delay) { Name = track.Name, Channels = source.Channels }, input.Frames + delay);
+        return Late(node, track.Name, track.Delay);
     }
 
     private Node MakeBus(Bus bus)

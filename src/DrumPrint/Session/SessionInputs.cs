@@ -175,12 +175,7 @@ internal sealed class SessionInputs
         }
 
         reader.Read(new AudioBlock(channels, 0, (int)info.Frames));
-        if (info.SampleRate != chain.Song.RateHz)
-        {
-            channels = Array.ConvertAll(channels, c => RateConverter.Convert(c, info.SampleRate, chain.Song.RateHz));
-        }
-
-        return (new Impulse(file.Name, chain.Song.RateHz, layout, channels), new ImpulseInput(file, path, info, reader.AudioSha256));
+        return (ImpulseConversion.Convert(file.Name, layout, channels, info.SampleRate, chain.Song.RateHz), new ImpulseInput(file, path, info, reader.AudioSha256));
     }
 }
 

@@ -70,7 +70,11 @@ internal sealed class SoundKeys(Chain chain, SessionInputs inputs, IReadOnlyDict
     // What the whole session shares, without names.
     private Chain Bare => new("", new Song("", "", 0, chain.Song.RateHz, null, chain.Song.PanLawDb, 0), [], [], [], [], [], new OutputSettings());
 
-    private Delay Frames(Delay delay) => new(delay.ToFrames(chain.Song.RateHz, chain.Song.TemperatureC), Unit.Frames);
+    private Delay Frames(Delay delay)
+    {
+        var (whole, part) = delay.Parts(chain.Song.RateHz, chain.Song.TemperatureC);
+        return new Delay(whole + part, Unit.Frames, part > 0);
+    }
 
     private Ride Frames(Ride ride)
     {

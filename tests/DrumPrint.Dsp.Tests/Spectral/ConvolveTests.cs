@@ -1,5 +1,6 @@
 using DrumPrint.Dsp.Parameters;
 using DrumPrint.Dsp.Processors;
+using DrumPrint.Dsp.Resampling;
 using DrumPrint.Dsp.Spectral;
 using DrumPrint.Dsp.Tests.Support;
 
@@ -156,6 +157,85 @@ public sealed class ConvolveTests
         Assert.Equal(h[0].Sum(x => x * x) / h[1].Sum(x => x * x), fromLeft[0].Sum(x => x * x) / fromLeft[1].Sum(x => x * x), 1e-9);
     }
 
+    // Rooms from dark to bright: noise falling by 60 dB in half a second through one pole.
+    [Theory]
+    [InlineData(300)]
+    [InlineData(2000)]
+    [InlineData(20000)]
+    public void Loudness_gain_brings_pink_noise_back_as_loud_as_it_went_in(double cornerHz)
+    {
+        var h = Enumerable.Range(0, 4).Select(c => Dark(Decaying(24000, (ulong)c + 80), cornerHz)).ToArray();
+        var pink = PinkNoise.Make(1 << 19, 81);
+
+        var y = Aligned([pink, Signals.Silence(pink.Length)], ImpulseLayout.TrueStereo, h, out _, (Convolve.Level, "loudness"));
+
+        Assert.Equal(PinkNoise.Lufs([pink]), PinkNoise.Lufs(y), SpectralTolerance.PinkLoudnessLu);
+    }
+
+    [Fact]
+    public void Loudness_gain_leaves_a_single_click_at_1()
+    {
+        var y = Aligned([Signals.Impulse(2000)], ImpulseLayout.Mono, [[0, 3, 0]], out _, (Convolve.Level, "loudness"));
+
+        Assert.Equal(1, y[0].Max(), Tolerance.Rounding);
+    }
+
+    [Theory]
+    [InlineData(32000, 48000)]
+    [InlineData(44100, 48000)]
+    [InlineData(96000, 48000)]
+    [InlineData(192000, 48000)]
+    [InlineData(48000, 44100)]
+    [InlineData(44100, 44101)]
+    public void An_impulse_at_another_rate_answers_as_at_its_own(int fromHz, int toHz)
+    {
+        // A click at once is 1 at every frequency, whatever the rate.
+        var impulse = ImpulseConversion.Convert("space", ImpulseLayout.Mono, [[1.0]], fromHz, toHz);
+        var context = new ProcessorContext(new AudioFormat(toHz, 1), 0, 0, new Dictionary<string, Impulse> { ["space"] = impulse });
+        var processor = Convolve.Definition.Create(Of([]), context);
+        var y = Run.Through(processor, [Signals.Impulse(2000, 1000)], 1, 480, processor.LatencyFrames)[0];
+
+        for (var i = 1; i <= 60; i++)
+        {
+            var freq = 0.45 * Math.Min(fromHz, toHz) * i / 60;
+            var late = System.Numerics.Complex.FromPolarCoordinates(1, -2 * Math.PI * freq / toHz * (1000 + processor.LatencyFrames));
+            Assert.InRange((Spectrum.ResponseAt(y, freq, toHz) - late).Magnitude, 0, SpectralTolerance.ConvertedImpulse);
+        }
+    }
+
+    [Fact]
+    public void Times_of_a_converted_impulse_count_from_its_start_and_dry_and_wet_line_up()
+    {
+        var file = Signals.Impulse(9600, 4800);
+        file[0] = 1;
+        var impulse = ImpulseConversion.Convert("space", ImpulseLayout.Mono, [file], 96000, 48000);
+        var impulses = new Dictionary<string, Impulse> { ["space"] = impulse };
+        double[] Peaks(params (Parameter, object)[] settings)
+        {
+            var processor = Convolve.Definition.Create(Of(settings), new ProcessorContext(new AudioFormat(48000, 1), 0, 0, impulses));
+            return Run.Through(processor, [Signals.Impulse(9000, 1000)], 1, 480, processor.LatencyFrames)[0][(1000 + processor.LatencyFrames)..];
+        }
+
+        // A click halfway up to half the rate and beyond comes out as a sinc, 0.95 high.
+        const double Near = 0.02;
+        Assert.Equal((0.95, 0.95), (Peaks()[0], Peaks()[2400]), (a, b) => Math.Abs(a.Item1 - b.Item1) < Near && Math.Abs(a.Item2 - b.Item2) < Near);
+        Assert.Equal(0.95, Peaks((Convolve.PreDelay, 1.0))[48], Near);
+        Assert.Equal(0.95, Peaks((Convolve.PreDelay, 10.0))[480], Near);
+        Assert.Equal(0.95, Peaks((Convolve.TrimStart, 25.0))[1200], Near);
+        Assert.Equal(0, Peaks((Convolve.TrimEnd, 0.04))[2400], Near);
+        Assert.Equal(0.5 + (0.5 * 0.95), Peaks((Convolve.Mix, 50.0))[0], Near);
+        Assert.Equal(0.5, Peaks((Convolve.Mix, 50.0), (Convolve.PreDelay, 1.0))[0], Near);
+    }
+
+    [Fact]
+    public void A_converted_impulse_that_begins_with_silence_has_nothing_ahead_of_it()
+    {
+        var impulse = ImpulseConversion.Convert("space", ImpulseLayout.Mono, [Signals.Impulse(9600, 4800)], 96000, 48000);
+
+        Assert.Equal(0, impulse.LeadFrames);
+        Assert.Equal(2400, Array.IndexOf(impulse.Channels[0], impulse.Channels[0].Max()));
+    }
+
     [Fact]
     public void Peak_gain_brings_the_largest_sample_of_all_channels_to_1()
     {
@@ -296,6 +376,12 @@ public sealed class ConvolveTests
 
         var (_, slope) = MathNet.Numerics.LinearRegression.SimpleRegression.Fit([.. points.Select(p => p.T)], [.. points.Select(p => p.L)]);
         return -60 / slope;
+    }
+
+    private static double[] Dark(double[] x, double cornerHz)
+    {
+        var (y, keep) = (0.0, Math.Exp(-2 * Math.PI * cornerHz / Run.SampleRate));
+        return Array.ConvertAll(x, v => y = ((1 - keep) * v) + (keep * y));
     }
 
     // Noise falling by 60 dB in the given time.

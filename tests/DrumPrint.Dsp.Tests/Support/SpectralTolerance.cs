@@ -8,8 +8,16 @@ internal static class SpectralTolerance
     /// section on the fast Fourier transform, from memory). Worst seen: −306 dB.</summary>
     public const double Transform = 3.16e-15;
 
-    /// <summary>Convolution against the direct sum, −200 dB of the peak; the direct sum itself rounds once a tap.</summary>
-    public const double ConvolutionDb = -200;
+    /// <summary>Convolution against the direct sum, of the peak; the direct sum itself rounds once a tap. Worst seen: −279 dB.</summary>
+    public const double ConvolutionDb = -259;
+
+    /// <summary>Pink noise through a levelled impulse against the noise itself, by a loudness meter: ten seconds of noise with a start
+    /// and an end. Worst seen: 0.007 LU.</summary>
+    public const double PinkLoudnessLu = 0.07;
+
+    /// <summary>A click converted to another rate against the click, to 0.9 of the lower half rate: the rate filter's ripple, and what
+    /// its window leaves out. Worst seen: 10⁻⁷.</summary>
+    public const double ConvertedImpulse = 1e-6;
 
     /// <summary>Rate conversion against the sampling theorem, for a sine of level 1.</summary>
     public const double RateConversionDb = -140;

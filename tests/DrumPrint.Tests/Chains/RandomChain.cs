@@ -51,7 +51,7 @@ internal sealed class RandomChain(int seed)
 
     private Delay Delay() => _random.Next(4) switch
     {
-        0 => new Delay(Number(0.001, 1000), Unit.Milliseconds),
+        0 => new Delay(Number(0.001, 1000), Unit.Milliseconds, Chance()),
         1 => new Delay(_random.Next(1, 384000), Unit.Frames),
         2 => new Delay(Number(0.001, 300), Unit.Metres),
         _ => DrumPrint.Chains.Delay.None,

@@ -384,7 +384,7 @@ public sealed class EveryChangeTests : IDisposable
                 { "chain": 1, "song": { "title": "All", "code": "All", "rate_hz": 48000, "tempo": "raw/tempo.json" }, "tracks": { "in": "in.wav", "other": "other.wav" },
                   "impulses": { "room": "room.wav", "cave": "cave.wav" },
                   "buses": { "all": { "from": { "in": 0 }, "through": [ {{string.Join(", ", Catalogue.All.Select(d => $$"""{ "{{d.Key}}": {{Least([StageKeys.Revision, .. d.Parameters])}} }"""))}} ] },
-                             "late": { "from": { "other": { "level_db": -6, "pan_pct": 20, "delay_m": 2, "ride": [ { "from_s": 1, "to_s": 2, "db": -3 } ] } }, "through": [ { "convolve": { "impulse": "cave" } } ] } },
+                             "late": { "from": { "other": { "level_db": -6, "pan_pct": 20, "delay_m": 2, "exact": true, "ride": [ { "from_s": 1, "to_s": 2, "db": -3 } ] } }, "through": [ { "convolve": { "impulse": "cave" } } ] } },
                   "prints": [ { "number": 1, "name": "All", "bus": "all" }, { "number": 2, "name": "Late", "bus": "late" } ],
                   "drum_bus": { "through": [ { "gain": { } } ] }, "output": { "tail_s": 2, "click": true } }
                 """)!)!;

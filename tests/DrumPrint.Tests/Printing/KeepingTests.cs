@@ -57,6 +57,7 @@ public sealed class KeepingTests : IDisposable
     [InlineData("{ \"gate\": { \"look_ahead_ms\": 1, \"range_db\": -20 } }, { \"saturate\": { \"drive_db\": 3 } }", "{ \"saturate\": { \"drive_db\": 3 } }, { \"gate\": { \"look_ahead_ms\": 1, \"range_db\": -20 } }", "01 02 90 91", "bus a: processors in another order: gate, saturation → saturation, gate")]
     [InlineData("\"look_ahead_ms\": 1", "\"look_ahead_ms\": 3", "01 02 90 91", "bus a: gate look ahead 1 → 3 ms")]
     [InlineData("\"b\": \"raw/b.wav\"", "\"b\": { \"file\": \"raw/b.wav\", \"delay_ms\": 0.5 }", "02 90 91", "b: delay none → 0.5 ms")]
+    [InlineData("\"b\": \"raw/b.wav\"", "\"b\": { \"file\": \"raw/b.wav\", \"delay_frames\": 20.5, \"exact\": true }", "02 90 91", "b: delay none → 20.5 frames, exact")]
     [InlineData("\"c\": -10", "\"c\": { \"level_db\": -10, \"polarity\": \"inverted\" }", "03 90 91", "wet: c polarity normal → inverted")]
     [InlineData("\"name\": \"A\", \"bus\": \"bus a\"", "\"name\": \"A\", \"bus\": \"bus a\", \"level_db\": -1", "01 90 91", "01 A: level 0 → −1 dB (1 dB down)")]
     [InlineData("\"compress\": { \"ratio\": 2 }", "\"compress\": { \"ratio\": 2, \"release_ms\": 300 }", "91", "drum bus: compressor release 120 → 300 ms")]

@@ -1,3 +1,4 @@
+using System.Numerics;
 using DrumPrint.Tests.Support;
 
 namespace DrumPrint.Tests.Printing;
@@ -33,6 +34,35 @@ public sealed class RoutingTests : IDisposable
 
         Assert.Equal(At + frames, Signals.PeakAt(_session.Read("01_Feed_Test_v1.wav")[0]));
         Assert.Equal(At + frames, Signals.PeakAt(_session.Read("02_Track_Test_v1.wav")[0]));
+    }
+
+    // Source: the ideal delay, e^(−jωD). A 24-bit print of 9600 frames rounds by some millionths.
+    [Theory]
+    [InlineData("\"delay_ms\": 1.10", 52.8)]
+    [InlineData("\"delay_frames\": 53.4", 53.4)]
+    [InlineData("\"delay_frames\": 0.25", 0.25)]
+    [InlineData("\"delay_frames\": 77", 77)]
+    [InlineData("\"delay_m\": 1", 139.86013986013987)] // 48000 / 343.2
+    public void An_exact_delay_on_a_feed_or_on_a_track_keeps_its_part_of_a_frame(string delay, double frames)
+    {
+        const double Rounding = 3e-5;
+        var chain = _session.Chain($$"""
+            "tracks": { "a": "a.wav", "b": { "file": "b.wav", {{delay}}, "exact": true } },
+            "buses": { "feed": { "from": { "a": { "level_db": 0, {{delay}}, "exact": true }, "silent": 0 } }, "track": { "from": { "b": 0 } } },
+            "prints": [ { "number": 1, "name": "Feed", "bus": "feed" }, { "number": 2, "name": "Track", "bus": "track" } ]
+            """.Replace("\"a\": \"a.wav\"", "\"a\": \"a.wav\", \"silent\": \"silent.wav\"", StringComparison.Ordinal));
+
+        _session.Print(chain);
+
+        foreach (var print in new[] { _session.Read("01_Feed_Test_v1.wav")[0], _session.Read("02_Track_Test_v1.wav")[0] })
+        {
+            for (var freq = 500.0; freq <= 21600; freq += 500)
+            {
+                var turn = -2 * Math.PI * freq / 48000;
+                var response = print.Select((x, n) => x * Complex.FromPolarCoordinates(1, turn * (n - At))).Aggregate((sum, x) => sum + x);
+                Assert.InRange((response - Complex.FromPolarCoordinates(0.5, turn * frames)).Magnitude, 0, Rounding);
+            }
+        }
     }
 
     [Fact]

@@ -14,7 +14,7 @@ internal static class FeedKeys
     public static readonly Shape Shape = new(
         "a feed",
         "One input of a bus; a number alone is short for its level.",
-        [Level, Pan, PolarityKeys.Polarity, .. DelayKeys.All, Ride])
+        [Level, Pan, PolarityKeys.Polarity, .. DelayKeys.All, DelayKeys.Exact, Ride])
     {
         Shorthand = Level,
     };

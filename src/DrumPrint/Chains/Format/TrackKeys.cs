@@ -14,7 +14,7 @@ internal static class TrackKeys
     public static readonly Shape Shape = new(
         "a track",
         "One raw recording; a path alone is short for its file.",
-        [File, Level, PolarityKeys.Polarity, .. DelayKeys.All, Convert])
+        [File, Level, PolarityKeys.Polarity, .. DelayKeys.All, DelayKeys.Exact, Convert])
     {
         Shorthand = File,
     };

@@ -117,7 +117,7 @@ internal static class ChainBuilder
     private static Delay Delay(Values values)
     {
         var given = DelayKeys.All.FirstOrDefault(values.Has);
-        return given is not null && values.Number(given) is { } amount and > 0 ? new Delay(amount, given.Unit) : Chains.Delay.None;
+        return given is not null && values.Number(given) is { } amount and > 0 ? new Delay(amount, given.Unit, values.IsOn(DelayKeys.Exact)) : Chains.Delay.None;
     }
 
     private static List<Stage> Stages(IReadOnlyList<StageValues> stages) => [.. stages.Select(s => s.ToStage())];

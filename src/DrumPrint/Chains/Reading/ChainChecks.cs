@@ -91,6 +91,20 @@ internal sealed class ChainChecks(ProblemList problems, Values chain, TempoMap? 
         {
             problems.Add(delayed.At(given[1]), delayed.PlaceOf(given[1]), $"a delay is given once; this has {Show.List([.. given.Select(p => p.Key)])}. Keep one.");
         }
+
+        var isExact = delayed.IsOn(DelayKeys.Exact);
+        if (isExact && DelayKeys.All.All(delayed.Lacks))
+        {
+            problems.Add(delayed.At(DelayKeys.Exact), delayed.PlaceOf(DelayKeys.Exact), $"'{DelayKeys.Exact.Key}' goes with a delay, and there is none. Give {Show.List([.. DelayKeys.All.Select(p => p.Key)], "or")}, or take it out.");
+        }
+
+        if (!isExact && !delayed.IsUnknown(DelayKeys.Exact) && delayed.Number(DelayKeys.Frames) is { } frames && frames != Math.Floor(frames))
+        {
+            problems.Add(
+                delayed.At(DelayKeys.Frames),
+                delayed.PlaceOf(DelayKeys.Frames),
+                FormattableString.Invariant($"'{DelayKeys.Frames.Key}' is {frames}, which is no whole number of frames. Give {Math.Round(frames)}, or add \"{DelayKeys.Exact.Key}\": true to keep the part of a frame."));
+        }
     }
 
     private void Ride(Values ride)
