@@ -12,6 +12,8 @@ namespace DrumPrint.Chains.Reading;
 /// </summary>
 internal sealed class FormReader
 {
+    private const int LongestText = 4000;
+
     private readonly ProblemList _problems;
     private readonly ItemReader _items;
 
@@ -172,6 +174,7 @@ internal sealed class FormReader
         var problem = parameter.Kind switch
         {
             _ when string.IsNullOrWhiteSpace(text) => $"'{parameter.Key}' is empty; it takes {Wording.Takes(parameter)}.",
+            _ when Unreadable(text) is { } what => $"'{parameter.Key}' {what}",
             TextKind.FileNamePart when !FileNames.IsSafe(text) => UnsafeName(parameter.Key, text),
             TextKind.Path when text.Contains('\\', StringComparison.Ordinal) =>
                 $"'{parameter.Key}' has a backslash. Between folders write / on every system: {Show.Name(text.Replace('\\', '/'))}.",
@@ -201,9 +204,13 @@ internal sealed class FormReader
             {
                 References.Add(new Reference(ReferenceKind.Source, member.Name, member.Position, inner));
             }
-            else if (member.Name.Length == 0 || member.Name != member.Name.Trim() || member.Name.Any(char.IsControl))
+            else if (member.Name.Length == 0 || member.Name != member.Name.Trim())
             {
                 _problems.Add(member.Position, inner, "a name must not be empty and must not start or end with a space.");
+            }
+            else if (Unreadable(member.Name) is { } what)
+            {
+                _problems.Add(member.Position, inner, $"this name {what}");
             }
 
             var entry = Read(parameter.Shape, member.Value, member.Position, inner, member.Name);
@@ -234,6 +241,12 @@ internal sealed class FormReader
 
         return [.. array.Items.Select((item, i) => Read(parameter.Shape, item, item.Position, Place.Item(place, i)))];
     }
+
+    // Names and titles go on screens, into file names and into prints.
+    private static string? Unreadable(string text) =>
+        text.Length > LongestText ? FormattableString.Invariant($"is {text.Length} characters long; at most {LongestText} are taken.")
+        : text.FirstOrDefault(char.IsControl) is var c && (c != 0 || text.Contains('\0', StringComparison.Ordinal)) ? FormattableString.Invariant($"holds a character that cannot be seen (U+{(int)c:X4}). Write it without.")
+        : null;
 
     private static string Unknown(Shape shape, string given, Parameter? meant)
     {
