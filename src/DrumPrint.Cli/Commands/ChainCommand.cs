@@ -1,4 +1,5 @@
 using System.CommandLine;
+using DrumPrint.Cli.Output;
 using DrumPrint.Reprinting;
 
 namespace DrumPrint.Cli.Commands;
@@ -16,10 +17,10 @@ internal static class ChainCommand
             (parsed, _) =>
             {
                 var chain = ChainRecovery.Write(parsed.GetRequiredValue(target), parsed.GetValue(file));
-                Console.WriteLine($"Written: {chain.Path}{(chain.TempoPath is { } tempo ? $" and its tempo map, {tempo}" : "")}");
+                Terminal.Tell($"Written: {chain.Path}{(chain.TempoPath is { } tempo ? $" and its tempo map, {tempo}" : "")}");
                 foreach (var note in chain.Notes)
                 {
-                    Console.WriteLine(note);
+                    Terminal.Tell(note);
                 }
 
                 return ExitCode.Done;

@@ -34,6 +34,8 @@ internal static class CompareCommand
         {
             targets, without, print, from, to, match, trim, page, album, threads, json, quiet,
         };
+        var reading = new ReadingOption();
+        reading.AddTo(command);
         Guard.Run(command, (parsed, cancel) =>
         {
             var paths = parsed.GetRequiredValue(targets);
@@ -53,6 +55,7 @@ internal static class CompareCommand
             var options = new ComparisonOptions
             {
                 Print = parsed.GetValue(print),
+                Reading = reading.Of(parsed),
                 Without = parsed.GetValue(without),
                 From = tempo => TimeText.Parse("--from", parsed.GetValue(from), tempo),
                 To = tempo => TimeText.Parse("--to", parsed.GetValue(to), tempo),

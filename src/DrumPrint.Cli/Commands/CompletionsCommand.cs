@@ -1,4 +1,5 @@
 using System.CommandLine;
+using DrumPrint.Cli.Output;
 
 namespace DrumPrint.Cli.Commands;
 
@@ -46,13 +47,13 @@ internal static class CompletionsCommand
         var command = new Command("completions", "Print a script that completes commands and options in your shell.") { shell };
         Guard.Run(command, (parsed, _) =>
         {
-            Console.Out.WriteLine(parsed.GetRequiredValue(shell) switch
+            Terminal.TellLines(parsed.GetRequiredValue(shell) switch
             {
                 "bash" => Bash,
                 "zsh" => Zsh,
                 "fish" => Fish,
                 _ => PowerShell,
-            });
+            } + "\n");
             return ExitCode.Done;
         });
         return command;

@@ -25,14 +25,14 @@ internal static class DemoCommand
                 progress => DemoSession.Write(parsed.GetRequiredValue(folder), parsed.GetValue(full), new Progress(progress), cancel));
             foreach (var note in files.Notes)
             {
-                Console.Error.WriteLine(note);
+                Terminal.Say(note);
             }
 
             if (parsed.GetValue(noPrint))
             {
                 if (output.ShowsProgress(parsed))
                 {
-                    Console.Out.WriteLine($"Written: {files.Chain}. Print it with: drumprint print {files.Chain}");
+                    Terminal.Tell($"Written: {files.Chain}. Print it with: drumprint print {files.Chain}");
                 }
 
                 return ExitCode.Done;

@@ -14,12 +14,14 @@ internal static class DiffCommand
         var json = new Option<bool>("--json") { Description = "Write the result as JSON to standard output; nothing else goes there." };
         var quiet = new Option<bool>("--quiet") { Description = "Only the exit code: 0 the same, 1 different, 2 or 3 cannot be compared." };
         var command = new Command("diff", "Say what changed between two tickets, chains, prints or folders, and which prints that reaches.") { a, b, json, quiet };
+        var reading = new ReadingOption();
+        reading.AddTo(command);
         Guard.Run(command, (parsed, _) =>
         {
-            var report = Differ.Compare(parsed.GetRequiredValue(a), parsed.GetRequiredValue(b));
+            var report = Differ.Compare(parsed.GetRequiredValue(a), parsed.GetRequiredValue(b), reading.Of(parsed));
             if (parsed.GetValue(json))
             {
-                DiffJson.Write(Console.OpenStandardOutput(), report);
+                DiffJson.Write(Terminal.Json(), report);
             }
             else if (!parsed.GetValue(quiet))
             {

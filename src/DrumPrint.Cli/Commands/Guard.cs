@@ -1,6 +1,7 @@
 using System.CommandLine;
 using DrumPrint.Audio;
 using DrumPrint.Chains;
+using DrumPrint.Cli.Output;
 using DrumPrint.Printing.Runs;
 using DrumPrint.Session;
 using DrumPrint.Tickets;
@@ -25,52 +26,71 @@ internal static class Guard
         }
         catch (OperationCanceledException)
         {
-            Console.Error.WriteLine(writes ? "Stopped. Nothing was left half-written." : "Stopped.");
+            Terminal.Say(writes ? "Stopped. Nothing was left half-written." : "Stopped.");
             return ExitCode.Cancelled;
         }
         catch (ChainException e)
         {
-            Console.Error.WriteLine(e.Message);
-            Console.Error.WriteLine($"{(e.Problems.Count == 1 ? "One thing" : $"{e.Problems.Count} things")} to mend in the chain file{(writes ? "; nothing was written" : "")}.");
+            SayEach(e.Problems.Select(p => p.ToString()));
+            Terminal.Say($"{(e.Problems.Count == 1 ? "One thing" : $"{e.Problems.Count} things")} to mend in the chain file{(writes ? "; nothing was written" : "")}.");
             return ExitCode.Usage;
         }
-        catch (Exception e) when (e is UsageException or OverloadException)
+        catch (UsageException e)
         {
-            Console.Error.WriteLine(e.Message);
+            Terminal.Say(e.Message);
+            return ExitCode.Usage;
+        }
+        catch (OverloadException e)
+        {
+            Terminal.SayLines(e.Message);
             return ExitCode.Usage;
         }
         catch (InputException e)
         {
-            Console.Error.WriteLine(e.Message);
+            SayEach(e.Problems);
             if (writes)
             {
-                Console.Error.WriteLine("Nothing was written.");
+                Terminal.Say("Nothing was written.");
             }
 
             return ExitCode.File;
         }
-        catch (Exception e) when (e is AudioFileException or UnreadableFileException or TicketException)
+        catch (TicketException e)
         {
-            Console.Error.WriteLine(e.Message);
+            Terminal.SayLines(e.Message);
+            return ExitCode.File;
+        }
+        catch (Exception e) when (e is AudioFileException or UnreadableFileException)
+        {
+            Terminal.Say(e.Message);
             return ExitCode.File;
         }
         catch (Exception e) when (e is IOException or UnauthorizedAccessException)
         {
-            Console.Error.WriteLine($"{FileReason.PathOf(e) ?? "A file or folder"}: this cannot be read or written: {FileReason.Of(e)}.");
+            Terminal.Say($"{FileReason.PathOf(e) ?? "A file or folder"}: this cannot be read or written: {FileReason.Of(e)}.");
             return ExitCode.File;
         }
 #pragma warning disable CA1031 // The last stop: a user gets a sentence, never a stack trace.
         catch (Exception e)
 #pragma warning restore CA1031
         {
-            Console.Error.WriteLine($"This is a fault of DrumPrint, not of your files: {e.GetType().Name}: {e.Message}");
-            Console.Error.WriteLine("An unfinished file, if there is one, ends in .partial. Please report it with the chain file. Set DRUMPRINT_TRACE=1 to see where it happened.");
+            Terminal.Say($"This is a fault of DrumPrint, not of your files: {e.GetType().Name}: {e.Message}");
+            Terminal.Say("An unfinished file, if there is one, ends in .partial. Please report it with the chain file. Set DRUMPRINT_TRACE=1 to see where it happened.");
             if (Environment.GetEnvironmentVariable("DRUMPRINT_TRACE") == "1")
             {
-                Console.Error.WriteLine(e);
+                Terminal.SayLines(e.ToString());
             }
 
             return ExitCode.Fault;
+        }
+    }
+
+    // A name with a line break in it makes no problem of its own.
+    private static void SayEach(IEnumerable<string> problems)
+    {
+        foreach (var problem in problems)
+        {
+            Terminal.Say(problem);
         }
     }
 }

@@ -15,11 +15,11 @@ internal static class MeasureCommand
         var command = new Command("measure", "Measure sound files: length, rate, loudness, peaks, crest, offset (DC), left against right, decay.") { paths, json };
         Guard.Run(command, (parsed, cancel) =>
         {
-            var results = ProgressDisplay.Run(!parsed.GetValue(json) && !Console.IsErrorRedirected, progress => Measure([.. parsed.GetRequiredValue(paths).SelectMany(Files)], progress, cancel));
+            var results = ProgressDisplay.Run(!parsed.GetValue(json) && !Terminal.IsErrorRedirected, progress => Measure([.. parsed.GetRequiredValue(paths).SelectMany(Files)], progress, cancel));
             FileMeasurement[] files = [.. results.Select(r => r.File).OfType<FileMeasurement>()];
             if (parsed.GetValue(json))
             {
-                MeasureJson.Write(Console.OpenStandardOutput(), files);
+                MeasureJson.Write(Terminal.Json(), files);
             }
             else if (files.Length > 0)
             {
@@ -28,7 +28,7 @@ internal static class MeasureCommand
 
             foreach (var problem in results.Select(r => r.Problem).OfType<string>())
             {
-                Console.Error.WriteLine(problem);
+                Terminal.Say(problem);
             }
 
             return files.Length == results.Length ? ExitCode.Done : ExitCode.File;

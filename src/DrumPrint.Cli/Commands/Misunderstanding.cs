@@ -1,12 +1,13 @@
 using System.CommandLine;
 using DrumPrint.Chains;
+using DrumPrint.Cli.Output;
 
 namespace DrumPrint.Cli.Commands;
 
 /// <summary>Says what a command line holds that the program does not understand, and what may have been meant.</summary>
 internal static class Misunderstanding
 {
-    public static void Write(ParseResult parsed, TextWriter output)
+    public static void Write(ParseResult parsed)
     {
         var command = parsed.CommandResult.Command;
         var isProgram = command is RootCommand;
@@ -16,18 +17,18 @@ internal static class Misunderstanding
             var known = word.StartsWith('-') ? command.Options.Select(o => o.Name) : command.Subcommands.Select(c => c.Name);
             var nearest = Spelling.Nearest(word, known);
             var kind = word.StartsWith('-') ? "there is no such option" : command.Subcommands.Count > 0 ? "there is no such command" : "this is one word too many (put a name with spaces in quotes)";
-            output.WriteLine($"{word}: {kind}.{(nearest is null ? "" : $" Did you mean {nearest}?")}");
+            Terminal.Say($"{word}: {kind}.{(nearest is null ? "" : $" Did you mean {nearest}?")}");
         }
 
         if (unknown.Count == 0)
         {
             foreach (var error in parsed.Errors)
             {
-                output.WriteLine(string.Join(' ', error.Message.Split(['\n', '\r', '\t'], StringSplitOptions.RemoveEmptyEntries | StringSplitOptions.TrimEntries)));
+                Terminal.Say(string.Join(' ', error.Message.Split(['\n', '\r', '\t'], StringSplitOptions.RemoveEmptyEntries | StringSplitOptions.TrimEntries)));
             }
         }
 
-        output.WriteLine($"Nothing was done. See: drumprint {(isProgram ? "" : Path(command) + " ")}--help");
+        Terminal.Say($"Nothing was done. See: drumprint {(isProgram ? "" : Path(command) + " ")}--help");
     }
 
     // What follows an unknown option was meant as its value.

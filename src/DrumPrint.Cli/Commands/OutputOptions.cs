@@ -106,7 +106,7 @@ internal sealed class OutputOptions
         // While it can still be stopped.
         if (ReturnToVersion.Warning(chain, options) is { } warning)
         {
-            Console.Error.WriteLine(warning);
+            Terminal.SayLines(warning);
         }
 
         var report = ProgressDisplay.Run(
@@ -114,7 +114,7 @@ internal sealed class OutputOptions
             progress => SessionPrinter.Print(chain, options, new ToldProgress(progress), cancel));
         if (parsed.GetValue(Json))
         {
-            ReportJson.Write(Console.OpenStandardOutput(), report);
+            ReportJson.Write(Terminal.Json(), report);
         }
         else if (!parsed.GetValue(Quiet))
         {
@@ -130,19 +130,19 @@ internal sealed class OutputOptions
         {
             foreach (var note in report.StoreNotes)
             {
-                Console.Error.WriteLine(note);
+                Terminal.Say(note);
             }
         }
 
         // On the screen they stand below the table.
         foreach (var loss in parsed.GetValue(Quiet) || parsed.GetValue(Json) ? report.Losses : [])
         {
-            Console.Error.WriteLine(loss);
+            Terminal.Say(loss);
         }
 
         foreach (var finding in FindingLines(report))
         {
-            Console.Error.WriteLine($"To look at: {finding}");
+            Terminal.Say($"To look at: {finding}");
         }
 
         return report.Findings.Count > 0 ? ExitCode.Findings : ExitCode.Done;

@@ -23,12 +23,16 @@ internal static class PrintCommand
         var output = new OutputOptions();
         var command = new Command("print", "Print a session: raw tracks in, consolidated tracks and roughs out.") { chain, output.Out, only, from, to };
         output.AddTo(command);
+        var reading = new ReadingOption();
+        reading.AddTo(command);
         Guard.Run(command, (parsed, cancel) =>
         {
             var path = SessionFolder.Chain(parsed.GetRequiredValue(chain));
-            var session = ChainReader.Read(path);
+            var policy = reading.Of(parsed);
+            var session = ChainReader.Read(path, reading: policy);
             var options = output.Apply(parsed, path, new PrintOptions
             {
+                Reading = policy,
                 OutFolder = parsed.GetValue(output.Out),
                 Only = parsed.GetValue(only) ?? [],
                 FromS = TimeText.Parse("--from", parsed.GetValue(from), session.Song.Tempo),

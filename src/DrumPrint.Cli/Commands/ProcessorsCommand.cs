@@ -18,7 +18,7 @@ internal static class ProcessorsCommand
             var pages = Pages(parsed.GetValue(name));
             if (parsed.GetValue(markdown))
             {
-                Console.Out.Write(ProcessorReference.Markdown(pages));
+                Terminal.TellLines(ProcessorReference.Markdown(pages));
             }
             else if (parsed.GetValue(name) is null)
             {

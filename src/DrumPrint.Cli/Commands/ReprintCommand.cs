@@ -20,15 +20,17 @@ internal static class ReprintCommand
         var json = new Option<bool>("--json") { Description = "Write the result as JSON to standard output; nothing else goes there." };
         var quiet = new Option<bool>("--quiet") { Description = "No progress and no table; only the exit code and what went wrong." };
         var command = new Command("reprint", "Make prints again from what they say of themselves, and compare.") { target, raw, folder, threads, json, quiet };
+        var reading = new ReadingOption();
+        reading.AddTo(command);
         Guard.Run(command, (parsed, cancel) =>
         {
-            var options = new ReprintOptions { RawFolders = parsed.GetValue(raw) ?? [], OutFolder = parsed.GetValue(folder), Threads = parsed.GetValue(threads) };
+            var options = new ReprintOptions { RawFolders = parsed.GetValue(raw) ?? [], OutFolder = parsed.GetValue(folder), Threads = parsed.GetValue(threads), Reading = reading.Of(parsed) };
             var report = ProgressDisplay.Run(
                 !parsed.GetValue(quiet) && !parsed.GetValue(json),
                 progress => Reprinter.Reprint(parsed.GetRequiredValue(target), options, new ToldProgress(progress), cancel));
             if (parsed.GetValue(json))
             {
-                ReprintJson.Write(Console.OpenStandardOutput(), report);
+                ReprintJson.Write(Terminal.Json(), report);
             }
             else if (!parsed.GetValue(quiet))
             {

@@ -1,5 +1,6 @@
 using System.CommandLine;
 using DrumPrint.Chains.Describing;
+using DrumPrint.Cli.Output;
 using DrumPrint.Tickets;
 
 namespace DrumPrint.Cli.Commands;
@@ -13,7 +14,7 @@ internal static class SchemaCommand
         var command = new Command("schema", "Write the JSON Schema of the chain file, for editors that complete and check as you type.") { ticket };
         Guard.Run(command, (parsed, _) =>
         {
-            Console.Out.Write(parsed.GetValue(ticket) ? TicketSchema.Text() : ChainSchema.Text());
+            Terminal.TellLines(parsed.GetValue(ticket) ? TicketSchema.Text() : ChainSchema.Text());
             return ExitCode.Done;
         });
         return command;

@@ -41,7 +41,7 @@ internal sealed class CompareOutput(string? page, bool json, bool quiet)
 
         if (json)
         {
-            ComparisonJson.Write(Console.OpenStandardOutput(), report);
+            ComparisonJson.Write(Terminal.Json(), report);
         }
         else if (!quiet)
         {
@@ -58,7 +58,7 @@ internal sealed class CompareOutput(string? page, bool json, bool quiet)
 
         if (json)
         {
-            AlbumJson.Write(Console.OpenStandardOutput(), report);
+            AlbumJson.Write(Terminal.Json(), report);
         }
         else if (!quiet)
         {

@@ -14,52 +14,52 @@ internal static class CompareScreen
 
     public static void Write(ComparisonReport report, string? page)
     {
-        var console = Screen.Create();
+        var console = Terminal.Screen();
         var main = report.Main;
-        console.MarkupLineInterpolated($"A  {main.A.Name}");
-        console.MarkupLineInterpolated($"B  {main.B.Name}");
-        console.MarkupLineInterpolated($"{(main.Title.Length > 0 ? main.Title + ", " : "")}{main.PlaceWords}");
-        console.WriteLine();
-        console.MarkupLineInterpolated($"{main.Verdict}");
-        console.Write(Numbers(main));
+        console.Line($"A  {main.A.Name}");
+        console.Line($"B  {main.B.Name}");
+        console.Line($"{(main.Title.Length > 0 ? main.Title + ", " : "")}{main.PlaceWords}");
+        console.Line();
+        console.Line($"{main.Verdict}");
+        console.Draw(Numbers(main));
         if (report.Others.Count > 0)
         {
-            console.Write(Others(report.Others));
+            console.Draw(Others(report.Others));
         }
 
-        console.WriteLine("Spectrum, B less A, matched, in dB:");
+        console.Line("Spectrum, B less A, matched, in dB:");
         foreach (var line in Spectrum(main))
         {
-            console.WriteLine(line);
+            console.Line(line);
         }
 
         foreach (var curve in main.GainReductions.Where(c => c.IsWorthTelling))
         {
-            console.MarkupLineInterpolated($"Gain reduction of {curve.Title}: {curve.Words}.");
+            console.Line($"Gain reduction of {curve.Title}: {curve.Words}.");
         }
 
         if (report.Recipe.Count > 0)
         {
-            console.WriteLine("Settings that differ, A → B:");
+            console.Line("Settings that differ, A → B:");
         }
 
         foreach (var line in report.Recipe.Concat(report.Notes))
         {
-            console.MarkupLineInterpolated($"{line}");
+            console.Line($"{line}");
         }
 
-        console.MarkupLineInterpolated($"{(page is null ? "To listen, look and test yourself blind: add --page compare.html" : $"Open {page} to listen.")}");
+        console.Line($"{(page is null ? "To listen, look and test yourself blind: add --page compare.html" : $"Open {page} to listen.")}");
     }
 
     public static void Write(AlbumReport report, string? page)
     {
-        var console = Screen.Create();
-        console.MarkupLineInterpolated($"{report.Verdict}");
+        var console = Terminal.Screen();
+        console.Line($"{report.Verdict}");
         var table = new Table().Border(TableBorder.SimpleHeavy);
         table.AddColumn(report.HasRough ? "LU against the rough" : "LUFS");
         foreach (var song in report.Songs)
         {
-            table.AddColumn(new TableColumn(Markup.Escape(song)).RightAligned());
+            table.AddColumn(new TableColumn(Screen.Cell(song)).RightAligned());
         }
 
         table.AddColumn(new TableColumn("Moves by").RightAligned());
@@ -67,21 +67,21 @@ internal static class CompareScreen
         {
             table.AddRow(
             [
-                Markup.Escape(FormattableString.Invariant($"{print.Number:00} {print.Name}")),
+                Screen.Cell(FormattableString.Invariant($"{print.Number:00} {print.Name}")),
                 .. print.Cells.Select(c => c is null ? "none" : Words.Number(c.Level)),
                 print.MoveLu is { } move ? Words.Number(move) : "",
             ]);
         }
 
-        console.Write(table);
+        console.Draw(table);
         foreach (var note in report.Notes)
         {
-            console.MarkupLineInterpolated($"{note}");
+            console.Line($"{note}");
         }
 
         if (page is not null)
         {
-            console.MarkupLineInterpolated($"Open {page} to see how each print moves.");
+            console.Line($"Open {page} to see how each print moves.");
         }
     }
 
@@ -149,7 +149,7 @@ internal static class CompareScreen
             string[] cells = other.Null.IsIdentical
                 ? ["identical", "", "−∞ dB"]
                 : [$"{Words.Signed(b.LoudnessLufs - a.LoudnessLufs)} LU", $"{Words.Signed(b.CrestDb - a.CrestDb)} dB", $"{Words.Number(other.Null.RmsDb)} dB"];
-            table.AddRow([Markup.Escape(other.Title), Markup.Escape(other.Passage.Words), .. cells]);
+            table.AddRow([Screen.Cell(other.Title), Screen.Cell(other.Passage.Words), .. cells]);
         }
 
         return table;

@@ -9,10 +9,10 @@ internal static class DiffScreen
 {
     public static void Write(DiffReport report)
     {
-        var console = Screen.Create();
+        var console = Terminal.Screen();
         if (report.IsEqual)
         {
-            console.WriteLine(report.Notes.Count == 0 ? "Nothing changed." : "Nothing changed in what both sides hold.");
+            console.Line(report.Notes.Count == 0 ? "Nothing changed." : "Nothing changed in what both sides hold.");
         }
 
         // Changes that reach the same prints stand together.
@@ -20,10 +20,10 @@ internal static class DiffScreen
         {
             foreach (var change in group)
             {
-                console.MarkupLineInterpolated($"{change.ToString()}");
+                console.Line($"{change.ToString()}");
             }
 
-            console.MarkupLineInterpolated($"{(group.Key.Length == 0 ? "    reaches no print" : $"    reaches {group.Key}")}");
+            console.Line($"{(group.Key.Length == 0 ? "    reaches no print" : $"    reaches {group.Key}")}");
         }
 
         var moved = report.Measured.Where(m => !m.IsSameAudio).ToList();
@@ -37,24 +37,24 @@ internal static class DiffScreen
             foreach (var pair in moved)
             {
                 table.AddRow(
-                    Markup.Escape(pair.Name),
+                    Screen.Cell(pair.Name),
                     Level(pair.A.PeakDbfs, pair.B.PeakDbfs),
                     Level(pair.A.IntegratedLufs, pair.B.IntegratedLufs),
                     Both(pair.LengthA.ToString("0.000", CultureInfo.InvariantCulture), pair.LengthB.ToString("0.000", CultureInfo.InvariantCulture)));
             }
 
-            console.Write(table);
+            console.Draw(table);
         }
 
         var same = report.Measured.Count - moved.Count;
         if (same > 0)
         {
-            console.WriteLine(moved.Count == 0 ? $"All {same} prints hold the same samples." : $"{(same == 1 ? "1 other print holds" : $"{same} other prints hold")} the same samples in both.");
+            console.Line(moved.Count == 0 ? $"All {same} prints hold the same samples." : $"{(same == 1 ? "1 other print holds" : $"{same} other prints hold")} the same samples in both.");
         }
 
         foreach (var note in report.Notes)
         {
-            console.MarkupLineInterpolated($"{note}");
+            console.Line($"{note}");
         }
     }
 

@@ -44,10 +44,15 @@ internal static class MeasureScreen
 
     private static void Sheet(FileMeasurement file)
     {
-        var console = Screen.Create();
-        console.WriteLine(file.Info.Path);
-        console.WriteLine(string.Create(CultureInfo.InvariantCulture, $"{Format(file.Info)}, {file.Info.Frames} frames"));
-        console.WriteLine();
+        var console = Terminal.Screen();
+        console.Line(file.Info.Path);
+        console.Line(string.Create(CultureInfo.InvariantCulture, $"{Format(file.Info)}, {file.Info.Frames} frames"));
+        if (file.Info.Remark is { } remark)
+        {
+            console.Line(remark);
+        }
+
+        console.Line();
         var grid = new Grid().AddColumn(new GridColumn().NoWrap()).AddColumn(new GridColumn().RightAligned()).AddColumn();
         foreach (var figure in Figures)
         {
@@ -55,14 +60,14 @@ internal static class MeasureScreen
             grid.AddRow(figure.Name, text, text == None ? "" : figure.Unit);
         }
 
-        console.Write(grid);
+        console.Draw(grid);
     }
 
     private static void Table(IReadOnlyList<FileMeasurement> files)
     {
-        var console = Screen.Create();
+        var console = Terminal.Screen();
         string[] names = [.. files.Select(f => Path.GetFileNameWithoutExtension(f.Info.Path))];
-        var room = Math.Max(3, (console.Profile.Width - names.Max(n => n.Length) - 4) / ColumnWidth);
+        var room = Math.Max(3, (console.Width - names.Max(n => n.Length) - 4) / ColumnWidth);
         Figure[] shown = [.. Figures.Where(f => f.Rank < room)];
         var table = new Table().Border(TableBorder.SimpleHeavy);
         table.AddColumn(new TableColumn("File"));
@@ -73,18 +78,23 @@ internal static class MeasureScreen
 
         foreach (var (file, name) in files.Zip(names))
         {
-            table.AddRow([Markup.Escape(name), .. shown.Select(f => f.Of(file))]);
+            table.AddRow([Screen.Cell(name), .. shown.Select(f => f.Of(file))]);
         }
 
-        console.Write(table);
+        console.Draw(table);
         foreach (var line in Formats(files, names))
         {
-            console.WriteLine(line);
+            console.Line(line);
+        }
+
+        foreach (var (file, name) in files.Zip(names).Where(f => f.First.Info.Remark is not null))
+        {
+            console.Line($"{name}: {file.Info.Remark}");
         }
 
         if (shown.Length < Figures.Length)
         {
-            console.WriteLine("Not every figure fits here. For all of them: one file at a time, or --json.");
+            console.Line("Not every figure fits here. For all of them: one file at a time, or --json.");
         }
     }
 

@@ -13,13 +13,12 @@ internal static class ProgressDisplay
             return job(static (_, _) => { });
         }
 
-        return Console.IsErrorRedirected ? RunInLog(job) : RunOnTerminal(job);
+        return Terminal.IsErrorRedirected ? RunInLog(job) : RunOnTerminal(job);
     }
 
     private static T RunOnTerminal<T>(Func<Action<string, double>, T> job)
     {
-        var console = AnsiConsole.Create(new AnsiConsoleSettings { Out = new AnsiConsoleOutput(Console.Error) });
-        return console.Progress()
+        return Terminal.Progress().Progress()
             .AutoClear(true)
             .Columns(new TaskDescriptionColumn(), new ProgressBarColumn(), new PercentageColumn(), new RemainingTimeColumn())
             .Start(context =>
@@ -27,7 +26,7 @@ internal static class ProgressDisplay
                 var task = context.AddTask("Starting", maxValue: 1);
                 return job((activity, part) =>
                 {
-                    task.Description = activity;
+                    task.Description = Screen.Cell(activity);
                     task.Value = part;
                 });
             });
@@ -47,13 +46,13 @@ internal static class ProgressDisplay
                 {
                     lastActivity = activity;
                     lastTenth = 0;
-                    Console.Error.WriteLine($"{activity} …");
+                    Terminal.Say($"{activity} …");
                 }
 
                 if (tenth > lastTenth)
                 {
                     lastTenth = tenth;
-                    Console.Error.WriteLine($"{activity}: {tenth * 10} %");
+                    Terminal.Say($"{activity}: {tenth * 10} %");
                 }
             }
         });

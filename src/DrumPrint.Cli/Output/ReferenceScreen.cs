@@ -8,25 +8,25 @@ internal static class ReferenceScreen
 {
     public static void List(IReadOnlyList<ProcessorPage> pages)
     {
-        var console = Screen.Create();
+        var console = Terminal.Screen();
         var grid = new Grid().AddColumn(new GridColumn().NoWrap()).AddColumn();
         foreach (var page in pages)
         {
-            grid.AddRow(Markup.Escape(page.Key), Markup.Escape(page.Summary));
+            grid.AddRow(Screen.Cell(page.Key), Screen.Cell(page.Summary));
         }
 
-        console.Write(grid);
-        console.WriteLine();
-        console.WriteLine("For the settings of one: drumprint processors NAME");
+        console.Draw(grid);
+        console.Line();
+        console.Line("For the settings of one: drumprint processors NAME");
     }
 
     public static void Page(ProcessorPage page)
     {
-        var console = Screen.Create();
-        console.WriteLine(page.Summary);
-        console.WriteLine($"Revision {page.Revision}{(page.Revisions.Count > 1 ? $" (also: {string.Join(", ", page.Revisions.Skip(1))})" : "")}{(page.TakesKey ? "; takes a \"key\", the name of another track or bus to listen to" : "")}.");
-        console.WriteLine();
-        console.WriteLine($"In a chain, with the settings you want: {page.Example}");
+        var console = Terminal.Screen();
+        console.Line(page.Summary);
+        console.Line($"Revision {page.Revision}{(page.Revisions.Count > 1 ? $" (also: {string.Join(", ", page.Revisions.Skip(1))})" : "")}{(page.TakesKey ? "; takes a \"key\", the name of another track or bus to listen to" : "")}.");
+        console.Line();
+        console.Line($"In a chain, with the settings you want: {page.Example}");
         foreach (var part in page.Tables)
         {
             if (part.Rows.Count == 0)
@@ -34,8 +34,8 @@ internal static class ReferenceScreen
                 continue;
             }
 
-            console.WriteLine();
-            console.WriteLine(part.Title == page.Key ? part.Title : $"{part.Title}: {part.Summary}");
+            console.Line();
+            console.Line(part.Title == page.Key ? part.Title : $"{part.Title}: {part.Summary}");
             var table = new Table().Border(TableBorder.SimpleHeavy);
             table.AddColumn(new TableColumn("Setting").NoWrap());
             table.AddColumn("Takes");
@@ -43,10 +43,10 @@ internal static class ReferenceScreen
             table.AddColumn("What it does");
             foreach (var row in part.Rows)
             {
-                table.AddRow(Markup.Escape(row.Key), Markup.Escape(row.Takes), Markup.Escape(row.Default), Markup.Escape(row.Help));
+                table.AddRow(Screen.Cell(row.Key), Screen.Cell(row.Takes), Screen.Cell(row.Default), Screen.Cell(row.Help));
             }
 
-            console.Write(table);
+            console.Draw(table);
         }
     }
 }

@@ -14,7 +14,7 @@ internal static class ReportScreen
 
     public static void Write(PrintReport report)
     {
-        var console = Screen.Create();
+        var console = Terminal.Screen();
         var table = new Table().Border(TableBorder.SimpleHeavy);
         table.AddColumn("Print");
         table.AddColumn("Fed by (dB)");
@@ -26,19 +26,19 @@ internal static class ReportScreen
         foreach (var print in report.Prints)
         {
             table.AddRow(
-                Markup.Escape(Path.GetFileNameWithoutExtension(print.FileName) + (print.Kind == PrintKind.Optional ? " (extra)" : "")),
-                Markup.Escape(Feeds(print)),
+                Screen.Cell(Path.GetFileNameWithoutExtension(print.FileName) + (print.Kind == PrintKind.Optional ? " (extra)" : "")),
+                Screen.Cell(Feeds(print)),
                 Level(print.PeakDbfs),
                 Level(print.IntegratedLufs),
                 double.IsFinite(print.PeakDbfs) ? Level(print.CrestDb) : "–",
-                Markup.Escape(Reductions(print)),
+                Screen.Cell(Reductions(print)),
                 print.TailS.ToString("0.00", CultureInfo.InvariantCulture));
         }
 
-        console.Write(table);
+        console.Draw(table);
         foreach (var line in Summary(report))
         {
-            console.MarkupLineInterpolated($"{line}");
+            console.Line($"{line}");
         }
     }
 
@@ -86,8 +86,8 @@ internal static class ReportScreen
     }
 
     // A line for each bus, the print's own first and without its name.
-    private static string Reductions(PrintedFile print) => string.Join('\n', print.GainReductions.GroupBy(r => r.Bus).Select(b =>
-        $"{(b.Key is null ? "" : $"{b.Key}: ")}{string.Join(", ", b.Select(r => string.Create(CultureInfo.InvariantCulture, $"{r.Processor} {r.MedianDb:0.0} / {r.LargestDb:0.0}")))}"));
+    private static IEnumerable<string> Reductions(PrintedFile print) => print.GainReductions.GroupBy(r => r.Bus).Select(b =>
+        $"{(b.Key is null ? "" : $"{b.Key}: ")}{string.Join(", ", b.Select(r => string.Create(CultureInfo.InvariantCulture, $"{r.Processor} {r.MedianDb:0.0} / {r.LargestDb:0.0}")))}");
 
     private static string Level(double db) => double.IsFinite(db) ? Minus(db.ToString("0.0", CultureInfo.InvariantCulture)) : "silent";
 

@@ -9,22 +9,22 @@ internal static class ReprintScreen
 {
     public static void Write(ReprintReport report)
     {
-        var console = Screen.Create();
+        var console = Terminal.Screen();
         var table = new Table().Border(TableBorder.SimpleHeavy);
         table.AddColumn("Print");
         table.AddColumn("Made again");
         foreach (var print in report.Prints)
         {
-            table.AddRow(Markup.Escape(print.FileName), Markup.Escape(Outcome(print)));
+            table.AddRow(Screen.Cell(print.FileName), Screen.Cell(Outcome(print).ReplaceLineEndings("\n").Split('\n')));
         }
 
-        console.Write(table);
+        console.Draw(table);
         foreach (var note in report.Notes)
         {
-            console.MarkupLineInterpolated($"{note}");
+            console.Line($"{note}");
         }
 
-        console.MarkupLineInterpolated($"{Summary(report)}");
+        console.Line($"{Summary(report)}");
     }
 
     private static string Summary(ReprintReport report)

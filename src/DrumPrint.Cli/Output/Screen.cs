@@ -1,20 +1,23 @@
 using Spectre.Console;
+using Spectre.Console.Rendering;
 
 namespace DrumPrint.Cli.Output;
 
-/// <summary>Standard output, wide enough for tables when it goes to a file.</summary>
-internal static class Screen
+/// <summary>Where results are shown to a person: lines that wrap, and tables.</summary>
+internal sealed class Screen(IAnsiConsole console)
 {
-    private const int LogWidth = 132;
+    /// <summary>Columns there are.</summary>
+    public int Width => console.Profile.Width;
 
-    public static IAnsiConsole Create()
-    {
-        var console = AnsiConsole.Create(new AnsiConsoleSettings { Out = new AnsiConsoleOutput(Console.Out) });
-        if (Console.IsOutputRedirected)
-        {
-            console.Profile.Width = LogWidth;
-        }
+    /// <summary>Writes a line, wrapped where it must be.</summary>
+    public void Line(string text = "") => console.WriteLine(Visible.Line(text));
 
-        return console;
-    }
+    /// <summary>Draws a table or grid whose cells come from <see cref="Cell(string)"/>.</summary>
+    public void Draw(Renderable table) => console.Write(table);
+
+    /// <summary>A cell of a table.</summary>
+    public static string Cell(string text) => Markup.Escape(Visible.Line(text));
+
+    /// <summary>A cell of several lines.</summary>
+    public static string Cell(IEnumerable<string> lines) => string.Join('\n', lines.Select(Cell));
 }

@@ -9,10 +9,10 @@ internal static class StoreScreen
 {
     public static void List(string folder, IReadOnlyList<StoreEntry> entries, IReadOnlyList<StoreLeftover> leftovers)
     {
-        var console = Screen.Create();
+        var console = Terminal.Screen();
         if (entries.Count == 0)
         {
-            console.MarkupLineInterpolated($"{folder} holds nothing that a print could use.");
+            console.Line($"{folder} holds nothing that a print could use.");
             Left(console, leftovers);
             return;
         }
@@ -33,43 +33,43 @@ internal static class StoreScreen
                     StoreEntryKind.Print => "figures",
                     _ => "damaged",
                 },
-                Markup.Escape(entry.Name),
+                Screen.Cell(entry.Name),
                 entry.Channels == 0 ? "" : entry.Channels.ToString(CultureInfo.InvariantCulture),
                 entry.Frames == 0 ? "" : entry.Frames.ToString(CultureInfo.InvariantCulture),
                 Size(entry.Bytes),
                 entry.Key[..Math.Min(8, entry.Key.Length)]);
         }
 
-        console.Write(table);
-        console.MarkupLineInterpolated($"{Count(entries.Count)}, {Size(entries.Sum(e => e.Bytes))}, in {folder}");
+        console.Draw(table);
+        console.Line($"{Count(entries.Count)}, {Size(entries.Sum(e => e.Bytes))}, in {folder}");
         Left(console, leftovers);
     }
 
     public static void Verified(string folder, StoreCheck check, IReadOnlyList<StoreLeftover> leftovers)
     {
-        var console = Screen.Create();
+        var console = Terminal.Screen();
         foreach (var file in leftovers)
         {
-            console.MarkupLineInterpolated($"Belongs to no entry: {file.Place} ({Size(file.Bytes)})");
+            console.Line($"Belongs to no entry: {file.Place} ({Size(file.Bytes)})");
         }
 
         foreach (var entry in check.Dropped)
         {
-            console.MarkupLineInterpolated($"Damaged and dropped: {entry.Name} ({entry.Key[..Math.Min(8, entry.Key.Length)]}, {Size(entry.Bytes)})");
+            console.Line($"Damaged and dropped: {entry.Name} ({entry.Key[..Math.Min(8, entry.Key.Length)]}, {Size(entry.Bytes)})");
         }
 
-        console.MarkupLineInterpolated($"{Count(check.Whole)} whole, {check.Dropped.Count.ToString(CultureInfo.InvariantCulture)} damaged, in {folder}");
+        console.Line($"{Count(check.Whole)} whole, {check.Dropped.Count.ToString(CultureInfo.InvariantCulture)} damaged, in {folder}");
         Left(console, leftovers);
     }
 
     public static void Cleared(string folder, (int Files, long Bytes) cleared) =>
-        Screen.Create().MarkupLineInterpolated($"{Files(cleared.Files)} dropped, {Size(cleared.Bytes)} freed, in {folder}");
+        Terminal.Screen().Line($"{Files(cleared.Files)} dropped, {Size(cleared.Bytes)} freed, in {folder}");
 
-    private static void Left(IAnsiConsole console, IReadOnlyList<StoreLeftover> leftovers)
+    private static void Left(Screen console, IReadOnlyList<StoreLeftover> leftovers)
     {
         if (leftovers.Count > 0)
         {
-            console.MarkupLineInterpolated($"{Files(leftovers.Count)} more, {Size(leftovers.Sum(f => f.Bytes))}, that no print uses (leftovers of runs that were killed, or put there by others). To remove all: drumprint store clear");
+            console.Line($"{Files(leftovers.Count)} more, {Size(leftovers.Sum(f => f.Bytes))}, that no print uses (leftovers of runs that were killed, or put there by others). To remove all: drumprint store clear");
         }
     }
 

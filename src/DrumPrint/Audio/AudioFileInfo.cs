@@ -13,6 +13,14 @@ public sealed record AudioFileInfo(string Path, int SampleRate, int Channels, lo
     /// zero.</summary>
     public int ValidBits { get; init; } = Encoding.Bits();
 
+    /// <summary>Whether these bits stand at the bottom of the stored sample instead; they are read, and hashed, as if they stood at the top.</summary>
+    public bool IsLowJustified { get; init; }
+
+    /// <summary>What is unusual about the file and was made good while reading, as a sentence; null for most.</summary>
+    public string? Remark => IsLowJustified
+        ? FormattableString.Invariant($"Its {ValidBits} bits stand at the bottom of {Encoding.Bits()}, where the format has them at the top; it was read as the {ValidBits} bits they are.")
+        : null;
+
     /// <summary>Which loudspeaker each channel is for, as WAVE_FORMAT_EXTENSIBLE numbers them; 0 when the file does not
     /// say.</summary>
     public uint ChannelMask { get; init; }

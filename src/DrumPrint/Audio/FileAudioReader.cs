@@ -56,7 +56,7 @@ internal sealed class FileAudioReader : AudioReader
         try
         {
             handle = RegularFile.Open(path);
-            return new FileAudioReader(handle, ReadLayout(new FileView(handle, path)), hashes);
+            return new FileAudioReader(handle, Justified(handle, ReadLayout(new FileView(handle, path))), hashes);
         }
         catch (Exception e)
         {
@@ -107,6 +107,15 @@ internal sealed class FileAudioReader : AudioReader
         }
 
         base.Dispose(disposing);
+    }
+
+    private static AudioFileLayout Justified(SafeFileHandle handle, AudioFileLayout layout)
+    {
+        var info = layout.Info;
+        return !info.Encoding.IsFloat() && info.Encoding != SampleEncoding.Pcm8 && layout.ByteOrder == ByteOrder.LittleEndian
+            && LowBits.Are(handle, layout.Samples, info.Encoding.Bytes(), info.ValidBits, info.Path)
+            ? layout with { Info = info with { IsLowJustified = true } }
+            : layout;
     }
 
     private static AudioFileLayout ReadLayout(FileView file)

@@ -98,6 +98,11 @@ internal sealed class HashingReader : IDisposable
         FileView.ReadExactly(_handle, bytes, _layout.Samples.Offset + _bytesFetched, _layout.Info.Path);
         _fileHash?.AppendData(bytes);
         SampleDecoder.ToLittleEndian(bytes, _layout.Info.Encoding, _layout.ByteOrder);
+        if (_layout.Info.IsLowJustified)
+        {
+            LowBits.Raise(bytes, _layout.Info.Encoding.Bytes(), _layout.Info.Encoding.Bits() - _layout.Info.ValidBits);
+        }
+
         _hash?.AppendData(bytes);
         _likeness?.Append(bytes);
         _bytesFetched += bytes.Length;

@@ -45,7 +45,10 @@ internal sealed record WaveFormatChunk(int SampleRate, int Channels, SampleEncod
             }
         }
 
-        var encoding = EncodingOf(file, tag, bits);
+        // A plain description may keep its bits in larger words too, such as 24 in 4 bytes: then only the bytes of a frame say so.
+        var word = frameBytes / channels * 8;
+        var isLarger = tag == WaveFormats.Pcm && bits > 8 && frameBytes % channels == 0 && word > (bits + 7) / 8 * 8 && word <= 32;
+        var encoding = EncodingOf(file, tag, isLarger ? word : bits);
         if (frameBytes != channels * encoding.Bytes())
         {
             throw file.Problem($"the header is broken: {channels} channels of {bits} bits do not make {frameBytes} bytes a frame.");

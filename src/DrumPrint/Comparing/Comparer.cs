@@ -85,6 +85,7 @@ public static class Comparer
             notes.Add($"A has {Words.Count(a.Info.Channels, "channel")}, B {b.Info.Channels}; a mono side is heard and measured on both.");
         }
 
+        notes.AddRange(new[] { (Side: "A", File: a), (Side: "B", File: b) }.Where(s => s.File.Info.Remark is not null).Select(s => $"{s.Side}: {s.File.Info.Remark}"));
         return new ComparisonReport(comparison, [], [], notes);
     }
 }

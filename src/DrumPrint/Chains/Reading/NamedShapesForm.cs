@@ -24,6 +24,10 @@ internal sealed class NamedShapesForm : ParameterForm<NamedShapesParameter, Obje
             {
                 form.Problem(member.Position, inner, "a name must not be empty and must not start or end with a space.");
             }
+            else if (ReadableText.Problem(member.Name) is { } what)
+            {
+                form.Problem(member.Position, inner, $"this name {what}");
+            }
 
             var entry = form.Read(parameter.Shape, member.Value, member.Position, inner, member.Name);
             if (seen.TryAdd(member.Name, member.Position))

@@ -74,6 +74,7 @@ internal sealed class TextForm : ParameterForm<TextParameter, TextNode>
     private string? Problem(TextParameter parameter, string text) => parameter.Kind switch
     {
         _ when string.IsNullOrWhiteSpace(text) => $"'{parameter.Key}' is empty; it takes {Takes(parameter)}.",
+        _ when ReadableText.Problem(text) is { } what => $"'{parameter.Key}' {what}",
         TextKind.FileNamePart when !FileNames.IsSafe(text) => UnsafeName(parameter.Key, text),
         TextKind.Path when text.Contains('\\', StringComparison.Ordinal) =>
             $"'{parameter.Key}' has a backslash. Between folders write / on every system: {Show.Name(text.Replace('\\', '/'))}.",

@@ -11,6 +11,9 @@ internal sealed class SideFile
 {
     private const int BlockFrames = 1 << 14;
 
+    // +300 dBFS: a float may hold far more, whose power no number holds.
+    private const double LoudestSample = 1e15;
+
     private SideFile(string name, AudioFileInfo info, long startFrame)
     {
         Name = name;
@@ -70,6 +73,8 @@ internal sealed class SideFile
             at += read;
         }
 
+        ThrowIfWild(channels, fromFrame);
+
         return new Sound(Info.SampleRate, channels);
     }
 
@@ -87,6 +92,19 @@ internal sealed class SideFile
         }
 
         return slices;
+    }
+
+    private void ThrowIfWild(double[][] channels, long fromFrame)
+    {
+        for (var c = 0; c < channels.Length; c++)
+        {
+            var n = Array.FindIndex(channels[c], x => !(Math.Abs(x) <= LoudestSample));
+            if (n >= 0)
+            {
+                var what = double.IsFinite(channels[c][n]) ? "stands more than 300 dB above full scale" : "is not a number";
+                throw new AudioFileException(Info.Path, FormattableString.Invariant($"frame {fromFrame - StartFrame + n} of channel {c + 1} {what}; the program that wrote the file went wrong there."));
+            }
+        }
     }
 
     private static AudioFileInfo Header(string path)

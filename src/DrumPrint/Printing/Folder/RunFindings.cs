@@ -38,6 +38,8 @@ internal static class RunFindings
             notes.Add($"Impulse '{input.File.Name}' was resampled from {input.Info.SampleRate} to {setup.Chain.Song.RateHz} Hz.");
         }
 
+        notes.AddRange(setup.Inputs.Tracks.Values.Where(t => t.Info.Remark is not null).Select(t => $"Track '{t.Track.Name}': {t.Info.Remark}"));
+        notes.AddRange(setup.Inputs.ImpulseFiles.Where(i => i.Info.Remark is not null).Select(i => $"Impulse '{i.File.Name}': {i.Info.Remark}"));
         if (attempt.TrimDb < 0)
         {
             notes.Add(string.Create(CultureInfo.InvariantCulture, $"All prints were lowered together by {-attempt.TrimDb:0.0} dB so that none goes above 0 dBFS; their balance is unchanged."));

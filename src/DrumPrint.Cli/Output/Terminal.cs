@@ -1,0 +1,64 @@
+#pragma warning disable RS0030 // The one place that knows the console.
+using System.Text;
+using Spectre.Console;
+
+namespace DrumPrint.Cli.Output;
+
+/// <summary>The one door to the console. Names, titles and whatever else stands in a file or on the disk come from others: none of their
+/// characters reaches a terminal unless it can be seen.</summary>
+internal static class Terminal
+{
+    private const int LogWidth = 132;
+
+    /// <summary>Whether results go to a file or another program.</summary>
+    public static bool IsOutputRedirected => Console.IsOutputRedirected;
+
+    /// <summary>Whether messages do.</summary>
+    public static bool IsErrorRedirected => Console.IsErrorRedirected;
+
+    /// <summary>Standard output, for what writes by itself.</summary>
+    public static TextWriter Output => new VisibleWriter(Console.Out);
+
+    /// <summary>Standard error, for what writes by itself.</summary>
+    public static TextWriter Error => new VisibleWriter(Console.Error);
+
+    /// <summary>Has everything written in UTF-8, without a mark.</summary>
+    public static void UseUtf8() => Console.OutputEncoding = new UTF8Encoding(encoderShouldEmitUTF8Identifier: false);
+
+    /// <summary>Writes a line of result.</summary>
+    public static void Tell(string line) => Console.Out.WriteLine(Visible.Line(line));
+
+    /// <summary>Writes a result of many lines that end as they are.</summary>
+    public static void TellLines(string text) => Output.Write(text);
+
+    /// <summary>Writes a message, one line.</summary>
+    public static void Say(string line) => Console.Error.WriteLine(Visible.Line(line));
+
+    /// <summary>Writes a message of several lines. All but the first are set in, so that a name with a line break in it forges no message.</summary>
+    public static void SayLines(string text) => Error.WriteLine(text.ReplaceLineEndings("\n  "));
+
+    /// <summary>Standard output for JSON, which has its own way of making characters visible.</summary>
+    public static Stream Json() => Console.OpenStandardOutput();
+
+    /// <summary>Standard output for tables and lines that wrap; wide enough when it goes to a file.</summary>
+    public static Screen Screen()
+    {
+        var console = Create(Console.Out);
+        if (Console.IsOutputRedirected)
+        {
+            console.Profile.Width = LogWidth;
+        }
+
+        return new Screen(console);
+    }
+
+    /// <summary>Standard error for a progress bar.</summary>
+    public static IAnsiConsole Progress() => Create(Console.Error);
+
+    private static IAnsiConsole Create(TextWriter writer)
+    {
+        var console = AnsiConsole.Create(new AnsiConsoleSettings { Out = new AnsiConsoleOutput(writer) });
+        console.Pipeline.Attach(new VisibleHook());
+        return console;
+    }
+}
