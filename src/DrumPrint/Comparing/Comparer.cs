@@ -85,6 +85,10 @@ public static class Comparer
             notes.Add($"A has {Words.Count(a.Info.Channels, "channel")}, B {b.Info.Channels}; a mono side is heard and measured on both.");
         }
 
-        return new ComparisonReport(comparison, [], [], notes);
+        return new ComparisonReport(comparison, [], [], notes)
+        {
+            IsOfFiles = true,
+            Overview = options.ForPage ? SongOverview.Of(nameA, a, b, a.Tempo ?? b.Tempo) : null,
+        };
     }
 }

@@ -25,6 +25,8 @@ public static class AlbumPage
             ["title"] = PageText.Html($"{Words.Count(report.Songs.Count, "song")} side by side"),
             ["style"] = PageText.Part("page.css"),
             ["verdict"] = PageText.Html(report.Verdict),
+            ["table"] = PageTables.Album(report),
+            ["notes"] = PageTables.List(report.Notes),
             ["engine"] = EngineVersion.Text,
             ["data"] = Encoding.UTF8.GetString(stream.ToArray()),
             ["script"] = PageText.Script("text.js", "pictures.js", "album.js"),

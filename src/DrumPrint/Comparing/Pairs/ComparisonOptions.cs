@@ -26,6 +26,10 @@ public sealed record ComparisonOptions
     /// <summary>Level given to B by hand after matching, −3 to 3 dB.</summary>
     public double TrimDb { get; init; }
 
+    /// <summary>Whether a page is to be made: then every print that differs keeps its sound, and the whole song is looked
+    /// over.</summary>
+    public bool ForPage { get; init; }
+
     /// <summary>Number of threads; null for one for each processor core.</summary>
     public int? Threads { get; init; }
 }
