@@ -5,6 +5,9 @@ namespace DrumPrint.Cli.Output;
 /// <summary>Standard output, wide enough for tables when it goes to a file.</summary>
 internal static class Screen
 {
+    /// <summary>Stands wherever somebody is about to listen.</summary>
+    public const string HearingNote = "Before you listen: turn the volume down first. Crushed tracks carry more energy than their peaks suggest; keep to the rules where you work.";
+
     private const int LogWidth = 132;
 
     public static IAnsiConsole Create()

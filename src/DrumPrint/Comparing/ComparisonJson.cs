@@ -34,7 +34,7 @@ public static class ComparisonJson
         WriteList(json, "changed", report.Changed);
         WriteComparison(json, report.Main);
         WriteOverview(json, report.Overview);
-        WriteOthers(json, report.Others);
+        WriteOthers(json, "others", report.Others);
         WriteList(json, "recipe", report.Recipe);
         WriteList(json, "notes", report.Notes);
         more?.Invoke(json);
@@ -305,9 +305,9 @@ public static class ComparisonJson
         json.WriteEndObject();
     }
 
-    private static void WriteOthers(Utf8JsonWriter json, IReadOnlyList<Comparison> others)
+    internal static void WriteOthers(Utf8JsonWriter json, string name, IEnumerable<Comparison> others)
     {
-        json.WriteStartArray("others");
+        json.WriteStartArray(name);
         foreach (var other in others)
         {
             var (a, b) = (other.A.Measures, other.B.Measures);

@@ -95,7 +95,7 @@ public static class ComparisonPage
     private static string Capital(string text) => char.ToUpperInvariant(text[0]) + text[1..];
 
     // Figures are measured at the session's rate; ears are served by 48 kHz.
-    private static Sound Listening(Sound sound)
+    internal static Sound Listening(Sound sound)
     {
         var rate = sound.RateHz;
         while (rate > HighestRate && rate % 2 == 0)
@@ -107,7 +107,7 @@ public static class ComparisonPage
     }
 
     // A rendered side may go above full scale.
-    private static double Scale(Sound sound)
+    internal static double Scale(Sound sound)
     {
         var peak = sound.Channels.SelectMany(c => c).Max(Math.Abs);
         return peak <= (Steps - 1.0) / Steps ? 1 : peak * Steps / (Steps - 1);
@@ -121,6 +121,7 @@ public static class ComparisonPage
             ComparisonJson.Write(json, report, more =>
             {
                 more.WriteBoolean("two_files", report.IsOfFiles);
+                ComparisonJson.WriteOthers(more, "in_short", [report.Main, .. report.Others]);
                 more.WriteStartArray("prints");
                 foreach (var print in prints)
                 {
@@ -154,10 +155,10 @@ public static class ComparisonPage
         json.WriteEndObject();
     }
 
-    private static string Script(int index, string side, Sound sound) =>
+    internal static string Script(int index, string side, Sound sound) =>
         FormattableString.Invariant($"<script type=\"text/plain\" id=\"audio-{index}-{side}\">{Encode(sound, Scale(sound))}</script>");
 
-    private static void WriteSide(Utf8JsonWriter json, string name, Sound sound, double scale)
+    internal static void WriteSide(Utf8JsonWriter json, string name, Sound sound, double scale)
     {
         json.WriteStartObject(name);
         json.WriteNumber("channels", sound.Channels.Length);

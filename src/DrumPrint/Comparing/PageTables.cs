@@ -23,6 +23,7 @@ internal static class PageTables
                 Row("Mean level, dBFS", a.RmsDbfs, b.RmsDbfs),
                 Row("Crest factor, dB", a.CrestDb, b.CrestDb),
                 Row("Loudness range, LU", a.RangeLu, b.RangeLu),
+                ["Side against middle, dB", Words.Width(a.WidthDb), Words.Width(b.WidthDb), double.IsFinite(b.WidthDb - a.WidthDb) ? Words.Signed(b.WidthDb - a.WidthDb) : a.WidthDb.Equals(b.WidthDb) ? "none" : ""],
                 Row("Lost in mono, dB", a.MonoLossDb, b.MonoLossDb),
                 Row("Correlation", a.Correlation, b.Correlation, 2),
                 [$"Attack of {hits.Count} hits, matched, dB", "", "", hits.AttackDb is { } attack ? Words.Signed(attack) : "none"],
@@ -38,7 +39,7 @@ internal static class PageTables
 
     public static string Others(ComparisonReport report) => Table(
         ["Print", "Loudness, LU", "Crest, dB", "Null, dB"],
-        report.Others.Select(o => o.Null.IsIdentical
+        new[] { report.Main }.Concat(report.Others).Where(o => o != report.Opening).Select(o => o.Null.IsIdentical
             ? new[] { o.Title, "identical", "", "−∞" }
             : [o.Title, Known(o.B.Measures.LoudnessLufs - o.A.Measures.LoudnessLufs), Known(o.B.Measures.CrestDb - o.A.Measures.CrestDb), Known(o.Null.RmsDb)]));
 

@@ -17,7 +17,7 @@ internal static class ConvolveChecks
     public const string Note = "The direct sum is worked out for 300 frames spread over each output. The printed tail is a click through `convolve` with the demo session's chamber, printed as a 24-bit file; octaves are cut out with two band-passes of q √2.";
 
     private const string Definition = "definition: Σ h[k]·x[n − k]";
-    private const string Iso = "ISO 3382-1:2009, T30 by backward integration; 5 % is the smallest difference heard (table A.1)";
+    private const string Iso = "ISO 3382-1:2009, T30 by backward integration; the 5 % is borrowed: table A.1 gives it as the smallest difference heard of the early decay time";
 
     public static IEnumerable<Check> All() =>
     [

@@ -69,6 +69,64 @@ function drawTable() {
   }));
 }
 
+// One sound for each song, through the same way to the ears as a comparison's.
+let context = null;
+let audition = null;
+let heard = 0;
+let isPlaying = false;
+const sounds = data.audio.map(() => null);
+
+function soundOf(song) {
+  const audio = data.audio[song];
+  sounds[song] ??= decodeSide(byId(`audio-${song}-side`).textContent, audio.side.channels, audio.frames, audio.side.scale);
+  return joinSides(context, sounds[song], sounds[song], audio.rate_hz, 0, audio.frames, Math.round(switchSeconds * audio.rate_hz));
+}
+
+function play() {
+  if (!context) {
+    context = new AudioContext();
+    audition = createAudition(context);
+    setVolume();
+  }
+  context.resume();
+  const time = context.currentTime + 0.01;
+  audition.weigh(gainOf(data.audio[heard].gain_db), 0, time);
+  audition.play(soundOf(heard), 0, time);
+}
+
+function setVolume() {
+  const db = Number(byId('volume').value);
+  byId('volume-out').textContent = db <= -60 ? 'off' : `${number(db, 0)} dB`;
+  audition?.volume(db <= -60 ? 0 : gainOf(db), context.currentTime);
+}
+
+function drawListening() {
+  byId('listen').setAttribute('aria-pressed', String(isPlaying));
+  byId('listen').textContent = isPlaying ? 'Stop' : 'Listen';
+  [...byId('choices').children].forEach((button, song) => button.setAttribute('aria-pressed', String(song === heard)));
+}
+
+byId('choices').replaceChildren(...data.songs.map((name, song) => {
+  const button = element('button', name, { type: 'button', class: 'side s' });
+  button.addEventListener('click', () => {
+    heard = song;
+    if (isPlaying) play();
+    drawListening();
+  });
+  return button;
+}));
+byId('listen').addEventListener('click', () => {
+  isPlaying = !isPlaying;
+  if (isPlaying) play();
+  else audition.stop(context.currentTime);
+  drawListening();
+});
+// Browsers may put back what was set before; listening starts quietly every time.
+byId('volume').value = -20;
+byId('volume').addEventListener('input', setVolume);
+setVolume();
+drawListening();
+
 byId('metric').options[0].textContent = unit;
 byId('metric').addEventListener('change', drawTable);
 byId('notes').replaceChildren(...data.notes.map(text => element('li', text)));

@@ -170,9 +170,10 @@ function fillNumbers() {
     ['Null, matched, dB', '', '', data.null.is_identical ? '−∞' : number(data.null.rms_db)],
     ['Delay taken out, ms', '', '', number(data.alignment.delay_ms, 2)]);
   fillTable(byId('numbers'), ['Measured', 'A', 'B', 'B less A'], rows);
-  if (data.others.length > 0) {
-    byId('others-box').hidden = false;
-    fillTable(byId('others'), ['Print', 'Loudness, LU', 'Crest, dB', 'Null, dB'], data.others.map(other => [
+  const others = data.in_short.filter(other => other.title !== data.title);
+  byId('others-box').hidden = others.length === 0;
+  if (others.length > 0) {
+    fillTable(byId('others'), ['Print', 'Loudness, LU', 'Crest, dB', 'Null, dB'], others.map(other => [
       other.title, other.is_identical ? 'identical' : signed(other.loudness_lu), other.is_identical ? '' : signed(other.crest_db), other.is_identical ? '−∞' : number(other.null_db),
     ]));
   }

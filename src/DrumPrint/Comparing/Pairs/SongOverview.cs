@@ -41,7 +41,10 @@ public sealed record SongOverview(
             }
         }
 
-        return new SongOverview(title, (double)end / rate, Peaks(a, end), Peaks(b, end), sections, [.. PairMeasurement.Curves(a, b, 0, (int)end, rate).Select(Coarse).Where(c => c.IsAtWork)]);
+        // Where some work differently in the sides, those that do not have nothing to show.
+        var working = PairMeasurement.Curves(a, b, 0, (int)end, rate).Select(Coarse).Where(c => c.IsAtWork).ToList();
+        var telling = working.Where(c => c.IsWorthTelling).ToList();
+        return new SongOverview(title, (double)end / rate, Peaks(a, end), Peaks(b, end), sections, telling.Count > 0 ? telling : working);
     }
 
     private static double[] Peaks(SideFile side, long end)
