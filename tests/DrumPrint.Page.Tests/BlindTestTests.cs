@@ -7,7 +7,10 @@ namespace DrumPrint.Page.Tests;
 [Collection(Browser.Collection)]
 public sealed class BlindTestTests(Browser browser)
 {
-    private const int Trials = 16;
+    private const int Rounds = 16;
+
+    // A little longer than the page asks for.
+    private const int HeardMs = 260;
 
     // Stands in for the browser's source of chance: byte after byte from a list, and a note that it was asked.
     private static readonly string Chance = """
@@ -32,7 +35,7 @@ public sealed class BlindTestTests(Browser browser)
         Assert.Contains("12 of 16", words, StringComparison.Ordinal);
         Assert.Contains("p = 0.0384", words, StringComparison.Ordinal);
         Assert.Contains("It does not say which side is better.", words, StringComparison.Ordinal);
-        Assert.Equal((16, 12, true), (root.GetProperty("trials").GetInt32(), root.GetProperty("correct").GetInt32(), root.GetProperty("passed").GetBoolean()));
+        Assert.Equal((16, 12, true), (root.GetProperty("rounds").GetInt32(), root.GetProperty("correct").GetInt32(), root.GetProperty("passed").GetBoolean()));
         Assert.Equal(2517.0 / 65536, root.GetProperty("probability_by_guessing").GetDouble());
         Assert.Equal(Hidden.Select(h => h == 1 ? "B" : "A"), root.GetProperty("answers").EnumerateArray().Select(a => a.GetProperty("x").GetString()));
         Assert.Empty(open.Complaints);
@@ -56,9 +59,12 @@ public sealed class BlindTestTests(Browser browser)
     {
         await using var open = await browser.Open(browser.Session.ImpactPage, script: Chance);
         await open.Page.ClickAsync("#blind-start");
+        await HearX(open);
         await open.Page.ClickAsync("#answer-B");
-        await open.Page.ClickAsync("#blind-X");
+        await HearX(open);
         await open.Page.Locator("#blind").ScreenshotAsync(new LocatorScreenshotOptions { Path = Path.Combine(Browser.Kept, "blind-test.png") });
+        await open.Page.ClickAsync("#blind-listen");
+        await open.Page.EvaluateAsync("() => { const p = document.getElementById('position'); p.value = p.min; p.dispatchEvent(new Event('input')); }");
         var first = await Snapshot(open);
         await open.Page.ClickAsync("#answer-A");
 
@@ -68,24 +74,52 @@ public sealed class BlindTestTests(Browser browser)
         var second = await Snapshot(open);
 
         Assert.Equal(1, await open.Page.EvaluateAsync<int>("() => window.asked"));
-        Assert.Equal(first.Replace("Trial 2 of 16", "", StringComparison.Ordinal), second.Replace("Trial 3 of 16", "", StringComparison.Ordinal));
+        Assert.Equal(first.Replace("Round 2 of 16", "", StringComparison.Ordinal), second.Replace("Round 3 of 16", "", StringComparison.Ordinal));
         Assert.True(await open.Page.IsDisabledAsync("#side-D"));
         Assert.True(await open.Page.IsDisabledAsync("#match"));
         Assert.True(await open.Page.IsHiddenAsync("#blind-setup"));
     }
 
     [FactInBrowser]
-    public async Task The_number_of_trials_is_settled_before_the_start_and_levels_are_matched()
+    public async Task The_number_of_rounds_is_settled_before_the_start_and_levels_are_matched()
     {
         await using var open = await browser.Open(browser.Session.ImpactPage, script: Chance);
         await open.Page.UncheckAsync("#match");
-        await open.Page.FillAsync("#trials", "10");
+        await open.Page.FillAsync("#rounds", "10");
         var mark = await open.Text("#pass-mark");
         await open.Page.ClickAsync("#blind-start");
 
         Assert.Contains("9 right are needed", mark, StringComparison.Ordinal);
-        Assert.Equal("Trial 1 of 10", await open.Text("#trial"));
+        Assert.Equal("Round 1 of 10", await open.Text("#round"));
         Assert.True(await open.Page.IsCheckedAsync("#match"));
+    }
+
+    [FactInBrowser]
+    public async Task An_answer_before_X_was_heard_is_refused_kindly_and_not_counted()
+    {
+        await using var open = await browser.Open(browser.Session.ImpactPage, script: Chance);
+        await open.Page.ClickAsync("#blind-start");
+        await open.Page.ClickAsync("#answer-A");
+        var silent = await open.Text("#blind-words");
+        await open.Page.ClickAsync("#blind-listen");
+        await open.Page.WaitForTimeoutAsync(HeardMs);
+        await open.Page.Keyboard.PressAsync("2");
+        var unheard = await open.Text("#blind-words");
+        var still = await open.Text("#round");
+
+        // Turned all the way down it is not heard either.
+        await open.Page.EvaluateAsync("() => { const v = document.getElementById('volume'); v.value = -60; v.dispatchEvent(new Event('input')); }");
+        await HearX(open);
+        await open.Page.ClickAsync("#answer-A");
+        var off = await open.Text("#round");
+        await open.Page.EvaluateAsync("() => { const v = document.getElementById('volume'); v.value = -30; v.dispatchEvent(new Event('input')); }");
+        await open.Page.WaitForTimeoutAsync(HeardMs);
+        await open.Page.ClickAsync("#answer-A");
+
+        Assert.StartsWith("Nothing can be heard yet.", silent, StringComparison.Ordinal);
+        Assert.StartsWith("X has not been heard in this round yet.", unheard, StringComparison.Ordinal);
+        Assert.Equal(("Round 1 of 16", "Round 1 of 16", "Round 2 of 16"), (still, off, await open.Text("#round")));
+        Assert.Equal("", await open.Text("#blind-words"));
     }
 
     [FactInBrowser]
@@ -93,6 +127,7 @@ public sealed class BlindTestTests(Browser browser)
     {
         await using var open = await browser.Open(browser.Session.ImpactPage, script: Chance);
         await open.Page.ClickAsync("#blind-start");
+        await HearX(open);
         await open.Page.ClickAsync("#answer-A");
         await open.Page.ClickAsync("#blind-stop");
 
@@ -125,26 +160,28 @@ public sealed class BlindTestTests(Browser browser)
     {
         await using var open = await browser.Open(browser.Session.ImpactPage, script: Chance);
         await open.Page.ClickAsync("#blind-start");
+        await HearX(open);
         for (var i = 0; i < 5; i++)
         {
             await open.Page.Keyboard.DownAsync("1");
         }
 
-        Assert.Equal("Trial 2 of 16", await open.Text("#trial"));
+        Assert.Equal("Round 2 of 16", await open.Text("#round"));
     }
 
     [FactInBrowser]
-    public async Task A_trim_by_hand_goes_back_to_0_for_a_run_and_stays_there_from_trial_to_trial()
+    public async Task A_trim_by_hand_goes_back_to_0_for_a_run_and_stays_there_from_round_to_round()
     {
         await using var open = await browser.Open(browser.Session.ImpactPage, script: Chance);
         await open.Page.EvaluateAsync("() => { const t = document.getElementById('trim'); t.value = 1.5; t.dispatchEvent(new Event('input')); }");
         Assert.Equal(1.5, await Trim(open));
 
         await open.Page.ClickAsync("#blind-start");
-        for (var trial = 0; trial < 3; trial++)
+        for (var round = 0; round < 3; round++)
         {
             Assert.Equal(0, await Trim(open));
             Assert.True(await open.Page.IsDisabledAsync("#trim"));
+            await HearX(open);
             await open.Page.ClickAsync("#answer-A");
         }
     }
@@ -165,6 +202,7 @@ public sealed class BlindTestTests(Browser browser)
 
         await open.Page.ClickAsync("#blind-start");
         var toOther = await Ramps(open, "#blind-X");
+        await HearX(open);
         await open.Page.ClickAsync("#answer-A");
         var toSame = await Ramps(open, "#blind-X");
 
@@ -192,6 +230,7 @@ public sealed class BlindTestTests(Browser browser)
         await open.Page.ClickAsync("#blind-start");
         await open.Page.ClickAsync("#blind-X");
         var first = await State(open);
+        await HearX(open);
         await open.Page.ClickAsync("#answer-A");
         await open.Page.ClickAsync("#blind-X");
 
@@ -222,21 +261,32 @@ public sealed class BlindTestTests(Browser browser)
     public async Task The_statistic_is_the_exact_binomial()
     {
         await using var open = await browser.Open(browser.Session.ImpactPage);
-        foreach (var trials in new[] { 5, 10, 16, 20, 25, 50 })
+        foreach (var rounds in new[] { 5, 10, 16, 20, 25, 50 })
         {
-            var chances = await open.Page.EvaluateAsync<double[]>($"() => Array.from({{ length: {trials + 1} }}, (_, k) => window.drumPrint.chanceOf(k, {trials}))");
+            var chances = await open.Page.EvaluateAsync<double[]>($"() => Array.from({{ length: {rounds + 1} }}, (_, k) => window.drumPrint.chanceOf(k, {rounds}))");
 
-            for (var correct = 0; correct <= trials; correct++)
+            for (var correct = 0; correct <= rounds; correct++)
             {
                 var ways = BigInteger.Zero;
-                for (var k = correct; k <= trials; k++)
+                for (var k = correct; k <= rounds; k++)
                 {
-                    ways += Factorial(trials) / Factorial(k) / Factorial(trials - k);
+                    ways += Factorial(rounds) / Factorial(k) / Factorial(rounds - k);
                 }
 
-                Assert.Equal((double)ways / Math.Pow(2, trials), chances[correct]);
+                Assert.Equal((double)ways / Math.Pow(2, rounds), chances[correct]);
             }
         }
+    }
+
+    private static async Task HearX(OpenPage open)
+    {
+        if (await open.Text("#blind-listen") == "Listen")
+        {
+            await open.Page.ClickAsync("#blind-listen");
+        }
+
+        await open.Page.ClickAsync("#blind-X");
+        await open.Page.WaitForTimeoutAsync(HeardMs);
     }
 
     private static Task<double> Trim(OpenPage open) => open.Page.EvaluateAsync<double>("() => window.drumPrint.desk.state.trimDb");
@@ -262,19 +312,26 @@ public sealed class BlindTestTests(Browser browser)
 
     private static async Task Answer(OpenPage open, int right, bool byKey)
     {
-        Assert.Equal(Trials.ToString(System.Globalization.CultureInfo.InvariantCulture), await open.Page.InputValueAsync("#trials"));
+        Assert.Equal(Rounds.ToString(System.Globalization.CultureInfo.InvariantCulture), await open.Page.InputValueAsync("#rounds"));
         await open.Page.ClickAsync("#blind-start");
-        for (var trial = 0; trial < Trials; trial++)
+        if (await open.Text("#blind-listen") == "Listen")
         {
-            var isB = (Hidden[trial] == 1) == (trial < right);
+            await open.Page.ClickAsync("#blind-listen");
+        }
+
+        for (var round = 0; round < Rounds; round++)
+        {
+            var isB = (Hidden[round] == 1) == (round < right);
             if (byKey)
             {
                 await open.Page.Keyboard.PressAsync("x");
+                await open.Page.WaitForTimeoutAsync(HeardMs);
                 await open.Page.Keyboard.PressAsync(isB ? "2" : "1");
             }
             else
             {
                 await open.Page.ClickAsync("#blind-X");
+                await open.Page.WaitForTimeoutAsync(HeardMs);
                 await open.Page.ClickAsync(isB ? "#answer-B" : "#answer-A");
             }
         }

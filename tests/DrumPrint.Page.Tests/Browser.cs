@@ -42,13 +42,15 @@ public sealed class Browser : IAsyncLifetime
     /// <param name="width">Width of the window.</param>
     /// <param name="isDark">Whether the system asks for dark colours.</param>
     /// <param name="script">Run before the page's own.</param>
-    internal async Task<OpenPage> Open(string file, int width = 1280, bool isDark = false, string? script = null)
+    /// <param name="isForced">Whether the system forces its own colours.</param>
+    internal async Task<OpenPage> Open(string file, int width = 1280, bool isDark = false, string? script = null, bool isForced = false)
     {
         var context = await _browser!.NewContextAsync(new BrowserNewContextOptions
         {
             ViewportSize = new ViewportSize { Width = width, Height = width < 600 ? 844 : 900 },
             DeviceScaleFactor = width < 600 ? 2 : 1,
             ColorScheme = isDark ? ColorScheme.Dark : ColorScheme.Light,
+            ForcedColors = isForced ? ForcedColors.Active : ForcedColors.None,
         });
         if (script is not null)
         {
@@ -59,6 +61,15 @@ public sealed class Browser : IAsyncLifetime
         var open = new OpenPage(context, page);
         await page.GotoAsync(new Uri(file).AbsoluteUri);
         await page.WaitForSelectorAsync("html[data-ready]", new PageWaitForSelectorOptions { State = WaitForSelectorState.Attached });
+        return open;
+    }
+
+    /// <summary>Opens a page in a browser whose scripts are switched off.</summary>
+    internal async Task<OpenPage> OpenWithoutScripts(string file)
+    {
+        var context = await _browser!.NewContextAsync(new BrowserNewContextOptions { JavaScriptEnabled = false, ViewportSize = new ViewportSize { Width = 1000, Height = 900 } });
+        var open = new OpenPage(context, await context.NewPageAsync());
+        await open.Page.GotoAsync(new Uri(file).AbsoluteUri);
         return open;
     }
 

@@ -41,11 +41,13 @@ internal sealed class PageSession : IDisposable
         WriteRaw();
         File.WriteAllText(Path("harbour.chain.json"), Chain);
         File.WriteAllText(Path("tempo.json"), """{ "tempo_map": 1, "bars": [ { "from_bar": 9, "metre": "4/4", "bpm": 120 } ], "last_bar": 15 }""");
-        Report = Comparer.Compare(Path("harbour.chain.json"), null, new ComparisonOptions { Without = "impact" });
+        Report = Comparer.Compare(Path("harbour.chain.json"), null, new ComparisonOptions { Without = "impact", ForPage = true });
         ComparisonPage.Write(ImpactPage, Report);
-        ComparisonPage.Write(SamePage, Comparer.Compare(Path("raw/room.wav"), Path("raw/room.wav"), new ComparisonOptions()));
-        ComparisonPage.Write(MonoPage, Comparer.Compare(Path("raw/low.wav"), Path("raw/high.wav"), new ComparisonOptions()));
-        ComparisonPage.Write(TruePage, Comparer.Compare(Path("harbour.chain.json"), null, new ComparisonOptions { Without = "impact", Match = LevelMatch.TrueLevel }));
+        ComparisonPage.Write(SamePage, Comparer.Compare(Path("raw/room.wav"), Path("raw/room.wav"), new ComparisonOptions { ForPage = true }));
+        ComparisonPage.Write(MonoPage, Comparer.Compare(Path("raw/low.wav"), Path("raw/high.wav"), new ComparisonOptions { ForPage = true }));
+        ComparisonPage.Write(TruePage, Comparer.Compare(Path("harbour.chain.json"), null, new ComparisonOptions { Without = "impact", Match = LevelMatch.TrueLevel, ForPage = true }));
+        File.WriteAllText(Path("softer.chain.json"), Chain.Replace("\"ratio\": 10", "\"ratio\": 4", StringComparison.Ordinal));
+        ComparisonPage.Write(ChangePage, Comparer.Compare(Path("harbour.chain.json"), Path("softer.chain.json"), new ComparisonOptions { ForPage = true }));
         WriteAlbum();
     }
 
@@ -62,6 +64,9 @@ internal sealed class PageSession : IDisposable
 
     /// <summary>What the impact bus adds, true level asked for.</summary>
     public string TruePage => Path("true.html");
+
+    /// <summary>A chain against the same with a lower ratio.</summary>
+    public string ChangePage => Path("change.html");
 
     public string AlbumPage => Path("album.html");
 

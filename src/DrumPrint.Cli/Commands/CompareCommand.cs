@@ -66,6 +66,7 @@ internal static class CompareCommand
                     _ => LevelMatch.Loudness,
                 },
                 TrimDb = parsed.GetValue(trim),
+                ForPage = parsed.GetValue(page) is not null,
                 Threads = parsed.GetValue(threads),
             };
             output.Tell(output.Run(progress => Comparer.Compare(paths[0], paths.ElementAtOrDefault(1), options, progress, cancel)));

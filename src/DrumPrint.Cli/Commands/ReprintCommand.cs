@@ -34,7 +34,7 @@ internal static class ReprintCommand
             }
             else if (!parsed.GetValue(quiet))
             {
-                ReprintScreen.Write(report);
+                ReprintScreen.Write(report, parsed.GetValue(folder));
             }
 
             return report.IsIdentical ? ExitCode.Done : ExitCode.Findings;

@@ -48,7 +48,7 @@ internal static class CompareScreen
             console.Line($"{line}");
         }
 
-        console.Line($"{(page is null ? "To listen, look and test yourself blind: add --page compare.html" : $"Open {page} to listen.")}");
+        console.Line($"{(page is null ? "To listen, look and test yourself blind: add --page compare.html" : $"Open {page} to listen. {Screen.HearingNote}")}");
     }
 
     public static void Write(AlbumReport report, string? page)
@@ -81,7 +81,7 @@ internal static class CompareScreen
 
         if (page is not null)
         {
-            console.Line($"Open {page} to see how each print moves.");
+            console.Line($"Open {page} to see how each print moves, and to listen. {Screen.HearingNote}");
         }
     }
 

@@ -10,8 +10,6 @@ namespace DrumPrint.Cli.Output;
 /// <summary>Shows what was printed as a table.</summary>
 internal static class ReportScreen
 {
-    private const string HearingNote = "Before you listen: turn the volume down first. Crushed tracks carry more energy than their peaks suggest; keep to the rules where you work.";
-
     public static void Write(PrintReport report)
     {
         var console = Terminal.Screen();
@@ -67,7 +65,7 @@ internal static class ReportScreen
 
         if (report.Prints.Any(p => !p.IsUnchanged))
         {
-            yield return HearingNote;
+            yield return Screen.HearingNote;
         }
     }
 

@@ -7,7 +7,9 @@ namespace DrumPrint.Cli.Output;
 /// <summary>Shows how prints made again compare.</summary>
 internal static class ReprintScreen
 {
-    public static void Write(ReprintReport report)
+    /// <param name="report">What came out.</param>
+    /// <param name="folder">Where the new prints were kept; null where they were thrown away.</param>
+    public static void Write(ReprintReport report, string? folder)
     {
         var console = Terminal.Screen();
         var table = new Table().Border(TableBorder.SimpleHeavy);
@@ -25,6 +27,10 @@ internal static class ReprintScreen
         }
 
         console.Line($"{Summary(report)}");
+        if (folder is not null)
+        {
+            console.Line(Screen.HearingNote);
+        }
     }
 
     private static string Summary(ReprintReport report)

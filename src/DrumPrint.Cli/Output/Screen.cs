@@ -6,6 +6,9 @@ namespace DrumPrint.Cli.Output;
 /// <summary>Where results are shown to a person: lines that wrap, and tables.</summary>
 internal sealed class Screen(IAnsiConsole console)
 {
+    /// <summary>Stands wherever somebody is about to listen.</summary>
+    public const string HearingNote = "Before you listen: turn the volume down first. Crushed tracks carry more energy than their peaks suggest; keep to the rules where you work.";
+
     /// <summary>Columns there are.</summary>
     public int Width => console.Profile.Width;
 

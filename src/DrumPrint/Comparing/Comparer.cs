@@ -86,6 +86,10 @@ public static class Comparer
         }
 
         notes.AddRange(new[] { (Side: "A", File: a), (Side: "B", File: b) }.Where(s => s.File.Info.Remark is not null).Select(s => $"{s.Side}: {s.File.Info.Remark}"));
-        return new ComparisonReport(comparison, [], [], notes);
+        return new ComparisonReport(comparison, [], [], notes)
+        {
+            IsOfFiles = true,
+            Overview = options.ForPage ? SongOverview.Of(nameA, a, b, a.Tempo ?? b.Tempo) : null,
+        };
     }
 }

@@ -28,10 +28,23 @@ public static class ComparisonJson
     internal static void Write(Utf8JsonWriter json, ComparisonReport report, Action<Utf8JsonWriter>? more)
     {
         ArgumentNullException.ThrowIfNull(report);
-        var main = report.Main;
         json.WriteStartObject();
         json.WriteNumber("comparison", Format);
         json.WriteString("engine", EngineVersion.Text);
+        json.WriteString("song", report.Song);
+        WriteList(json, "changed", report.Changed);
+        WriteComparison(json, report.Main);
+        WriteOverview(json, report.Overview);
+        WriteOthers(json, "others", report.Others);
+        WriteList(json, "recipe", report.Recipe);
+        WriteList(json, "notes", report.Notes);
+        more?.Invoke(json);
+        json.WriteEndObject();
+    }
+
+    /// <summary>What was measured of one pair.</summary>
+    internal static void WriteComparison(Utf8JsonWriter json, Comparison main)
+    {
         json.WriteString("title", main.Title);
         json.WriteString("verdict", main.Verdict);
         WriteSide(json, "a", main.A);
@@ -44,11 +57,6 @@ public static class ComparisonJson
         WriteHits(json, main.Hits);
         WriteCurves(json, main.GainReductions);
         WriteAddition(json, main.Addition);
-        WriteOthers(json, report.Others);
-        WriteList(json, "recipe", report.Recipe);
-        WriteList(json, "notes", report.Notes);
-        more?.Invoke(json);
-        json.WriteEndObject();
     }
 
     /// <summary>A number as it was measured; null for one that is not finite. Who shows it rounds it, and nobody before: rounded
@@ -114,6 +122,67 @@ public static class ComparisonJson
             _ => "whole",
         });
         json.WriteString("words", passage.Words);
+        WriteBars(json, passage);
+        json.WriteEndObject();
+    }
+
+    // One bar more than the passage has, so that the last one has an end.
+    private static void WriteBars(Utf8JsonWriter json, Passage passage)
+    {
+        json.WriteStartArray("bars");
+        if (passage is { Tempo: { } map, FromBar: { } first, ToBar: { } last })
+        {
+            for (var bar = first; bar <= last + 1; bar++)
+            {
+                json.WriteStartObject();
+                json.WriteNumber("bar", bar);
+                json.WriteNumber("at_s", Math.Round(map.SecondsAtBar(bar), 6));
+                json.WriteNumber("beats", map.StretchAt(bar).Beats);
+                json.WriteEndObject();
+            }
+        }
+
+        json.WriteEndArray();
+        json.WriteStartArray("sections");
+        var sections = passage.Tempo?.Sections ?? [];
+        foreach (var section in sections.Where((s, i) => s.FromBar <= passage.ToBar && (i + 1 == sections.Count || sections[i + 1].FromBar > passage.FromBar)))
+        {
+            json.WriteStartObject();
+            json.WriteString("name", section.Name);
+            json.WriteNumber("at_s", Math.Round(passage.Tempo!.SecondsAtBar(section.FromBar), 6));
+            json.WriteEndObject();
+        }
+
+        json.WriteEndArray();
+    }
+
+    private static void WriteOverview(Utf8JsonWriter json, SongOverview? overview)
+    {
+        if (overview is null)
+        {
+            return;
+        }
+
+        json.WriteStartObject("overview");
+        json.WriteString("title", overview.Title);
+        json.WriteNumber("to_s", overview.ToS);
+        WriteValues(json, "peaks_a", overview.PeaksA);
+        WriteValues(json, "peaks_b", overview.PeaksB);
+        json.WriteStartArray("sections");
+        foreach (var section in overview.Sections)
+        {
+            json.WriteStartObject();
+            json.WriteString("name", section.Name);
+            json.WriteNumber("from_bar", section.FromBar);
+            json.WriteNumber("from_s", section.FromS);
+            json.WriteNumber("to_s", section.ToS);
+            WriteNumber(json, "a_lufs", section.ALufs);
+            WriteNumber(json, "b_lufs", section.BLufs);
+            json.WriteEndObject();
+        }
+
+        json.WriteEndArray();
+        WriteCurves(json, overview.GainReductions);
         json.WriteEndObject();
     }
 
@@ -263,9 +332,9 @@ public static class ComparisonJson
         json.WriteEndObject();
     }
 
-    private static void WriteOthers(Utf8JsonWriter json, IReadOnlyList<Comparison> others)
+    internal static void WriteOthers(Utf8JsonWriter json, string name, IEnumerable<Comparison> others)
     {
-        json.WriteStartArray("others");
+        json.WriteStartArray(name);
         foreach (var other in others)
         {
             var (a, b) = (other.A.Measures, other.B.Measures);

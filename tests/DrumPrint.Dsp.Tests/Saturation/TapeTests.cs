@@ -20,6 +20,7 @@ public sealed class TapeTests(ITestOutputHelper output)
     {
         foreach (var (reference, headroom, drive) in new[] { (-18.0, 8.0, 0.0), (-12, 14, 9) })
         {
+            // Own choice: between the usual test tones of 400 Hz and 1 kHz, and no whole part of the rate.
             foreach (var freq in new[] { 400.0, 660, 1000 })
             {
                 var settings = Of((Tape.Speed, speed), (Tape.Curve, curve), (Tape.Reference, reference), (Tape.Headroom, headroom), (Tape.Drive, drive));

@@ -9,7 +9,8 @@ internal static class FilterTolerance
     /// <summary>An added section that changes less than 0.002 dB is left out; otherwise corners are exact.</summary>
     public const double CornerDb = 0.002;
 
-    /// <summary>Rounding noise of a filter, in dBFS; worst seen −268.</summary>
+    /// <summary>Rounding noise of a filter, in dBFS; worst seen −268. Own bar, because a hundred filters in a row then stay far below the
+    /// noise of a 24-bit file.</summary>
     public const double NoiseDb = -248;
 
     /// <summary>A filter and its inverse in series, 64-bit rounding in two recursions.</summary>

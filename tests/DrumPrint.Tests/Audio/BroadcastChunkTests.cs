@@ -5,7 +5,7 @@ using DrumPrint.Dsp;
 namespace DrumPrint.Tests.Audio;
 
 /// <summary>Field places, sizes and printed examples: EBU Tech 3285 version 2 (2011) and EBU R 98 (1999), from stored
-/// transcriptions of both texts.</summary>
+/// reproductions of both texts.</summary>
 public sealed class BroadcastChunkTests
 {
     private static readonly BroadcastExtension Full = new()

@@ -19,7 +19,7 @@ internal static class ConvolveChecks
 
     private const int ClickAt = 480;
     private const string Definition = "definition: Σ h[k]·x[n − k]";
-    private const string Iso = "ISO 3382-1:2009, T30 by backward integration; 5 % is the smallest difference heard (table A.1)";
+    private const string Iso = "ISO 3382-1:2009, T30 by backward integration; the 5 % is borrowed: table A.1 gives it as the smallest difference heard of the early decay time";
 
     public static IEnumerable<Check> All() =>
     [

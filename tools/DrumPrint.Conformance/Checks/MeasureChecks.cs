@@ -12,7 +12,7 @@ internal static class MeasureChecks
 {
     public const string Note = """
         Every signal is written as a WAV file (24 bit; true peak 32-bit float) and measured as `drumprint measure` does. Test signals
-        are those of EBU Tech 3341 v4 and Tech 3342, table 1 of each, read in transcriptions; cases 7 and 8 of the one and 5 and 6 of the
+        are those of EBU Tech 3341 v4 and Tech 3342, table 1 of each, read in reproductions; cases 7 and 8 of the one and 5 and 6 of the
         other need the EBU's own recordings. "Successively" means: after each part the file so far reads as expected.
         """;
 

@@ -20,7 +20,7 @@ internal sealed class NamedShapesForm : ParameterForm<NamedShapesParameter, Obje
             {
                 form.Refer(ReferenceKind.Source, member.Name, member.Position, inner);
             }
-            else if (member.Name.Length == 0 || member.Name != member.Name.Trim() || member.Name.Any(char.IsControl))
+            else if (member.Name.Length == 0 || member.Name != member.Name.Trim())
             {
                 form.Problem(member.Position, inner, "a name must not be empty and must not start or end with a space.");
             }

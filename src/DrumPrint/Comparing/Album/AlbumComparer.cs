@@ -48,7 +48,10 @@ public static class AlbumComparer
             .OrderBy(p => p.Number)
             .ThenBy(p => p.Name, StringComparer.Ordinal)
             .ToList();
-        return new AlbumReport(Titles(songs, folders), rows, hasRough, [.. songs.SelectMany(s => s.Notes)]);
+        return new AlbumReport(Titles(songs, folders), rows, hasRough, [.. songs.SelectMany(s => s.Notes)])
+        {
+            Heard = [.. songs.Select(s => (s.Prints.FirstOrDefault(p => p.Kind == PrintKind.Rough) ?? s.Prints[0]).Path)],
+        };
     }
 
     private static List<string> Titles(List<PrintFolder> songs, IReadOnlyList<string> folders) =>

@@ -18,7 +18,7 @@ public static class AlbumJson
         stream.WriteByte((byte)'\n');
     }
 
-    internal static void Write(Utf8JsonWriter json, AlbumReport report)
+    internal static void Write(Utf8JsonWriter json, AlbumReport report, Action<Utf8JsonWriter>? more = null)
     {
         json.WriteStartObject();
         json.WriteNumber("album", ComparisonJson.Format);
@@ -45,6 +45,7 @@ public static class AlbumJson
 
         json.WriteEndArray();
         ComparisonJson.WriteList(json, "notes", report.Notes);
+        more?.Invoke(json);
         json.WriteEndObject();
     }
 

@@ -1,6 +1,8 @@
 using System.Text;
 using System.Text.Json;
 using DrumPrint.Audio;
+using DrumPrint.Comparing.Measuring;
+using DrumPrint.Comparing.Pairs;
 using DrumPrint.Language;
 
 namespace DrumPrint.Comparing.Album;
@@ -14,10 +16,27 @@ public static class AlbumPage
     {
         ArgumentNullException.ThrowIfNull(path);
         ArgumentNullException.ThrowIfNull(report);
+        var sounds = report.Heard.Select(Busiest).ToList();
+        var loudness = sounds.ConvertAll(SideMeasures.Loudness);
+        var softest = loudness.Where(double.IsFinite).DefaultIfEmpty().Min();
         using var stream = new MemoryStream();
         using (var json = new Utf8JsonWriter(stream))
         {
-            AlbumJson.Write(json, report);
+            AlbumJson.Write(json, report, more =>
+            {
+                more.WriteStartArray("audio");
+                foreach (var (sound, lufs) in sounds.Zip(loudness))
+                {
+                    more.WriteStartObject();
+                    more.WriteNumber("rate_hz", sound.RateHz);
+                    more.WriteNumber("frames", sound.Frames);
+                    more.WriteNumber("gain_db", double.IsFinite(lufs) ? softest - lufs : 0);
+                    ComparisonPage.WriteSide(more, "side", sound, ComparisonPage.Scale(sound));
+                    more.WriteEndObject();
+                }
+
+                more.WriteEndArray();
+            });
         }
 
         PageText.Write(path, PageText.Part("album.html"), new Dictionary<string, string>(StringComparer.Ordinal)
@@ -25,9 +44,20 @@ public static class AlbumPage
             ["title"] = PageText.Html($"{Words.Count(report.Songs.Count, "song")} side by side"),
             ["style"] = PageText.Part("page.css"),
             ["verdict"] = PageText.Html(report.Verdict),
+            ["table"] = PageTables.Album(report),
+            ["notes"] = PageTables.List(report.Notes),
             ["engine"] = EngineVersion.Text,
             ["data"] = Encoding.UTF8.GetString(stream.ToArray()),
-            ["script"] = PageText.Script("text.js", "pictures.js", "album.js"),
+            ["audio"] = string.Join('\n', sounds.Select((s, i) => ComparisonPage.Script(i, "side", s))),
+            ["script"] = PageText.Script("text.js", "sound.js", "audition.js", "pictures.js", "album.js"),
         });
+    }
+
+    // The same twelve seconds that a comparison would find.
+    private static Sound Busiest(string path)
+    {
+        var side = SideFile.Open(path);
+        var passage = Passage.Busiest(side, side.StartFrame, side.EndFrame, side.Tempo);
+        return ComparisonPage.Listening(side.Read(passage.FromFrame, passage.Frames));
     }
 }

@@ -9,6 +9,9 @@ namespace DrumPrint.Comparing.Album;
 /// <param name="Notes">What was left aside, in sentences.</param>
 public sealed record AlbumReport(IReadOnlyList<string> Songs, IReadOnlyList<AlbumPrint> Prints, bool HasRough, IReadOnlyList<string> Notes)
 {
+    /// <summary>For each song the file that its page plays a stretch of: its rough, or else the print of the lowest number.</summary>
+    public IReadOnlyList<string> Heard { get; init; } = [];
+
     /// <summary>What was found, in a paragraph.</summary>
     public string Verdict
     {

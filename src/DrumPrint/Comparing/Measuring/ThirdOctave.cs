@@ -11,7 +11,7 @@ public sealed record ThirdOctave(double NominalHz, double ADb, double BDb, doubl
 {
     private const double Floor = 1e-9; // −90 dB
 
-    // ISO 266:1997: preferred frequencies of third octaves; exact middles are 1000·10^(n/10), here from n = −17 on.
+    // Edges by IEC 61260-1:2014, base ten. ISO 266:1997: preferred frequencies of third octaves; exact middles are 1000·10^(n/10), here from n = −17 on.
     private static readonly double[] Nominal =
     [
         20, 25, 31.5, 40, 50, 63, 80, 100, 125, 160, 200, 250, 315, 400, 500, 630, 800,

@@ -20,6 +20,8 @@ function createDesk(sides, matching, sign, player) {
     const dips = isSwitch && state.isBlind;
     if (heard === 'A') player.weigh(a, 0, dips);
     else if (heard === 'B') player.weigh(0, b, dips);
+    // Half of each, so that two sides that are alike are as loud together as alone.
+    else if (heard === 'S') player.weigh(a / 2, sign * b / 2);
     else player.weigh(a * gainOf(state.boostDb), -sign * b * gainOf(state.boostDb));
     for (const listener of listeners) listener(state);
   }
@@ -41,7 +43,7 @@ function createDesk(sides, matching, sign, player) {
     gains,
     onChange(listener) { listeners.push(listener); },
 
-    /** @param side A, B, D or X. @param hidden which side X is, known to the blind test alone. */
+    /** @param side A, B, D (the difference), S (the sum) or X. @param hidden which side X is, known to the blind test alone. */
     hear(side, hidden) {
       if (side !== 'D') state.boostDb = 0;
       state.side = side;

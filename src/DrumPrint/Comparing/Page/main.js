@@ -1,16 +1,22 @@
 // Puts the page together.
 
-const data = JSON.parse(byId('data').textContent);
+document.documentElement.classList.remove('no-script');
+const report = JSON.parse(byId('data').textContent);
+// Another print is another load of this page: nothing of the one before is left playing.
+const asked = Number(new URLSearchParams(location.hash.slice(1)).get('print'));
+const chosen = Math.max(0, report.prints.findIndex(print => location.hash && print.number === asked));
+const data = { ...report, ...report.prints[chosen], prints: undefined };
 const rate = data.audio.rate_hz;
 const sides = {
-  a: decodeSide(byId('audio-a').textContent, data.audio.a.channels, data.audio.frames, data.audio.a.scale),
-  b: decodeSide(byId('audio-b').textContent, data.audio.b.channels, data.audio.frames, data.audio.b.scale),
+  a: decodeSide(byId(`audio-${chosen}-a`).textContent, data.audio.a.channels, data.audio.frames, data.audio.a.scale),
+  b: decodeSide(byId(`audio-${chosen}-b`).textContent, data.audio.b.channels, data.audio.frames, data.audio.b.scale),
 };
-for (const id of ['audio-a', 'audio-b']) byId(id).textContent = '';
+for (const id of [`audio-${chosen}-a`, `audio-${chosen}-b`]) byId(id).textContent = '';
+const clock = createClock(data.passage, data.audio.frames / rate);
 const sign = data.alignment.is_inverted ? -1 : 1;
 const player = createPlayer(sides, rate);
 const desk = createDesk(sides, data.match, sign, player);
-const waveform = createWaveform(byId('wave'), sides, desk, player, rate);
+const waveform = createWaveform(byId('wave'), sides, desk, player, clock);
 const blind = createBlindTest(desk, player, data, drawControls);
 const unit = data.match.metric === 'rms' ? 'dBFS mean level' : 'LUFS';
 
@@ -36,8 +42,8 @@ function boostWords() {
 function drawControls() {
   const { side, match, trimDb, boostDb, capDb, mono } = desk.state;
   const running = blind.isRunning;
-  for (const name of ['A', 'B', 'D']) byId('side-' + name).setAttribute('aria-pressed', String(!running && side === name));
-  for (const name of ['side-A', 'side-B', 'side-D', 'match', 'trim', 'mono']) byId(name).disabled = running;
+  for (const name of ['A', 'B', 'D', 'S']) byId('side-' + name).setAttribute('aria-pressed', String(!running && side === name));
+  for (const name of ['side-A', 'side-B', 'side-D', 'side-S', 'match', 'trim', 'mono', 'print']) byId(name).disabled = running;
   byId('match').checked = match;
   byId('trim').value = trimDb;
   byId('trim').disabled = running || !match;
@@ -59,16 +65,20 @@ function drawListening() {
 }
 
 function drawLoop() {
-  byId('loop-from').value = (player.loop.from / rate).toFixed(2);
-  byId('loop-to').value = (player.loop.to / rate).toFixed(2);
+  byId('loop-from').value = clock.song(player.loop.from / rate).toFixed(2);
+  byId('loop-to').value = clock.song(player.loop.to / rate).toFixed(2);
+  byId('drag-out').textContent = '';
   drawPosition();
 }
 
 function drawPosition() {
   const seconds = player.position() / rate;
-  byId('position').value = seconds;
-  byId('position').setAttribute('aria-valuetext', `${number(seconds, 2)} seconds into the passage`);
-  byId('position-out').textContent = `${number(data.passage.from_s + seconds, 2)} s of the song`;
+  const words = clock.words(seconds);
+  byId('position').value = clock.song(seconds);
+  byId('position').setAttribute('aria-valuetext', words);
+  byId('position-out').textContent = words;
+  document.documentElement.style.setProperty('--at', String(seconds / clock.seconds));
+  if (data.overview) document.documentElement.style.setProperty('--song-at', String(clock.song(seconds) / data.overview.to_s));
   waveform.draw();
 }
 
@@ -85,10 +95,12 @@ function say(text) {
 function toggleListening() {
   if (player.isPlaying) {
     player.stop();
+    blind.takeTime();
     desk.stopped();
     say('Stopped');
   } else {
     player.listen();
+    blind.takeTime();
     requestAnimationFrame(tick);
     say('Listening');
   }
@@ -98,14 +110,14 @@ function toggleListening() {
 
 function hear(side) {
   if (blind.isRunning) {
-    if (side === 'D') return;
+    if (side === 'D' || side === 'S') return;
     blind.hear(side);
   } else if (side === 'X') {
     return;
   } else {
     desk.hear(side);
   }
-  say(`Hearing ${side === 'D' ? 'the difference' : side}`);
+  say(`Hearing ${side === 'D' ? 'the difference' : side === 'S' ? 'A and B together' : side}`);
 }
 
 function setLoop(from, to) {
@@ -116,10 +128,12 @@ function setLoop(from, to) {
 function redrawPictures() {
   waveform.drawPicture();
   waveform.draw();
+  drawSong();
+  drawSpectra(byId('spectra'), data.third_octaves);
   drawThirds(byId('thirds'), byId('thirds-table'), data.third_octaves);
   byId('reduction-section').hidden = data.gain_reduction.length === 0;
   if (data.gain_reduction.length > 0) {
-    byId('reduction-section').hidden = drawReductions(byId('reduction'), data.gain_reduction, data.audio.frames / rate) === 0;
+    byId('reduction-section').hidden = drawReductions(byId('reduction'), data.gain_reduction, clock) === 0;
   }
 }
 
@@ -131,10 +145,10 @@ function redrawAll() {
 function drawRest() {
   byId('rest-words').textContent = data.null.is_identical
     ? 'Nothing is left: every sample is the same.'
-    : `A less ${data.match.metric === 'true_level' ? '' : 'matched '}B: ${number(data.null.rms_db)} dB against A, peaks at ${number(data.null.peak_dbfs)} dBFS. The darker, the louder; 80 dB from end to end.${sign < 0 ? ' B’s polarity is turned back for this and for A−B.' : ''}`;
+    : `A less ${data.match.metric === 'true_level' ? '' : 'matched '}B: ${number(data.null.rms_db)} dB against A, peaks at ${number(data.null.peak_dbfs)} dBFS. The darker, the louder; ${shownDb} dB from end to end.${sign < 0 ? ' B’s polarity is turned back for this and for A−B.' : ''}`;
   const isDark = window.matchMedia('(prefers-color-scheme: dark)').matches;
-  if (isDark) byId('rest-words').textContent = byId('rest-words').textContent.replace('darker', 'brighter');
-  drawSpectrogram(byId('spectrogram'), sides, desk.gains(), sign, rate);
+  if (isDark && !document.documentElement.classList.contains('paper') && !window.matchMedia('print').matches) byId('rest-words').textContent = byId('rest-words').textContent.replace('darker', 'brighter');
+  drawSpectrogram(byId('spectrogram'), sides, desk.gains(), sign, rate, clock);
 }
 
 function fillNumbers() {
@@ -156,9 +170,10 @@ function fillNumbers() {
     ['Null, matched, dB', '', '', data.null.is_identical ? '−∞' : number(data.null.rms_db)],
     ['Delay taken out, ms', '', '', number(data.alignment.delay_ms, 2)]);
   fillTable(byId('numbers'), ['Measured', 'A', 'B', 'B less A'], rows);
-  if (data.others.length > 0) {
-    byId('others-box').hidden = false;
-    fillTable(byId('others'), ['Print', 'Loudness, LU', 'Crest, dB', 'Null, dB'], data.others.map(other => [
+  const others = data.in_short.filter(other => other.title !== data.title);
+  byId('others-box').hidden = others.length === 0;
+  if (others.length > 0) {
+    fillTable(byId('others'), ['Print', 'Loudness, LU', 'Crest, dB', 'Null, dB'], others.map(other => [
       other.title, other.is_identical ? 'identical' : signed(other.loudness_lu), other.is_identical ? '' : signed(other.crest_db), other.is_identical ? '−∞' : number(other.null_db),
     ]));
   }
@@ -169,27 +184,55 @@ function fillNumbers() {
   byId('notes').replaceChildren(...data.notes.map(text => element('li', text)));
 }
 
+/** Says on top what the chosen print is: the page was written for the first one. */
+function fillHeader() {
+  byId('over').textContent = data.over;
+  byId('place').textContent = data.place;
+  byId('verdict').textContent = data.line;
+  byId('measured').textContent = data.rest;
+  byId('measured-title').parentElement.hidden = data.rest === '';
+  const choose = byId('print');
+  choose.selectedIndex = chosen;
+  choose.addEventListener('change', () => {
+    location.hash = `print=${report.prints[choose.selectedIndex].number}`;
+    location.reload();
+  });
+}
+
+function drawSong() {
+  byId('song-section').hidden = !data.overview;
+  if (!data.overview) return;
+  byId('song-words').replaceChildren(`${data.overview.title} from end to end at true level, and below it what its processors turned down: `, element('span', 'A drawn through', { class: 'a' }), ', ', element('span', 'B dashed', { class: 'b' }), '. The passage of this page is marked.');
+  drawOverview(byId('song'), data.overview, data.passage);
+}
+
 for (const side of ['A', 'B']) byId('label-' + side).textContent = data[side.toLowerCase()].name;
-for (const side of ['A', 'B', 'D']) byId('side-' + side).addEventListener('click', () => hear(side));
+byId('side-S').hidden = !data.two_files || data.null.is_identical;
+for (const side of ['A', 'B', 'D', 'S']) byId('side-' + side).addEventListener('click', () => hear(side));
 byId('listen').addEventListener('click', toggleListening);
 byId('blind-listen').addEventListener('click', toggleListening);
 byId('volume').addEventListener('input', event => {
   const db = Number(event.target.value);
   player.volume(db <= -60 ? 0 : gainOf(db));
+  blind.takeTime();
   byId('volume-out').textContent = db <= -60 ? 'off' : `${number(db, 0)} dB`;
 });
 // Browsers may put back what was set before; listening starts quietly every time.
 byId('volume').value = -20;
 byId('volume-out').textContent = `${number(-20, 0)} dB`;
-byId('position').max = (player.frames / rate).toFixed(2);
+byId('position').min = clock.from.toFixed(2);
+byId('position').max = clock.song(clock.seconds).toFixed(2);
 byId('position').addEventListener('input', event => {
-  const frame = Number(event.target.value) * rate;
+  const frame = (Number(event.target.value) - clock.from) * rate;
   if (frame < player.loop.from || frame >= player.loop.to) player.repeat(0, player.frames);
   player.move(frame);
   drawLoop();
 });
 byId('wave').addEventListener('loopchange', drawLoop);
-for (const id of ['loop-from', 'loop-to']) byId(id).addEventListener('change', () => setLoop(Number(byId('loop-from').value) * rate, Number(byId('loop-to').value) * rate));
+byId('wave').addEventListener('loopdrag', event => {
+  byId('drag-out').textContent = `${clock.words(event.detail.from / rate)} to ${clock.words(event.detail.to / rate)}`;
+});
+for (const id of ['loop-from', 'loop-to']) byId(id).addEventListener('change', () => setLoop((Number(byId('loop-from').value) - clock.from) * rate, (Number(byId('loop-to').value) - clock.from) * rate));
 byId('loop-start').addEventListener('click', () => setLoop(player.position(), Math.max(player.loop.to, player.position() + rate / 10)));
 byId('loop-end').addEventListener('click', () => setLoop(player.loop.from, player.position()));
 byId('loop-all').addEventListener('click', () => setLoop(0, player.frames));
@@ -209,13 +252,15 @@ listenToKeys({
   l: () => byId('match').disabled || byId('match').click(),
   m: () => byId('mono').click(),
   w: () => setLoop(0, player.frames),
-  '[': () => byId('loop-start').click(),
-  ']': () => byId('loop-end').click(),
+  s: () => byId('loop-start').click(),
+  e: () => byId('loop-end').click(),
+  '+': () => byId('side-S').hidden || hear('S'),
   ArrowLeft: () => { player.move(player.position() - rate); drawPosition(); },
   ArrowRight: () => { player.move(player.position() + rate); drawPosition(); },
 });
 desk.onChange(drawControls);
 desk.hear('A');
+fillHeader();
 fillNumbers();
 drawLoop();
 drawListening();
@@ -224,7 +269,10 @@ redrawPictures();
 setTimeout(() => { drawRest(); document.documentElement.dataset.drawn = 'true'; }, 30);
 let resizing = 0;
 window.addEventListener('resize', () => { clearTimeout(resizing); resizing = setTimeout(redrawAll, 150); });
-window.matchMedia('(prefers-color-scheme: dark)').addEventListener('change', redrawAll);
+for (const mode of ['(prefers-color-scheme: dark)', '(forced-colors: active)', 'print']) window.matchMedia(mode).addEventListener('change', redrawAll);
+// Paper is white: pictures are drawn anew in its colours while a page is printed.
+window.addEventListener('beforeprint', () => { document.documentElement.classList.add('paper'); redrawAll(); });
+window.addEventListener('afterprint', () => { document.documentElement.classList.remove('paper'); redrawAll(); });
 
 // For tests and the curious: the parts and copies of what they hold. Player and desk themselves stay in here: whoever could
 // put a function of his own in their place would be told which side X is.

@@ -40,6 +40,7 @@ function createPlayer(sides, rate) {
     frames,
     get loop() { return loop; },
     get isPlaying() { return playing; },
+    get isHeard() { return playing && wanted.volume > 0; },
 
     /** The frame that is heard now. */
     position() {

@@ -35,7 +35,10 @@ function transform(re, im, { cos, sin } = turns(re.length)) {
   }
 }
 
-function drawSpectrogram(canvas, sides, gains, sign, rate) {
+// What is so far below the loudest of A is left white.
+const shownDb = 72;
+
+function drawSpectrogram(canvas, sides, gains, sign, rate, clock) {
   const { width, height, ratio } = fitCanvas(canvas);
   const pen = canvas.getContext('2d');
   const size = 2048;
@@ -69,31 +72,50 @@ function drawSpectrogram(canvas, sides, gains, sign, rate) {
     }
     levels.push(powers);
   }
-  const ink = colour('--d');
-  if (!/^#[0-9a-f]{6}$/i.test(ink)) return;
-  const [red, green, blue] = [1, 3, 5].map(i => parseInt(ink.slice(i, i + 2), 16));
+  // From the paper through the difference's own colour to the ink: what is loud is as strong as print.
+  const stops = ['--paper', '--d', '--ink'].map(name => partsOf(colour(name)));
   const image = pen.createImageData(width, height);
   for (let y = 0; y < height; y++) {
     const hz = lowHz * Math.pow(highHz / lowHz, 1 - (y + 0.5) / height);
     const bin = Math.min(size / 2 - 1, Math.max(1, Math.round(hz * size / rate)));
     for (let x = 0; x < width; x++) {
       const power = levels[Math.min(columns - 1, Math.floor(x * columns / width))][bin];
-      const share = Math.min(1, Math.max(0, 1 + 10 * Math.log10(power / top + 1e-30) / 80));
+      const share = Math.min(1, Math.max(0, 1 + 10 * Math.log10(power / top + 1e-30) / shownDb));
       const at = 4 * (y * width + x);
-      image.data[at] = red;
-      image.data[at + 1] = green;
-      image.data[at + 2] = blue;
-      image.data[at + 3] = Math.round(255 * share ** 1.5);
+      const [from, to, part] = share < 0.6 ? [stops[0], stops[1], share / 0.6] : [stops[1], stops[2], (share - 0.6) / 0.4];
+      for (let c = 0; c < 3; c++) image.data[at + c] = Math.round(from[c] + (to[c] - from[c]) * part);
+      image.data[at + 3] = 255;
     }
   }
   pen.clearRect(0, 0, width, height);
   pen.putImageData(image, 0, 0);
   pen.font = `${11 * ratio}px system-ui, sans-serif`;
+  pen.fillStyle = colour('--edge');
+  for (const mark of clock.marks(width / ratio / 70)) pen.fillRect(mark.at / clock.seconds * width, 0, ratio, height);
   for (const hz of [100, 1000, 10000]) {
     const y = height * (1 - Math.log(hz / lowHz) / Math.log(highHz / lowHz));
     pen.fillStyle = colour('--line');
     pen.fillRect(0, y, width, ratio);
-    pen.fillStyle = colour('--ink');
-    pen.fillText(frequency(hz), 2 * ratio, y - 3 * ratio);
+    label(pen, frequency(hz), 2 * ratio, y - 3 * ratio, ratio);
   }
+  for (const mark of clock.marks(width / ratio / 70)) label(pen, mark.text, mark.at / clock.seconds * width + 3 * ratio, height - 4 * ratio, ratio);
+}
+
+// Words that can be read on any ground.
+function label(pen, text, x, y, ratio) {
+  pen.lineWidth = 3 * ratio;
+  pen.strokeStyle = colour('--paper');
+  pen.strokeText(text, x, y);
+  pen.fillStyle = colour('--ink');
+  pen.fillText(text, x, y);
+}
+
+// Red, green and blue of any colour that CSS knows, a system's own too.
+function partsOf(text) {
+  const canvas = document.createElement('canvas');
+  canvas.width = canvas.height = 1;
+  const pen = canvas.getContext('2d');
+  pen.fillStyle = text;
+  pen.fillRect(0, 0, 1, 1);
+  return pen.getImageData(0, 0, 1, 1).data;
 }

@@ -16,9 +16,10 @@ function fitCanvas(canvas) {
   return { width, height, ratio };
 }
 
-function createWaveform(canvas, sides, desk, player, rate) {
+function createWaveform(canvas, sides, desk, player, clock) {
   const picture = document.createElement('canvas');
   let from = null;
+  let dragged = null;
 
   function drawPicture() {
     const { width, height } = fitCanvas(canvas);
@@ -54,7 +55,8 @@ function createWaveform(canvas, sides, desk, player, rate) {
     const pen = canvas.getContext('2d');
     pen.clearRect(0, 0, width, height);
     pen.drawImage(picture, 0, 0);
-    const { from: start, to: end } = player.loop;
+    drawBars(pen, width, height, ratio);
+    const { from: start, to: end } = dragged ?? player.loop;
     const [left, right] = [start / player.frames * width, end / player.frames * width];
     pen.fillStyle = colour('--paper');
     pen.globalAlpha = 0.72;
@@ -74,6 +76,24 @@ function createWaveform(canvas, sides, desk, player, rate) {
     pen.fillText('B', 2 * ratio, height / 2 + 14 * ratio);
   }
 
+  // Bars as thin lines, sections by name.
+  function drawBars(pen, width, height, ratio) {
+    const x = at => (at - clock.from) / clock.seconds * width;
+    pen.fillStyle = colour('--edge');
+    pen.globalAlpha = 0.5;
+    for (const bar of clock.bars) pen.fillRect(x(bar.at_s), 0, ratio, height);
+    pen.globalAlpha = 1;
+    pen.font = `${11 * ratio}px system-ui, sans-serif`;
+    pen.fillStyle = colour('--ink');
+    let free = 16 * ratio;
+    for (const section of clock.sections) {
+      const left = Math.max(x(section.at_s) + 3 * ratio, 16 * ratio);
+      if (left < free || left > width - 20 * ratio) continue;
+      pen.fillText(section.name, left, 11 * ratio);
+      free = left + pen.measureText(section.name).width + 8 * ratio;
+    }
+  }
+
   function frameAt(event) {
     const box = canvas.getBoundingClientRect();
     return Math.min(1, Math.max(0, (event.clientX - box.left) / box.width)) * player.frames;
@@ -83,8 +103,16 @@ function createWaveform(canvas, sides, desk, player, rate) {
     from = { x: event.clientX, frame: frameAt(event) };
     canvas.setPointerCapture(event.pointerId);
   });
+  canvas.addEventListener('pointermove', event => {
+    if (!from || Math.abs(event.clientX - from.x) <= 8) return;
+    const frame = frameAt(event);
+    dragged = { from: Math.min(from.frame, frame), to: Math.max(from.frame, frame) };
+    draw();
+    canvas.dispatchEvent(new CustomEvent('loopdrag', { detail: dragged }));
+  });
   canvas.addEventListener('pointerup', event => {
     if (!from) return;
+    dragged = null;
     if (Math.abs(event.clientX - from.x) > 8) {
       player.repeat(from.frame, frameAt(event));
     } else {
@@ -95,6 +123,6 @@ function createWaveform(canvas, sides, desk, player, rate) {
     from = null;
     canvas.dispatchEvent(new CustomEvent('loopchange'));
   });
-  canvas.addEventListener('pointercancel', () => { from = null; });
+  canvas.addEventListener('pointercancel', () => { from = dragged = null; canvas.dispatchEvent(new CustomEvent('loopchange')); });
   return { draw, drawPicture };
 }

@@ -74,6 +74,9 @@ public sealed record GainReductionCurve(string Bus, string Processor, int Ordina
 {
     private const double TenthDb = 0.1;
 
+    /// <summary>Whether it turns anything down by a tenth of a decibel in either side.</summary>
+    internal bool IsAtWork => (A ?? []).Concat(B ?? []).DefaultIfEmpty().Max() >= TenthDb;
+
     /// <summary>Bus and processor as a chain's reader knows them.</summary>
     public string Title => Ordinal == 1 ? $"{Bus}/{Processor}" : $"{Bus}/{Processor} {Ordinal}";
 

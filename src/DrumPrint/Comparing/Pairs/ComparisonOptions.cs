@@ -30,6 +30,10 @@ public sealed record ComparisonOptions
     /// <summary>Which files chains may name.</summary>
     public ReadPolicy Reading { get; init; } = ReadPolicy.Default;
 
+    /// <summary>Whether a page is to be made: then every print that differs keeps its sound, and the whole song is looked
+    /// over.</summary>
+    public bool ForPage { get; init; }
+
     /// <summary>Number of threads; null for one for each processor core.</summary>
     public int? Threads { get; init; }
 }

@@ -72,7 +72,7 @@ internal static class PairMeasurement
             Null = nulls with { PeakDbfs = nulls.PeakDbfs + matching.LevelOfADb },
             ThirdOctaves = ThirdOctave.Of(BandPowers.Of(matchedA), BandPowers.Of(matchedB)),
             Hits = HitDifference.Of(matchedA, matchedB),
-            GainReductions = Curves(a, b, passage),
+            GainReductions = Curves(a, b, passage.FromFrame, passage.Frames, passage.RateHz),
             LeftOut = options.Without,
             Addition = options.Without is { } what ? Addition.Of(what, BandPowers.Of(soundA), BandPowers.Of(soundB)) : null,
         };
@@ -92,29 +92,30 @@ internal static class PairMeasurement
         return ((int)(from - passage.FromFrame), (int)(to - from));
     }
 
-    private static List<GainReductionCurve> Curves(SideFile a, SideFile b, Passage passage)
+    /// <summary>What each processor of either side turned down over a stretch of the song.</summary>
+    internal static List<GainReductionCurve> Curves(SideFile a, SideFile b, long fromFrame, int frames, int rateHz)
     {
         var curves = new List<GainReductionCurve>();
         foreach (var key in a.Gains.Concat(b.Gains).Select(g => g.Key).Distinct())
         {
             var (one, other) = (a.Gains.FirstOrDefault(g => g.Key == key), b.Gains.FirstOrDefault(g => g.Key == key));
             var step = (one ?? other)!.StepFrames;
-            curves.Add(new GainReductionCurve(key.Bus, key.Processor, key.Ordinal, (double)step / passage.RateHz, Reduction(one, passage), Reduction(other, passage)));
+            curves.Add(new GainReductionCurve(key.Bus, key.Processor, key.Ordinal, (double)step / rateHz, Reduction(one, fromFrame, frames), Reduction(other, fromFrame, frames)));
         }
 
         return curves;
     }
 
-    private static List<double>? Reduction(GainLine? trace, Passage passage)
+    private static List<double>? Reduction(GainLine? trace, long fromFrame, int frames)
     {
         if (trace is null)
         {
             return null;
         }
 
-        var first = (passage.FromFrame + trace.LatencyFrames) / trace.StepFrames;
+        var first = (fromFrame + trace.LatencyFrames) / trace.StepFrames;
         var values = new List<double>();
-        for (var i = first; i < first + (passage.Frames / trace.StepFrames); i++)
+        for (var i = first; i < first + (frames / trace.StepFrames); i++)
         {
             values.Add(i < trace.LowestGain.Length ? Math.Max(0, -Decibels.FromGain(trace.LowestGain[i])) : 0);
         }

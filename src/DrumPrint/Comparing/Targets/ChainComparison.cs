@@ -71,14 +71,19 @@ internal sealed class ChainComparison
         var end = Math.Max(renderA.RawEnd, renderB.RawEnd);
         var tempo = _a.Song.Tempo ?? _b.Song.Tempo;
         var (from, to) = (_options.From(tempo), _options.To(tempo));
+        var opening = Opening(front);
+        var wholeA = (from is null && to is null) || _options.ForPage ? renderA.Render([front.Number, .. opening == front ? [] : new[] { opening.Number }], 0, end) : null;
         var passage = from is null && to is null
-            ? Passage.Busiest(renderA.Render([front.Number], 0, end)[front.Number], 0, end, tempo)
+            ? Passage.Busiest(wholeA![front.Number], 0, end, tempo)
             : Passage.Asked(from, to, 0, end, _a.Song.RateHz, tempo);
         var reach = Alignment.Reach(passage.RateHz);
         var (first, last) = (Math.Max(0, passage.FromFrame - reach), passage.FromFrame + passage.Frames + reach);
         List<PrintTarget> wanted = [front, .. _pairs.Differing.Where(t => t != front)];
         var sidesA = renderA.Render([.. wanted.Select(t => t.Number)], first, last);
         var isSame = _pairs.Differing.Count == 0;
+        var overview = _options.ForPage
+            ? SongOverview.Of(ChainPairs.Title(opening), wholeA![opening.Number], isSame ? wholeA[opening.Number] : renderB.Render([_pairs.Like(opening)!.Number], 0, end)[_pairs.Like(opening)!.Number], tempo)
+            : null;
         var sidesB = isSame ? sidesA : renderB.Render([.. wanted.Select(t => _pairs.Like(t)!.Number)], first, last);
 
         var compared = new List<Comparison>();
@@ -87,15 +92,36 @@ internal sealed class ChainComparison
             _cancel.ThrowIfCancellationRequested();
             _progress?.Report(new PrintProgress($"Comparing {target.Number:00} {target.Name}", (double)compared.Count / wanted.Count));
             var comparison = PairMeasurement.Of(ChainPairs.Title(target), sidesA[target.Number], sidesB[_pairs.Like(target)!.Number], passage, _options);
-            compared.Add(target == front ? comparison : comparison with { A = comparison.A with { Sound = null }, B = comparison.B with { Sound = null } });
+            compared.Add(target == front || _options.ForPage ? comparison : comparison with { A = comparison.A with { Sound = null }, B = comparison.B with { Sound = null } });
         }
 
         return new ComparisonReport(
             compared[0],
             [.. compared.Skip(1)],
             _options.Without is null ? Recipe(front) : [],
-            Notes(sidesA[front.Number], sidesB[_pairs.Like(front)!.Number]));
+            Notes(sidesA[front.Number], sidesB[_pairs.Like(front)!.Number]))
+        {
+            Song = SongWords(),
+            Changed = _options.Without is { } part ? [$"{part} left out in B"] : Recipe(opening),
+            Opening = compared[wanted.IndexOf(opening)],
+            Overview = overview,
+        };
     }
+
+    private string SongWords()
+    {
+        var (a, b) = (_asWritten.A.Song, _asWritten.B.Song);
+        var version = a.Version == b.Version ? FormattableString.Invariant($"version {a.Version}") : FormattableString.Invariant($"version {a.Version} → {b.Version}");
+        return $"{(a.Title == b.Title ? a.Title : $"{a.Title} → {b.Title}")}, {version}";
+    }
+
+    // Among the prints that differ, the one made of least: the change is the largest part of it.
+    private PrintTarget Opening(PrintTarget front) => !_options.ForPage || _options.Print is not null ? front : _pairs.Differing
+        .Where(t => t.Kind is PrintKind.Playing or PrintKind.Optional)
+        .OrderBy(t => t.Kind == PrintKind.Optional)
+        .ThenBy(t => ChainPart.Of(_b, _pairs.Like(t)!) is var part ? part.Tracks.Count + part.Buses.Count : 0)
+        .ThenBy(t => t.Number)
+        .FirstOrDefault() ?? front;
 
     private List<string> Notes(SideFile a, SideFile b)
     {

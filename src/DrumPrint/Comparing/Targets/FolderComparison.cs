@@ -39,7 +39,7 @@ internal static class FolderComparison
             var (one, like) = pairs[i];
             progress?.Report(new PrintProgress($"Comparing {one.Title}", (double)i / pairs.Count));
             var comparison = Pair(one, like, nameA, nameB, a, b, options);
-            compared.Add((one, like) == front ? comparison : comparison with { A = comparison.A with { Sound = null }, B = comparison.B with { Sound = null } });
+            compared.Add((one, like) == front || (options.ForPage && !comparison.Null.IsIdentical && one.Kind != PrintKind.Click) ? comparison : comparison with { A = comparison.A with { Sound = null }, B = comparison.B with { Sound = null } });
         }
 
         var at = pairs.IndexOf(front);
@@ -51,8 +51,26 @@ internal static class FolderComparison
         }
 
         var main = compared[at];
-        return new ComparisonReport(main, [.. compared.Where(c => c != main)], [], notes);
+        var opening = options.ForPage && options.Print is null ? Opening(pairs, compared, at) : at;
+        return new ComparisonReport(main, [.. compared.Where(c => c != main)], [], notes)
+        {
+            Song = a.Name == b.Name ? a.Name : $"{a.Name}, {b.Name}",
+            Opening = compared[opening],
+            Overview = options.ForPage ? Overview(pairs[opening], nameA, nameB, a, b) : null,
+        };
     }
+
+    // The playing print that differs most from its like; the one in front where none does.
+    private static int Opening(List<(FolderPrint A, FolderPrint B)> pairs, List<Comparison> compared, int front)
+    {
+        var changed = Enumerable.Range(0, pairs.Count)
+            .Where(i => pairs[i].A.Kind is not (PrintKind.Rough or PrintKind.RoughWithBus or PrintKind.Click) && !compared[i].Null.IsIdentical)
+            .ToList();
+        return changed.Count > 0 ? changed.MaxBy(i => compared[i].Null.RmsDb) : front;
+    }
+
+    private static SongOverview Overview((FolderPrint A, FolderPrint B) pair, string nameA, string nameB, PrintFolder a, PrintFolder b) =>
+        SongOverview.Of(pair.A.Title, SideFile.Open(pair.A.Path, nameA), SideFile.Open(pair.B.Path, nameB), a.Tempo ?? b.Tempo);
 
     // The second rough before all others; -1 where every print stayed.
     private static int Differing(List<(FolderPrint A, FolderPrint B)> pairs, List<Comparison> compared)
