@@ -59,7 +59,7 @@ internal static class ExpandDuckChecks
     private static double AttackError(double swingDb)
     {
         var gain = GainDb([(Gate.Attack, 20.0)], Steady.Steps((9600, OpenDb - swingDb), (9600, -20)));
-        var from = Array.FindIndex(gain, 9000, g => g > -swingDb + 1e-6) - 1;
+        var from = Array.FindIndex(gain, 9000, g => g > -swingDb + 0.02) - 1;
         return Math.Abs(Array.FindIndex(gain, from, g => g >= -1e-9) - from - (960 * swingDb / -RangeDb));
     }
 
