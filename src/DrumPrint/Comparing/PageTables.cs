@@ -23,7 +23,7 @@ internal static class PageTables
                 Row("Mean level, dBFS", a.RmsDbfs, b.RmsDbfs),
                 Row("Crest factor, dB", a.CrestDb, b.CrestDb),
                 Row("Loudness range, LU", a.RangeLu, b.RangeLu),
-                ["Side against middle, dB", Words.Width(a.WidthDb), Words.Width(b.WidthDb), double.IsFinite(b.WidthDb - a.WidthDb) ? Words.Signed(b.WidthDb - a.WidthDb) : a.WidthDb.Equals(b.WidthDb) ? "none" : ""],
+                ["Side against middle, dB", Width(a.WidthDb), Width(b.WidthDb), double.IsFinite(b.WidthDb - a.WidthDb) ? Words.Signed(b.WidthDb - a.WidthDb) : a.WidthDb.Equals(b.WidthDb) ? "none" : ""],
                 Row("Lost in mono, dB", a.MonoLossDb, b.MonoLossDb),
                 Row("Correlation", a.Correlation, b.Correlation, 2),
                 [$"Attack of {hits.Count} hits, matched, dB", "", "", hits.AttackDb is { } attack ? Words.Signed(attack) : "none"],
@@ -59,6 +59,8 @@ internal static class PageTables
         ]));
 
     public static string List(IEnumerable<string> texts) => string.Concat(texts.Select(t => $"<li>{PageText.Html(t)}</li>"));
+
+    private static string Width(double db) => double.IsFinite(db) ? Words.Number(db) : Words.Width(db);
 
     private static string Known(double value, int digits = 1) => double.IsFinite(value) ? Words.Number(value, digits) : "–";
 

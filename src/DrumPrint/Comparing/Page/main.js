@@ -1,6 +1,7 @@
 // Puts the page together.
 
 document.documentElement.classList.remove('no-script');
+byId('thirds-details').open = false;
 const report = JSON.parse(byId('data').textContent);
 // Another print is another load of this page: nothing of the one before is left playing.
 const asked = Number(new URLSearchParams(location.hash.slice(1)).get('print'));
