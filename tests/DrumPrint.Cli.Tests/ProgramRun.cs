@@ -16,6 +16,8 @@ internal sealed record ProgramRun(int ExitCode, string Output, string Error)
             StandardErrorEncoding = System.Text.Encoding.UTF8,
         };
         start.ArgumentList.Add(Path.Combine(AppContext.BaseDirectory, "drumprint.dll"));
+        // No test reads the settings of whoever runs it.
+        start.Environment["XDG_CONFIG_HOME"] = Path.Combine(folder, ".config");
         foreach (var argument in arguments)
         {
             start.ArgumentList.Add(argument);

@@ -17,11 +17,7 @@ public static class MeasurementJson
         json.WriteNumber("channels", info.Channels);
         json.WriteNumber("bits", info.ValidBits);
         json.WriteBoolean("float", info.Encoding.IsFloat());
-        if (info.Remark is { } remark)
-        {
-            json.WriteString("remark", remark);
-        }
-
+        json.WriteString("remark", info.Remark);
         json.WriteNumber("frames", info.Frames);
         Write(json, "length_s", (double)info.Frames / info.SampleRate, 6);
         WriteProperties(json, file.Sound);
