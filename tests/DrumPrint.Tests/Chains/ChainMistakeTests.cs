@@ -83,7 +83,7 @@ public sealed class ChainMistakeTests
     [InlineData("""{ "number": 90, "name": "Snare", "bus": "kick" }""", "prints[1].number: number 90 is taken by the rough before the drum bus (made unless output.rough is false). Nearest free: 89.")]
     [InlineData("""{ "number": 2, "name": "RoughWithBus", "bus": "kick" }""", "prints[1].name: the name 'RoughWithBus' is taken by the rough through the drum bus (made unless output.rough_with_bus is false). Capitals make no difference.")]
     [InlineData("""{ "number": 1.5, "name": "Snare", "bus": "kick" }""", "prints[1].number: 'number' is 1.5; it takes a whole number from 1 to 99. Nearest: 2.")]
-    [InlineData("""{ "number": 2, "name": "Snare/Rasp", "bus": "kick" }""", "prints[1].name: 'name' is 'Snare/Rasp', but it becomes part of a file name: letters A to Z and a to z, digits and - only, up to 60 characters. Try 'SnareDirt'.")]
+    [InlineData("""{ "number": 2, "name": "Snare/Rasp", "bus": "kick" }""", "prints[1].name: 'name' is 'Snare/Rasp', but it becomes part of a file name: letters A to Z and a to z, digits and - only, up to 60 characters. Try 'SnareRasp'.")]
     [InlineData("""{ "number": 2, "name": "Snare", "bus": "kik" }""", "prints[1].bus: there is no bus called 'kik'. Did you mean 'kick'?")]
     [InlineData("""{ "number": 2, "name": "Snare", "bus": "out" }""", "prints[1].bus: there is no bus called 'out'. It is a track; make a bus of it and print that.")]
     [InlineData("\"Snare\"", "prints[1]: this is the text \"Snare\"; it takes a group in { } with at least number, name and bus.")]

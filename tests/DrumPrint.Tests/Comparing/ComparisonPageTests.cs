@@ -35,7 +35,7 @@ public sealed class ComparisonPageTests : IDisposable
 
         using var data = Data(Page("a.wav", "a.wav"));
 
-        Assert.Equal(48000, data.RootElement.GetProperty("audio").GetProperty("rate_hz").GetInt32());
+        Assert.Equal(48000, data.RootElement.GetProperty("prints")[0].GetProperty("audio").GetProperty("rate_hz").GetInt32());
         Assert.Equal(96000, data.RootElement.GetProperty("passage").GetProperty("rate_hz").GetInt32());
     }
 
@@ -144,7 +144,7 @@ public sealed class ComparisonPageTests : IDisposable
 
     private static double[][] Samples(string page, string side, int channels)
     {
-        var bytes = Convert.FromBase64String(Regex.Match(page, $"id=\"audio-{side}\">(.*?)</script>", RegexOptions.Singleline).Groups[1].Value);
+        var bytes = Convert.FromBase64String(Regex.Match(page, $"id=\"audio-0-{side}\">(.*?)</script>", RegexOptions.Singleline).Groups[1].Value);
         var frames = bytes.Length / 3 / channels;
         double At(int i) => ((bytes[3 * i] << 8) | (bytes[(3 * i) + 1] << 16) | (bytes[(3 * i) + 2] << 24)) / 256 / 8388608.0;
         return [.. Enumerable.Range(0, channels).Select(c => Enumerable.Range(0, frames).Select(n => At((n * channels) + c)).ToArray())];
