@@ -31,6 +31,7 @@ public static class FileReason
         ArgumentNullException.ThrowIfNull(e);
         return e switch
         {
+            IrregularFileException irregular => irregular.Reason,
             UnauthorizedAccessException => "its permissions forbid it",
             FileNotFoundException or DirectoryNotFoundException => "it is not there",
             PathTooLongException => "its name is too long",

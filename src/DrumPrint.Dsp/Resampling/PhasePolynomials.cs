@@ -1,5 +1,6 @@
 using System.Runtime.CompilerServices;
 using System.Runtime.InteropServices;
+using DrumPrint.Dsp.Numerics;
 using DrumPrint.Dsp.Spectral;
 using DrumPrint.Dsp.Spectral.Lanes;
 

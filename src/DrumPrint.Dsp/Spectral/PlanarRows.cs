@@ -1,4 +1,5 @@
 using System.Runtime.CompilerServices;
+using DrumPrint.Dsp.Spectral.Butterflies;
 using DrumPrint.Dsp.Spectral.Lanes;
 
 namespace DrumPrint.Dsp.Spectral;

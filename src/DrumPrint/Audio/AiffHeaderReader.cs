@@ -40,6 +40,7 @@ internal sealed class AiffHeaderReader
         ChunkPlace? sound = null;
         for (long offset = OuterHeaderBytes; offset + ChunkHeaderBytes <= _file.Length;)
         {
+            _file.CountChunk();
             var chunk = new ChunkPlace(_file.ReadId(offset), offset + ChunkHeaderBytes, _file.ReadUInt32BigEndian(offset + 4));
             switch (chunk.Id)
             {

@@ -16,6 +16,10 @@ public abstract class AudioReader : IDisposable
     /// over 64 MiB are left out.</summary>
     public abstract IReadOnlyList<WaveChunk> Chunks { get; }
 
+    /// <summary>The first of these chunks with a name; the others are not fetched for it.</summary>
+    /// <param name="id">Its four characters.</param>
+    public abstract WaveChunk? Chunk(string id);
+
     /// <summary>SHA-256 of all samples of the file, each with its lowest byte first (8-bit ones as WAV has them), in lower-case
     /// hexadecimal: the same sound has the same hash in WAV and AIFF.</summary>
     /// <exception cref="InvalidOperationException">The end has not been reached, or the hash was not asked for.</exception>

@@ -1,5 +1,6 @@
 using System.Text;
 using DrumPrint.Dsp;
+using DrumPrint.Files;
 using Microsoft.Win32.SafeHandles;
 
 namespace DrumPrint.Audio;
@@ -38,6 +39,8 @@ internal sealed class FileAudioReader : AudioReader
 
     public override IReadOnlyList<WaveChunk> Chunks => _chunks ??= ReadChunks();
 
+    public override WaveChunk? Chunk(string id) => _layout.Extras.Where(c => c.Id == id && c.Bytes <= LargestExtraBytes).Take(1).Select(ReadChunk).FirstOrDefault();
+
     public override string AudioSha256 => _audioSha256 ?? throw new InvalidOperationException(_isAtEnd
         ? $"{Info.Path} was opened without asking for the hash of its samples."
         : $"{Info.Path} has been read up to {_framesLeft} frames before its end; its hash is known only at the end.");
@@ -52,7 +55,7 @@ internal sealed class FileAudioReader : AudioReader
         SafeFileHandle? handle = null;
         try
         {
-            handle = File.OpenHandle(path, FileMode.Open, FileAccess.Read, FileShare.Read, FileOptions.SequentialScan);
+            handle = RegularFile.Open(path);
             return new FileAudioReader(handle, ReadLayout(new FileView(handle, path)), hashes);
         }
         catch (Exception e)
@@ -186,9 +189,7 @@ internal sealed class FileAudioReader : AudioReader
         }
     }
 
-    private List<WaveChunk> ReadChunks()
-    {
-        var file = new FileView(_handle, Info.Path);
-        return [.. _layout.Extras.Where(c => c.Bytes <= LargestExtraBytes).Select(c => new WaveChunk(c.Id, file.Read(c.Offset, c.Bytes)))];
-    }
+    private List<WaveChunk> ReadChunks() => [.. _layout.Extras.Where(c => c.Bytes <= LargestExtraBytes).Select(ReadChunk)];
+
+    private WaveChunk ReadChunk(ChunkPlace place) => new(place.Id, new FileView(_handle, Info.Path).Read(place.Offset, place.Bytes));
 }

@@ -1,4 +1,5 @@
 using System.Security.Cryptography;
+using DrumPrint.Files;
 
 namespace DrumPrint.Audio;
 
@@ -26,7 +27,7 @@ public static class FileHash
     {
         try
         {
-            using var file = File.OpenHandle(path, FileMode.Open, FileAccess.Read, FileShare.Read, FileOptions.SequentialScan);
+            using var file = RegularFile.Open(path);
             using var hash = IncrementalHash.CreateHash(HashAlgorithmName.SHA256);
             var buffer = new byte[BufferBytes];
             var offset = 0L;

@@ -1,3 +1,5 @@
+using DrumPrint.Files;
+
 namespace DrumPrint.Audio;
 
 /// <summary>Puts the operating system's complaints about files into words.</summary>
@@ -5,9 +7,7 @@ internal static class FileTrouble
 {
     private const int Unspecified = unchecked((int)0x8013_1620);
 
-    public static bool IsFileTrouble(Exception e) =>
-        e is IOException or UnauthorizedAccessException or NotSupportedException
-        || (e is ArgumentException && e is not (ArgumentNullException or ArgumentOutOfRangeException));
+    public static bool IsFileTrouble(Exception e) => FileErrors.Are(e);
 
     public static AudioFileException Reading(string path, Exception e)
     {

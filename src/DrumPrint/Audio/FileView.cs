@@ -7,6 +7,10 @@ namespace DrumPrint.Audio;
 /// <summary>Random access to the headers of an open file.</summary>
 internal sealed class FileView(SafeFileHandle handle, string path)
 {
+    private const int MostChunks = 10_000;
+
+    private int _chunks;
+
     public string Path { get; } = path;
 
     public long Length { get; } = RandomAccess.GetLength(handle);
@@ -30,6 +34,15 @@ internal sealed class FileView(SafeFileHandle handle, string path)
 
     public string ReadId(long offset) => Encoding.Latin1.GetString(Read(offset, 4));
 
+    /// <summary>Takes down one more chunk; a real file has a handful, and a made-up one has as many as would fill the memory.</summary>
+    public void CountChunk()
+    {
+        if (++_chunks > MostChunks)
+        {
+            throw Problem(FormattableString.Invariant($"the header is broken: it is in more than {MostChunks} parts."));
+        }
+    }
+
     /// <summary>Where the chunk after one that ends at <paramref name="end"/> begins.</summary>
     /// <remarks>Chunks begin at even offsets, but some writers forget the padding byte: where a chunk name stands at
     /// the odd offset and none at the even one, the odd one is right.</remarks>
@@ -46,9 +59,9 @@ internal sealed class FileView(SafeFileHandle handle, string path)
     /// <summary>Whether whole chunks, and nothing else, follow up to the end of the file.</summary>
     public bool ChunksFillTheRest(long offset, bool bigEndian)
     {
-        while (offset < Length)
+        for (var chunks = 0; offset < Length; chunks++)
         {
-            if (!HasChunkId(offset) || offset + 8 > Length)
+            if (chunks > MostChunks || !HasChunkId(offset) || offset + 8 > Length)
             {
                 return false;
             }

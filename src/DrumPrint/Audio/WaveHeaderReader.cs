@@ -12,6 +12,9 @@ internal sealed class WaveHeaderReader
     private const int ChunkHeaderBytes = 8;
     private const int LongSizesBytes = 28;
 
+    // What follows in a longer one is passed over: nobody's description or history is that long.
+    private const long MostHeaderBytes = 1 << 20;
+
     private readonly FileView _file;
     private readonly bool _hasLongSizes;
     private readonly List<ChunkPlace> _extras = [];
@@ -43,6 +46,7 @@ internal sealed class WaveHeaderReader
         ChunkPlace? samples = null;
         for (long offset = OuterHeaderBytes; offset + ChunkHeaderBytes <= _file.Length;)
         {
+            _file.CountChunk();
             var chunk = ChunkAt(offset, out var size);
             if (chunk.Id == "data" && samples is null)
             {
@@ -94,13 +98,13 @@ internal sealed class WaveHeaderReader
         switch (chunk.Id)
         {
             case "ds64" when _hasLongSizes:
-                TakeLongSizes(_file.Read(chunk.Offset, chunk.Bytes));
+                TakeLongSizes(_file.Read(chunk.Offset, Math.Min(chunk.Bytes, MostHeaderBytes)));
                 break;
             case "fmt " when _format is null:
                 _format = WaveFormatChunk.Read(_file, chunk);
                 break;
             case BroadcastChunk.Id when _broadcast is null:
-                _broadcast = BroadcastChunk.FromBytes(_file.Read(chunk.Offset, chunk.Bytes));
+                _broadcast = BroadcastChunk.FromBytes(_file.Read(chunk.Offset, Math.Min(chunk.Bytes, MostHeaderBytes)));
                 break;
             case "fact" or "JUNK" or "junk" or "PAD " or "FLLR":
                 break;

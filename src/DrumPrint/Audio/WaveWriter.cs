@@ -1,12 +1,11 @@
 using DrumPrint.Dsp;
-using Microsoft.Win32.SafeHandles;
+using DrumPrint.Files;
 
 namespace DrumPrint.Audio;
 
 /// <summary>Writes a Broadcast Wave file under a temporary name, and gives it its own name only when it is whole.</summary>
 /// <remarks>
-/// The temporary name is <c>.NAME.partial</c> in the same folder. Until <see cref="Finish"/> its header is blank, so that
-/// nothing takes it for a finished file. The header keeps <see cref="SpareBytes"/> to spare: the <c>bext</c> and extra
+/// Until <see cref="Finish"/> its header is blank, so that nothing takes it for a finished file. The header keeps <see cref="SpareBytes"/> to spare: the <c>bext</c> and extra
 /// chunks given at the end may be that much longer than those given at the start. Samples begin at the same offset
 /// either way.
 /// </remarks>
@@ -15,12 +14,9 @@ public sealed class WaveWriter : IDisposable
     /// <summary>Room for growth in the header, in bytes.</summary>
     public const int SpareBytes = 1024;
 
-    /// <summary>How the temporary name of an unfinished file ends.</summary>
-    internal const string PartialEnd = ".partial";
-
     private const int ScratchSamples = 2048;
 
-    private readonly SafeFileHandle _handle;
+    private readonly StagedFile _file;
     private readonly WaveHeader _header;
     private readonly SampleEncoding _encoding;
     private readonly BroadcastExtension? _broadcast;
@@ -33,26 +29,24 @@ public sealed class WaveWriter : IDisposable
     private bool _isPublished;
     private bool _isDisposed;
 
-    private WaveWriter(string path, string partialPath, SafeFileHandle handle, AudioFormat format, SampleEncoding encoding, BroadcastExtension? broadcast, IReadOnlyList<WaveChunk> chunks, int headerBytes, long leastFrames)
+    private WaveWriter(StagedFile file, AudioFormat format, SampleEncoding encoding, BroadcastExtension? broadcast, IReadOnlyList<WaveChunk> chunks, int headerBytes, long leastFrames)
     {
-        Path = path;
-        PartialPath = partialPath;
         Format = format;
-        _handle = handle;
+        _file = file;
         _header = new WaveHeader(format, encoding);
         _encoding = encoding;
         _broadcast = broadcast;
         _chunks = chunks;
         _headerBytes = headerBytes;
-        _samples = new HashingWriter(handle, path, headerBytes, _header.FrameBytes, leastFrames * _header.FrameBytes);
+        _samples = new HashingWriter(file.Handle, file.Path, headerBytes, _header.FrameBytes, leastFrames * _header.FrameBytes);
         _scratch = new double[Math.Max(format.Channels, ScratchSamples)];
     }
 
     /// <summary>The final name.</summary>
-    public string Path { get; }
+    public string Path => _file.Path;
 
     /// <summary>The name while it is being written.</summary>
-    public string PartialPath { get; }
+    public string PartialPath => _file.TemporaryPath;
 
     /// <summary>Rate and channels.</summary>
     public AudioFormat Format { get; }
@@ -91,21 +85,8 @@ public sealed class WaveWriter : IDisposable
         var headerBytes = header.LeastBytes(broadcast, chunks) + SpareBytes;
         try
         {
-            var full = System.IO.Path.GetFullPath(path);
-            if (Directory.Exists(full))
-            {
-                throw new IOException();
-            }
-
-            var name = System.IO.Path.GetFileName(full);
-            if (name.Length == 0)
-            {
-                throw new ArgumentException("A folder's name ends like this.", nameof(path));
-            }
-
-            var partial = System.IO.Path.Combine(System.IO.Path.GetDirectoryName(full) ?? "", $".{name}{PartialEnd}");
-            var handle = File.OpenHandle(partial, FileMode.Create, FileAccess.ReadWrite, FileShare.None, FileOptions.None, headerBytes + (expectedFrames * header.FrameBytes));
-            return new WaveWriter(path, partial, handle, format, encoding, broadcast, chunks, headerBytes, leastFrames ?? (long.MaxValue / header.FrameBytes));
+            var file = StagedFile.Create(path, headerBytes + (expectedFrames * header.FrameBytes));
+            return new WaveWriter(file, format, encoding, broadcast, chunks, headerBytes, leastFrames ?? (long.MaxValue / header.FrameBytes));
         }
         catch (Exception e) when (FileTrouble.IsFileTrouble(e))
         {
@@ -162,15 +143,14 @@ public sealed class WaveWriter : IDisposable
         var header = Header(frames, contents(audioSha256));
         try
         {
-            RandomAccess.SetLength(_handle, header.Length + dataBytes + (dataBytes % 2));
+            RandomAccess.SetLength(_file.Handle, header.Length + dataBytes + (dataBytes % 2));
             if (dataBytes % 2 != 0)
             {
-                RandomAccess.Write(_handle, [0], header.Length + dataBytes);
+                RandomAccess.Write(_file.Handle, [0], header.Length + dataBytes);
             }
 
-            RandomAccess.Write(_handle, header, 0);
-            RandomAccess.FlushToDisk(_handle);
-            _handle.Dispose();
+            RandomAccess.Write(_file.Handle, header, 0);
+            _file.Complete();
             _audioSha256 = audioSha256;
         }
         catch (Exception e) when (FileTrouble.IsFileTrouble(e))
@@ -191,7 +171,7 @@ public sealed class WaveWriter : IDisposable
 
         try
         {
-            File.Move(PartialPath, Path, overwrite: true);
+            _file.Commit();
             _isPublished = true;
         }
         catch (Exception e) when (FileTrouble.IsFileTrouble(e))
@@ -209,18 +189,7 @@ public sealed class WaveWriter : IDisposable
 
         _isDisposed = true;
         _samples.Dispose();
-        _handle.Dispose();
-        if (!_isPublished)
-        {
-            try
-            {
-                File.Delete(PartialPath);
-            }
-            catch (Exception e) when (FileTrouble.IsFileTrouble(e))
-            {
-                // What remains is named as unfinished, and the next print of the same name replaces it.
-            }
-        }
+        _file.Dispose();
     }
 
     private string Complete(long dataBytes)

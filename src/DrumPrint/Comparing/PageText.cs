@@ -1,5 +1,6 @@
 using System.Net;
 using DrumPrint.Audio;
+using DrumPrint.Files;
 
 namespace DrumPrint.Comparing;
 
@@ -14,7 +15,7 @@ public static class PageText
     {
         try
         {
-            using var reader = new StreamReader(path);
+            using var reader = new StreamReader(new FileStream(RegularFile.Open(path), FileAccess.Read));
             var start = new char[FirstCharacters];
             var count = reader.ReadBlock(start);
             return start.AsSpan(0, count).TrimStart().StartsWith("<!doctype html>", StringComparison.OrdinalIgnoreCase);
@@ -52,10 +53,10 @@ public static class PageText
     /// <exception cref="AudioFileException">The file cannot be written.</exception>
     internal static void Write(string path, string template, IReadOnlyDictionary<string, string> slots)
     {
-        var partial = Path.Combine(Path.GetDirectoryName(Path.GetFullPath(path))!, $".{Path.GetFileName(path)}.partial");
         try
         {
-            using (var writer = new StreamWriter(partial) { NewLine = "\n" })
+            using var file = StagedFile.Create(path);
+            using (var writer = new StreamWriter(file.OpenStream()) { NewLine = "\n" })
             {
                 for (var at = 0; at < template.Length;)
                 {
@@ -73,11 +74,12 @@ public static class PageText
                 }
             }
 
-            File.Move(partial, path, overwrite: true);
+            file.Complete();
+            file.Commit();
+            FolderEntries.FlushOf(path);
         }
         catch (Exception e) when (FileTrouble.IsFileTrouble(e))
         {
-            File.Delete(partial);
             throw FileTrouble.Writing(path, e);
         }
     }

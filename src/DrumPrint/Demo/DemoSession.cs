@@ -3,6 +3,7 @@ using DrumPrint.Demo.Kit;
 using DrumPrint.Demo.Playing;
 using DrumPrint.Demo.Recording;
 using DrumPrint.Demo.Spaces;
+using DrumPrint.Files;
 
 namespace DrumPrint.Demo;
 
@@ -37,6 +38,10 @@ public static class DemoSession
         TextFile.MakeFolder(folder);
         TextFile.MakeFolder(Path.Combine(folder, "raw"));
         TextFile.MakeFolder(Path.Combine(folder, "ir"));
+        using var held = new FolderLock();
+        held.Take(folder, "demo", "give demo another folder");
+        Leftovers.Clear(Path.Combine(folder, "raw"));
+        Leftovers.Clear(Path.Combine(folder, "ir"));
 
         progress?.Report(new DemoProgress("Playing the song", 0));
         var tracks = new Recorder(Path.Combine(folder, "raw"), map, frames, earlier, progress, cancel).Record(Microphones.All);

@@ -1,10 +1,14 @@
+using System.Text;
 using DrumPrint.Audio;
+using DrumPrint.Files;
 
 namespace DrumPrint.Demo;
 
 /// <summary>Writes text and folders of the session, failing in words a user can act on.</summary>
 internal static class TextFile
 {
+    private const long MostBytes = 1 << 20;
+
     public static void MakeFolder(string path)
     {
         try
@@ -22,7 +26,7 @@ internal static class TextFile
     {
         try
         {
-            return File.Exists(path) ? File.ReadAllText(path) : null;
+            return File.Exists(path) ? Encoding.UTF8.GetString(RegularFile.ReadAll(path, MostBytes)) : null;
         }
         catch (Exception e) when (FileTrouble.IsFileTrouble(e))
         {
@@ -35,9 +39,7 @@ internal static class TextFile
     {
         try
         {
-            var partial = Path.Combine(Path.GetDirectoryName(path)!, $".{Path.GetFileName(path)}.partial");
-            File.WriteAllText(partial, text);
-            File.Move(partial, path, overwrite: true);
+            StagedFile.Write(path, text);
             return path;
         }
         catch (Exception e) when (FileTrouble.IsFileTrouble(e))

@@ -91,39 +91,10 @@ internal sealed class ChainChanges
             return;
         }
 
-        Word("tempo map", "file", a.File, b.File, ChangeScope.Tempo);
-        if (a.IsMissing || b.IsMissing)
+        foreach (var text in TempoChanges.Of(a, b))
         {
-            return;
+            Add("tempo map", text, ChangeScope.Tempo);
         }
-
-        foreach (var (one, other) in SideBySide.Of(a.Stretches, b.Stretches, (x, y) => x.FromBar == y.FromBar, (x, y) => x == y))
-        {
-            if (one != other)
-            {
-                var (from, to) = ChangeWords.Apart(write => Text(one, write), write => Text(other, write));
-                Add("tempo map", $"{from} → {to}", ChangeScope.Tempo);
-            }
-        }
-
-        if (a.LastBar != b.LastBar)
-        {
-            Add("tempo map", string.Create(CultureInfo.InvariantCulture, $"last bar {a.LastBar} → {b.LastBar}"), ChangeScope.Tempo);
-        }
-
-        foreach (var (one, other) in SideBySide.Of(a.Sections, b.Sections, (x, y) => x.FromBar == y.FromBar || x.Name == y.Name, (x, y) => x == y))
-        {
-            if (one != other)
-            {
-                Add("tempo map", $"section {Place(one)} → {Place(other)}", ChangeScope.Tempo);
-            }
-        }
-
-        static string Text(TempoStretch? stretch, Func<double, string> write) => stretch is null
-            ? "nothing"
-            : string.Create(CultureInfo.InvariantCulture, $"bar {stretch.FromBar} {stretch.Beats}/{stretch.BeatUnit} at {write(stretch.Bpm)} bpm");
-
-        static string Place(Section? section) => section is null ? "nothing" : string.Create(CultureInfo.InvariantCulture, $"bar {section.FromBar} {section.Name}");
     }
 
     private void Tracks()
@@ -257,15 +228,9 @@ internal sealed class ChainChanges
 
     private void Files(string subject, string a, string b, RecordedInput? one, RecordedInput? other, ChangeScope scope)
     {
-        var isOther = one is not null && other is not null && (one.AudioSha256 != other.AudioSha256 || one.RateHz != other.RateHz || one.Channels != other.Channels || one.Encoding != other.Encoding);
-        if (a != b)
+        if (RecordingChange.Of(a, b, one, other) is { } text)
         {
-            Add(subject, $"file {a} → {b}{(one is null || other is null ? "" : isOther ? ", another sound" : ", the same sound")}", scope);
-        }
-        else if (isOther)
-        {
-            var length = one!.Frames == other!.Frames ? "" : $", {ChangeWords.Seconds(one.Frames, one.RateHz)} → {ChangeWords.Seconds(other.Frames, other.RateHz)} s long";
-            Add(subject, $"the recording in {b} has changed{length}", scope);
+            Add(subject, text, scope);
         }
     }
 

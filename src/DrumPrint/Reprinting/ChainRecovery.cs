@@ -3,6 +3,7 @@ using DrumPrint.Audio;
 using DrumPrint.Chains;
 using DrumPrint.Chains.Reading;
 using DrumPrint.Chains.Writing;
+using DrumPrint.Files;
 using DrumPrint.Language;
 using DrumPrint.Tickets;
 
@@ -80,12 +81,10 @@ public static class ChainRecovery
 
     private static void Save(string path, string text)
     {
-        var partial = path + ".partial";
         try
         {
             Directory.CreateDirectory(Path.GetDirectoryName(Path.GetFullPath(path))!);
-            File.WriteAllText(partial, text);
-            File.Move(partial, path);
+            StagedFile.Write(path, text, replaces: false);
         }
         catch (Exception e) when (FileTrouble.IsFileTrouble(e))
         {

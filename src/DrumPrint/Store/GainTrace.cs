@@ -1,4 +1,5 @@
 using DrumPrint.Dsp;
+using DrumPrint.Dsp.Metering;
 
 namespace DrumPrint.Store;
 

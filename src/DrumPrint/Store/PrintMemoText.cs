@@ -10,6 +10,9 @@ namespace DrumPrint.Store;
 /// <summary>Print memos as bytes: a line with the hash of the rest, then JSON whose numbers read back to the last bit.</summary>
 internal static class PrintMemoText
 {
+    /// <summary>Largest memo that is read.</summary>
+    public const long MostBytes = 16 << 20;
+
     /// <param name="key">What the memo is kept under.</param>
     /// <param name="memo">What is known.</param>
     public static byte[] Of(string key, PrintMemo memo)

@@ -1,4 +1,5 @@
 using DrumPrint.Audio;
+using DrumPrint.Files;
 using DrumPrint.Language;
 using DrumPrint.Session;
 
@@ -13,7 +14,6 @@ internal sealed class PrintStore
     private const long SpareBytes = 1L << 30;
 
     private const int MostMemos = 4096;
-    private static int _serial;
 
     private readonly StoreOptions _options;
     private readonly Dictionary<string, SortedSet<string>> _troubles = new(StringComparer.Ordinal);
@@ -54,7 +54,7 @@ internal sealed class PrintStore
                 return null;
             }
 
-            if (PrintMemoText.Parse(key, File.ReadAllBytes(path)) is { } memo)
+            if (PrintMemoText.Parse(key, RegularFile.ReadAll(path, PrintMemoText.MostBytes)) is { } memo)
             {
                 StoreFiles.Touch(path);
                 return memo;
@@ -76,7 +76,7 @@ internal sealed class PrintStore
         try
         {
             var path = StoreFiles.Memo(_options.Folder, key);
-            return File.Exists(path) ? PrintMemoText.Parse(key, File.ReadAllBytes(path)) : null;
+            return File.Exists(path) ? PrintMemoText.Parse(key, RegularFile.ReadAll(path, PrintMemoText.MostBytes)) : null;
         }
         catch (Exception e) when (FileTrouble.IsFileTrouble(e))
         {
@@ -89,7 +89,7 @@ internal sealed class PrintStore
     {
         try
         {
-            return PrintMemoText.Parse(Path.GetFileNameWithoutExtension(path), File.ReadAllBytes(path))?.Written?.FileSha256 == fileSha256;
+            return PrintMemoText.Parse(Path.GetFileNameWithoutExtension(path), RegularFile.ReadAll(path, PrintMemoText.MostBytes))?.Written?.FileSha256 == fileSha256;
         }
         catch (Exception e) when (FileTrouble.IsFileTrouble(e))
         {
@@ -102,9 +102,10 @@ internal sealed class PrintStore
         var path = StoreFiles.Memo(_options.Folder, key);
         try
         {
-            var partial = Partial(path);
-            File.WriteAllBytes(partial, PrintMemoText.Of(key, memo));
-            File.Move(partial, path, overwrite: true);
+            using var file = StagedFile.Create(path);
+            file.Append(PrintMemoText.Of(key, memo));
+            file.Complete(flush: false);
+            file.Commit();
         }
         catch (Exception e) when (FileTrouble.IsFileTrouble(e))
         {
@@ -173,7 +174,7 @@ internal sealed class PrintStore
             }
 
             var path = StoreFiles.Signal(_options.Folder, header.Key);
-            return SignalWriter.Create(path, Partial(path), header, traces);
+            return SignalWriter.Create(path, header, traces);
         }
         catch (Exception e) when (FileTrouble.IsFileTrouble(e))
         {
@@ -212,8 +213,6 @@ internal sealed class PrintStore
         Add("Rendered again from the same chain and raw files, and not as the store remembered: {0}. What it remembered was dropped. Something else changed the store, or this machine does not compute the same twice: print once more, and report it if this comes again.", name);
         StoreFiles.Delete(StoreFiles.Memo(_options.Folder, key));
     }
-
-    private static string Partial(string path) => FormattableString.Invariant($"{path}.{Environment.ProcessId}-{Interlocked.Increment(ref _serial)}{StoreFiles.PartialEnd}");
 
     private void CannotWrite(string why) => Add("The store could not take everything up: {0}.", why);
 

@@ -4,6 +4,7 @@ using System.Text;
 using System.Text.Json;
 using DrumPrint.Audio;
 using DrumPrint.Dsp;
+using DrumPrint.Files;
 using Microsoft.Win32.SafeHandles;
 
 namespace DrumPrint.Store;
@@ -39,7 +40,7 @@ internal sealed class SignalReader : IDisposable
     /// <exception cref="IOException">It cannot be opened.</exception>
     public static SignalReader Open(string path)
     {
-        var handle = File.OpenHandle(path, FileMode.Open, FileAccess.Read, FileShare.Read | FileShare.Delete, FileOptions.SequentialScan);
+        var handle = RegularFile.Open(path, FileShare.Read | FileShare.Delete);
         try
         {
             return Open(handle, path);

@@ -3,7 +3,7 @@ using System.Runtime.InteropServices;
 using System.Text;
 using DrumPrint.Audio;
 using DrumPrint.Dsp;
-using Microsoft.Win32.SafeHandles;
+using DrumPrint.Files;
 
 namespace DrumPrint.Store;
 
@@ -11,22 +11,16 @@ namespace DrumPrint.Store;
 /// <remarks>A disk that fails ends the keeping and nothing else: a print never fails for want of a store.</remarks>
 internal sealed class SignalWriter : IDisposable
 {
-    private readonly SafeFileHandle _handle;
-    private readonly string _path;
-    private readonly string _partial;
+    private readonly StagedFile _file;
     private readonly SignalHeader _header;
     private readonly IReadOnlyDictionary<string, IReadOnlyList<GainTrace>> _traces;
     private readonly byte[] _bytes;
-    private long _offset;
     private long _frames;
     private int _held;
-    private bool _isOver;
 
-    private SignalWriter(string path, string partial, SafeFileHandle handle, SignalHeader header, IReadOnlyDictionary<string, IReadOnlyList<GainTrace>> traces)
+    private SignalWriter(StagedFile file, SignalHeader header, IReadOnlyDictionary<string, IReadOnlyList<GainTrace>> traces)
     {
-        _path = path;
-        _partial = partial;
-        _handle = handle;
+        _file = file;
         _header = header;
         _traces = traces;
         _bytes = GC.AllocateUninitializedArray<byte>(SignalLayout.PieceBytes(header.Channels) + SignalLayout.HashBytes);
@@ -37,14 +31,13 @@ internal sealed class SignalWriter : IDisposable
 
     /// <summary>Begins to keep a signal.</summary>
     /// <param name="path">The file it becomes.</param>
-    /// <param name="partial">Its name until then.</param>
     /// <param name="header">What it is.</param>
     /// <param name="traces">What the processors of its bus and of those that feed it do to the gain, by the key of the bus's sound;
     /// read when the render is over.</param>
     /// <exception cref="IOException">The file cannot be made.</exception>
-    public static SignalWriter Create(string path, string partial, SignalHeader header, IReadOnlyDictionary<string, IReadOnlyList<GainTrace>> traces)
+    public static SignalWriter Create(string path, SignalHeader header, IReadOnlyDictionary<string, IReadOnlyList<GainTrace>> traces)
     {
-        var writer = new SignalWriter(path, partial, File.OpenHandle(partial, FileMode.Create, FileAccess.ReadWrite, FileShare.None), header, traces);
+        var writer = new SignalWriter(StagedFile.Create(path), header, traces);
         try
         {
             writer.WriteHeader();
@@ -93,9 +86,10 @@ internal sealed class SignalWriter : IDisposable
             Put(Length(traces.Length));
             Put(traces);
             Put(HashOf(SignalLayout.TracesNumber, traces));
-            _handle.Dispose();
-            File.Move(_partial, _path, overwrite: true);
-            _isOver = true;
+
+            // Its hashes tell a damaged one, so nothing waits for the disk.
+            _file.Complete(flush: false);
+            _file.Commit();
             return true;
         }
         catch (Exception e) when (FileTrouble.IsFileTrouble(e))
@@ -105,22 +99,7 @@ internal sealed class SignalWriter : IDisposable
         }
     }
 
-    public void Dispose()
-    {
-        _handle.Dispose();
-        if (!_isOver)
-        {
-            _isOver = true;
-            try
-            {
-                File.Delete(_partial);
-            }
-            catch (Exception e) when (FileTrouble.IsFileTrouble(e))
-            {
-                // What remains is named as unfinished, and a later run clears it away.
-            }
-        }
-    }
+    public void Dispose() => _file.Dispose();
 
     private void WriteHeader()
     {
@@ -171,11 +150,7 @@ internal sealed class SignalWriter : IDisposable
         return stream.ToArray();
     }
 
-    private void Put(ReadOnlySpan<byte> bytes)
-    {
-        RandomAccess.Write(_handle, bytes, _offset);
-        _offset += bytes.Length;
-    }
+    private void Put(ReadOnlySpan<byte> bytes) => _file.Append(bytes);
 
     private static byte[] Length(int length)
     {

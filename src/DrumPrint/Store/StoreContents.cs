@@ -1,4 +1,5 @@
 using DrumPrint.Audio;
+using DrumPrint.Files;
 
 namespace DrumPrint.Store;
 
@@ -76,7 +77,7 @@ public static class StoreContents
                     : new StoreEntry(StoreEntryKind.Damaged, key, header.Name, 0, 0, Length(path));
             }
 
-            return PrintMemoText.Parse(key, File.ReadAllBytes(path)) is { } memo
+            return PrintMemoText.Parse(key, RegularFile.ReadAll(path, PrintMemoText.MostBytes)) is { } memo
                 ? new StoreEntry(StoreEntryKind.Print, key, memo.Name, memo.Channels, memo.Written?.Frames ?? 0, Length(path))
                 : new StoreEntry(StoreEntryKind.Damaged, key, "a print", 0, 0, Length(path));
         }

@@ -1,13 +1,11 @@
-using System.Text;
 using DrumPrint.Audio;
+using DrumPrint.Files;
 
 namespace DrumPrint.Store;
 
 /// <summary>The files of a store.</summary>
 internal static class StoreFiles
 {
-    public const string PartialEnd = ".partial";
-
     private const string SignalEnd = ".signal";
     private const string MemoEnd = ".print";
 
@@ -40,15 +38,13 @@ internal static class StoreFiles
         var tag = Path.Combine(folder, TagName);
         if (!File.Exists(tag))
         {
-            File.WriteAllText(tag, Tag.ReplaceLineEndings("\n"), Encoding.ASCII);
+            StagedFile.Write(tag, Tag.ReplaceLineEndings("\n"));
         }
 
-        var probe = Path.Combine(folder, FormattableString.Invariant($"probe.{Environment.ProcessId}-{Environment.CurrentManagedThreadId}"));
-        File.WriteAllBytes(probe, []);
-        File.Delete(probe);
-        foreach (var file in All(folder).Where(f => f.EndsWith(PartialEnd, StringComparison.Ordinal)))
+        StagedFile.Create(Path.Combine(folder, "probe")).Dispose();
+        foreach (var name in Folders)
         {
-            DeleteUnused(file);
+            Files.Leftovers.Clear(Path.Combine(folder, name));
         }
     }
 
@@ -132,19 +128,12 @@ internal static class StoreFiles
         }
     }
 
-    private static void DeleteUnused(string path)
-    {
-        if (!IsInUse(path))
-        {
-            Delete(path);
-        }
-    }
-
     // A run that still writes a file has it to itself.
     private static bool IsInUse(string path)
     {
         try
         {
+            RegularFile.Check(path);
             using var file = File.OpenHandle(path, FileMode.Open, FileAccess.ReadWrite, FileShare.None);
             return false;
         }

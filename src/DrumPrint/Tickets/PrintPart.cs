@@ -56,7 +56,7 @@ public sealed record PrintPart
     public static PrintPart? Read(string path)
     {
         using var reader = AudioReader.Open(path);
-        var chunk = reader.Chunks.FirstOrDefault(c => c.Id == ChunkId);
+        var chunk = reader.Chunk(ChunkId);
         return chunk is null ? null : Parse(chunk.Data.ToArray(), path);
     }
 

@@ -3,6 +3,7 @@ using DrumPrint.Chains.Format;
 using DrumPrint.Chains.Reading;
 using DrumPrint.Dsp;
 using DrumPrint.Dsp.Parameters;
+using DrumPrint.Dsp.Processors;
 
 namespace DrumPrint.Tickets;
 

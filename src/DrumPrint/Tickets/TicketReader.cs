@@ -6,7 +6,10 @@ namespace DrumPrint.Tickets;
 /// <summary>Reads tickets.</summary>
 internal static class TicketReader
 {
-    public static Ticket Read(string path) => Parse(SourceFile.Read(path), path);
+    // It holds a chain with every default spelled out, and an account of each print.
+    private const long MostBytes = 4 * SourceFile.MostBytes;
+
+    public static Ticket Read(string path) => Parse(SourceFile.Read(path, MostBytes), path);
 
     public static Ticket Parse(byte[] utf8, string path)
     {

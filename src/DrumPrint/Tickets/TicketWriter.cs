@@ -1,7 +1,9 @@
+using System.Text;
 using System.Text.Json;
 using DrumPrint.Audio;
 using DrumPrint.Chains.Format;
 using DrumPrint.Chains.Json;
+using DrumPrint.Files;
 using DrumPrint.Session;
 
 namespace DrumPrint.Tickets;
@@ -33,11 +35,9 @@ internal static class TicketWriter
     /// <summary>Writes a ticket under a temporary name and renames it.</summary>
     public static void Write(string path, string text)
     {
-        var temporary = path + ".partial";
         try
         {
-            File.WriteAllText(temporary, text);
-            File.Move(temporary, path, overwrite: true);
+            StagedFile.Write(path, text);
         }
         catch (Exception e) when (e is IOException or UnauthorizedAccessException)
         {
@@ -50,7 +50,8 @@ internal static class TicketWriter
     {
         try
         {
-            return File.Exists(path) && File.ReadAllText(path) == text;
+            var bytes = Encoding.UTF8.GetBytes(text);
+            return File.Exists(path) && RegularFile.ReadAll(path, bytes.Length).AsSpan().SequenceEqual(bytes);
         }
         catch (Exception e) when (e is IOException or UnauthorizedAccessException)
         {

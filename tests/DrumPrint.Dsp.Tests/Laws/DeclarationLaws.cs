@@ -1,5 +1,7 @@
 using System.Text.RegularExpressions;
 using DrumPrint.Dsp.Parameters;
+using DrumPrint.Dsp.Processors;
+using DrumPrint.Dsp.Tests.Support;
 
 namespace DrumPrint.Dsp.Tests.Laws;
 

@@ -1,3 +1,4 @@
+using DrumPrint.Dsp.Processors;
 using DrumPrint.Dsp.Tests.Support;
 using FsCheck;
 using FsCheck.Fluent;

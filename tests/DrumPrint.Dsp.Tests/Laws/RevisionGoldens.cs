@@ -1,6 +1,7 @@
 using System.Runtime.InteropServices;
 using System.Security.Cryptography;
 using System.Text;
+using DrumPrint.Dsp.Processors;
 using DrumPrint.Dsp.Tests.Support;
 
 namespace DrumPrint.Dsp.Tests.Laws;

@@ -1,4 +1,5 @@
 using DrumPrint.Dsp.Parameters;
+using DrumPrint.Dsp.Processors;
 using DrumPrint.Dsp.Tests.Support;
 
 namespace DrumPrint.Dsp.Tests.Laws;

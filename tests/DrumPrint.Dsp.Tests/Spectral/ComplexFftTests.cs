@@ -1,4 +1,5 @@
 using System.Numerics;
+using DrumPrint.Dsp.Numerics;
 using DrumPrint.Dsp.Spectral;
 using DrumPrint.Dsp.Tests.Support;
 using MathNet.Numerics.IntegralTransforms;

@@ -1,6 +1,7 @@
 using DrumPrint.Chains.Format;
 using DrumPrint.Dsp;
 using DrumPrint.Dsp.Parameters;
+using DrumPrint.Dsp.Processors;
 
 namespace DrumPrint.Tests.Chains;
 

@@ -1,6 +1,7 @@
 using DrumPrint.Chains.Describing;
 using DrumPrint.Chains.Reading;
 using DrumPrint.Dsp;
+using DrumPrint.Dsp.Processors;
 
 namespace DrumPrint.Tests.Chains;
 

@@ -1,19 +1,39 @@
 using DrumPrint.Chains.Reading;
+using DrumPrint.Session;
 using DrumPrint.Tests.Support;
 
 namespace DrumPrint.Tests.Chains;
 
 public sealed class ReadmeTests
 {
+    private static readonly string Readme = File.ReadAllText(Path.Combine(Goldens.Repository, "README.md"));
+
     [Fact]
-    public void The_chain_that_the_readme_shows_can_be_read()
+    public void The_chain_that_the_readme_shows_prints_as_it_stands()
     {
-        var text = File.ReadAllText(Path.Combine(Goldens.Repository, "README.md"));
-        var example = Assert.Single(text.Split("```jsonc\n").Skip(1).Select(b => b[..b.IndexOf("```", StringComparison.Ordinal)]), b => b.Contains("\"chain\": 1", StringComparison.Ordinal));
+        using var session = new TestSession();
+        var path = Path.Combine(session.Folder, "my-song.chain.json");
+        File.WriteAllText(path, Example());
+        var chain = ChainReader.Read(path);
+        foreach (var track in chain.Tracks)
+        {
+            session.Track(track.File, Hits());
+        }
 
-        var chain = ChainReader.Parse(example, "my-song.chain.json");
+        var report = session.Print(chain, new PrintOptions());
 
-        Assert.Equal([1, 2, 3, 4, 5], chain.Prints.Select(p => p.Number));
-        Assert.NotEmpty(chain.DrumBus);
+        Assert.Equal([1, 2, 3, 4, 5, 6, 90, 91], report.Prints.Select(p => p.Number));
+        Assert.Empty(report.Findings);
     }
+
+    [Fact]
+    public void The_readme_has_at_most_130_lines() => Assert.InRange(Readme.Split('\n').Length, 40, 130);
+
+    private static string Example() => Assert.Single(
+        Readme.Split("```jsonc\n").Skip(1).Select(b => b[..b.IndexOf("```", StringComparison.Ordinal)]),
+        b => b.Contains("\"chain\": 1", StringComparison.Ordinal));
+
+    // Two hits in a second: what a gate opens for and a compressor turns down.
+    private static double[] Hits() =>
+        [.. Enumerable.Range(0, TestSession.Rate).Select(n => 0.4 * Math.Exp(-(n % (TestSession.Rate / 2)) / 2000.0) * Math.Sin(n * 0.03))];
 }

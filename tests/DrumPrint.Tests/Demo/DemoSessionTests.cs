@@ -17,6 +17,18 @@ public sealed class DemoSessionTests(DemoFixture demo) : IDisposable
     /// <summary>The committed sums of the decoded samples hold on every machine. After an intended change of the sound,
     /// take the new list from this test's message.</summary>
     [Fact]
+    public void A_second_demo_is_refused_while_the_first_writes_to_the_folder()
+    {
+        using var other = new FolderLock();
+        Directory.CreateDirectory(Path.Combine(_folder.FullName, "busy"));
+        other.Take(Path.Combine(_folder.FullName, "busy"));
+
+        var refused = Assert.Throws<AudioFileException>(() => DemoSession.Write(Path.Combine(_folder.FullName, "busy"), false, null, default));
+
+        Assert.Contains("another demo is writing to this folder", refused.Message, StringComparison.Ordinal);
+    }
+
+    [Fact]
     public void The_tracks_are_the_same_bytes_on_every_machine()
     {
         var expected = File.ReadAllText(Path.Combine(AppContext.BaseDirectory, "Demo", "SlowFerry.sha256"));

@@ -10,6 +10,7 @@ using DrumPrint.Demo.Playing;
 using DrumPrint.Diff;
 using DrumPrint.Dsp;
 using DrumPrint.Dsp.Parameters;
+using DrumPrint.Dsp.Processors;
 using DrumPrint.Tests.Support;
 
 namespace DrumPrint.Tests.Diff;

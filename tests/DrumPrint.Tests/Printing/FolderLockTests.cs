@@ -1,4 +1,5 @@
 using DrumPrint.Audio;
+using DrumPrint.Files;
 using DrumPrint.Printing.Runs;
 using DrumPrint.Tests.Support;
 
@@ -23,7 +24,7 @@ public sealed class FolderLockTests : IDisposable
     {
         using var other = new FolderLock();
         Directory.CreateDirectory(_session.Prints);
-        other.Take(_session.Prints, "Test");
+        other.Take(_session.Prints);
 
         var refused = Assert.Throws<AudioFileException>(() => _session.Print(_session.Chain(Body)));
 
@@ -38,12 +39,11 @@ public sealed class FolderLockTests : IDisposable
     public void What_a_killed_print_left_half_written_is_cleared_away_and_nothing_else()
     {
         Directory.CreateDirectory(_session.Prints);
-        File.WriteAllText(Path.Combine(_session.Prints, ".02_Old_Test_v7.wav.partial"), "half");
-        File.WriteAllText(Path.Combine(_session.Prints, ".02_Old_Other_v7.wav.partial"), "of another song");
+        File.WriteAllText(Path.Combine(_session.Prints, TemporaryName.New()), "half");
         File.WriteAllText(Path.Combine(_session.Prints, ".notes.partial"), "mine");
 
         _session.Print(_session.Chain(Body));
 
-        Assert.Equal([".02_Old_Other_v7.wav.partial", ".notes.partial"], _session.Files().Where(f => f.EndsWith(".partial", StringComparison.Ordinal)));
+        Assert.Equal([".notes.partial"], _session.Files().Where(f => f.EndsWith(".partial", StringComparison.Ordinal)));
     }
 }

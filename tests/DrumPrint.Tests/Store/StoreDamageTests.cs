@@ -1,4 +1,5 @@
 using DrumPrint.Chains;
+using DrumPrint.Files;
 using DrumPrint.Printing;
 using DrumPrint.Printing.Reports;
 using DrumPrint.Session;
@@ -147,8 +148,8 @@ public sealed class StoreDamageTests : IDisposable
     [Fact]
     public void Leftovers_of_a_killed_run_are_cleared_away_and_those_of_a_running_one_are_not()
     {
-        var dead = Path.Combine(_kept.Store, "signals", "0.signal.1-1.partial");
-        var alive = Path.Combine(_kept.Store, "signals", "0.signal.1-2.partial");
+        var dead = Path.Combine(_kept.Store, "signals", TemporaryName.New());
+        var alive = Path.Combine(_kept.Store, "signals", TemporaryName.New());
         File.WriteAllText(dead, "half");
         using var writing = File.OpenHandle(alive, FileMode.Create, FileAccess.ReadWrite, FileShare.None);
 

@@ -1,5 +1,6 @@
 using System.Diagnostics;
 using DrumPrint.Dsp;
+using DrumPrint.Dsp.Processors;
 using DrumPrint.Dsp.Tests.Laws;
 using DrumPrint.Dsp.Tests.Support;
 

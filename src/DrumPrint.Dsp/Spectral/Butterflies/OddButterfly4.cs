@@ -1,4 +1,5 @@
 using System.Runtime.CompilerServices;
+using DrumPrint.Dsp.Numerics;
 using DrumPrint.Dsp.Spectral.Lanes;
 
 namespace DrumPrint.Dsp.Spectral.Butterflies;

@@ -6,6 +6,7 @@ using DrumPrint.Chains.Format;
 using DrumPrint.Chains.Reading;
 using DrumPrint.Dsp;
 using DrumPrint.Dsp.Parameters;
+using DrumPrint.Dsp.Processors;
 
 namespace DrumPrint.Chains.Describing;
 

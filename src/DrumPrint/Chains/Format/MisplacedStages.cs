@@ -1,4 +1,5 @@
 using DrumPrint.Dsp;
+using DrumPrint.Dsp.Processors;
 
 namespace DrumPrint.Chains.Format;
 

@@ -15,22 +15,14 @@ internal sealed class SyntaxAdvice(SourceText source)
     // Such as seconds.
     private const int LongestUnit = 8;
 
-    private readonly Stack<OpenBracket> _open = new();
-
-    // For each open bracket where the first thing inside stands that begins a line of its own; −1 until there is one.
-    private readonly Stack<int> _firstInside = new();
+    private readonly BracketWatch _brackets = new(source);
+    private readonly TextScan _scan = new(source);
     private JsonTokenType _last = JsonTokenType.None;
     private int _start;
     private int _end;
     private string _place = "";
     private string _lastValue = "";
 
-    // The first thing that stands too far to the left to be inside the bracket that is open there.
-    private (OpenBracket Bracket, int Offset, string Place)? _outdented;
-
-    private string Container => _open.TryPeek(out var bracket) ? bracket.Place : "";
-
-    private bool InObject => _open.TryPeek(out var bracket) && bracket.IsObject;
 
     /// <summary>A token was read.</summary>
     /// <param name="token">What it is.</param>
@@ -42,15 +34,13 @@ internal sealed class SyntaxAdvice(SourceText source)
         if (token is JsonTokenType.String or JsonTokenType.Number or JsonTokenType.True or JsonTokenType.False or JsonTokenType.Null)
         {
             _lastValue = _place;
-            _place = Container;
+            _place = _brackets.Place;
         }
     }
 
     public void Opened(int offset, bool isObject, string place)
     {
-        NoteInside(offset);
-        _open.Push(new OpenBracket(offset, isObject, place));
-        _firstInside.Push(-1);
+        _brackets.Open(offset, isObject, place);
         _place = place;
     }
 
@@ -58,16 +48,8 @@ internal sealed class SyntaxAdvice(SourceText source)
     /// <param name="offset">Where the closing one stands.</param>
     public void Closed(int offset)
     {
-        Look(offset, isClosing: true);
-        if (_outdented?.Bracket == _open.Peek() && source.IsFirstOfLine(offset) && source.Indentation(offset) == source.Indentation(_open.Peek().Offset))
-        {
-            // Closed where it should be, so what stood too far to the left was only set so.
-            _outdented = null;
-        }
-
-        _open.Pop();
-        _firstInside.Pop();
-        _place = Container;
+        _brackets.Close(offset);
+        _place = _brackets.Place;
     }
 
     /// <summary>A key was read; what breaks next breaks there.</summary>
@@ -75,8 +57,7 @@ internal sealed class SyntaxAdvice(SourceText source)
     /// <param name="offset">Where it stands.</param>
     public void Named(string place, int offset)
     {
-        Look(offset, isClosing: false);
-        NoteInside(offset);
+        _brackets.Inside(offset);
         _place = place;
     }
 
@@ -88,11 +69,11 @@ internal sealed class SyntaxAdvice(SourceText source)
             return _last switch
             {
                 JsonTokenType.None => Start(),
-                JsonTokenType.String when _open.Count == 0 && source[Skip(_end)] == ':' => StrayColon(Skip(_end)),
-                _ when _open.Count == 0 => Broken(Skip(_end), "nothing may stand after the closing bracket of the file."),
-                JsonTokenType.PropertyName => Value(Skip(_end)),
-                JsonTokenType.StartObject or JsonTokenType.StartArray => Inner(Skip(_end)),
-                _ => AfterValue(Skip(_end)),
+                JsonTokenType.String when _brackets.Count == 0 && source[_scan.Skip(_end, _place)] == ':' => StrayColon(_scan.Skip(_end, _place)),
+                _ when _brackets.Count == 0 => Broken(_scan.Skip(_end, _place), "nothing may stand after the closing bracket of the file."),
+                JsonTokenType.PropertyName => Value(_scan.Skip(_end, _place)),
+                JsonTokenType.StartObject or JsonTokenType.StartArray => Inner(_scan.Skip(_end, _place)),
+                _ => AfterValue(_scan.Skip(_end, _place)),
             };
         }
         catch (JsonSyntaxException comment)
@@ -103,7 +84,7 @@ internal sealed class SyntaxAdvice(SourceText source)
 
     private JsonSyntaxException Start()
     {
-        var at = Skip(0);
+        var at = _scan.Skip(0, _place);
         return at == source.Length ? Broken(0, "the file is empty.") : Value(at);
     }
 
@@ -116,10 +97,10 @@ internal sealed class SyntaxAdvice(SourceText source)
 
         return source[at] switch
         {
-            (byte)',' => Inner(Skip(at + 1)),
+            (byte)',' => Inner(_scan.Skip(at + 1, _place)),
             (byte)'}' or (byte)']' => Mismatch(at),
             (byte)':' => StrayColon(at),
-            _ when IsOutdented(at, isClosing: false) => Broken(_end, $"a {_open.Peek().Closing} and a comma are missing here: {_open.Peek().Words(source)} is still open."),
+            _ when _brackets.IsOutdented(at, isClosing: false) => Broken(_end, $"a {_brackets.Innermost.Closing} and a comma are missing here: {_brackets.Innermost.Words(source)} is still open."),
             _ => MissingQuote(_start, _end) ?? Unit(at) ?? Broken(_end, "a comma is missing here."),
         };
     }
@@ -140,7 +121,7 @@ internal sealed class SyntaxAdvice(SourceText source)
     // A number and, with a space between, its unit.
     private JsonSyntaxException? Unit(int at)
     {
-        var word = source.Slice(at, WordEnd(at));
+        var word = source.Slice(at, _scan.WordEnd(at));
         return _last == JsonTokenType.Number && word.Length <= LongestUnit && word.All(c => char.IsLetter(c) || c is '%' or '°' or '\'')
             ? new JsonSyntaxException(source.At(at), _lastValue, $"'{word}' does not belong here: a number stands without its unit, {source.Slice(_start, _end)} alone.")
             : null;
@@ -160,9 +141,9 @@ internal sealed class SyntaxAdvice(SourceText source)
     // What to write for 10:1; null for anything else.
     private string? Ratio(int start, int end)
     {
-        var colon = Skip(end);
-        var one = Skip(colon + 1);
-        return char.IsAsciiDigit((char)source[start]) && source[colon] == ':' && source.Slice(one, WordEnd(one)) == "1"
+        var colon = _scan.Skip(end, _place);
+        var one = _scan.Skip(colon + 1, _place);
+        return char.IsAsciiDigit((char)source[start]) && source[colon] == ':' && source.Slice(one, _scan.WordEnd(one)) == "1"
             ? $"a ratio is written as one number: {source.Slice(start, end)}."
             : null;
     }
@@ -178,33 +159,33 @@ internal sealed class SyntaxAdvice(SourceText source)
         {
             (byte)',' => Broken(at, "there is one comma too many here."),
             (byte)'}' or (byte)']' => Mismatch(at),
-            _ when !InObject => Value(at),
-            (byte)'"' => BrokenText(at) ?? Colon(at, TextEnd(at)),
+            _ when !_brackets.IsInObject => Value(at),
+            (byte)'"' => BrokenText(at) ?? Colon(at, _scan.TextEnd(at)),
             >= (byte)'0' and <= (byte)'9' when _last == JsonTokenType.Number => new JsonSyntaxException(source.At(at), _lastValue, $"a decimal is written with a point, not a comma: {WithPoint(at)}."),
             _ => BrokenQuote(at) ?? Broken(at, "a key in double quotes must stand here."),
         };
     }
 
     // The number before the comma and what stands behind it.
-    private string WithPoint(int at) => $"{source.Slice(_start, _end)}.{source.Slice(at, WordEnd(at))}";
+    private string WithPoint(int at) => $"{source.Slice(_start, _end)}.{source.Slice(at, _scan.WordEnd(at))}";
 
     private JsonSyntaxException Colon(int start, int at)
     {
-        var next = Skip(at);
+        var next = _scan.Skip(at, _place);
         if (source[next] != ':')
         {
             return MissingQuote(start, at) ?? Broken(next, "a colon is missing between the key and its value.");
         }
 
         // The reader of the runtime takes comments anywhere else.
-        return Broken(SkipSpace(at), "a comment cannot stand between a key and its colon. Move it behind the colon.");
+        return Broken(_scan.SkipSpace(at), "a comment cannot stand between a key and its colon. Move it behind the colon.");
     }
 
     private JsonSyntaxException Value(int at)
     {
         if (at == source.Length)
         {
-            return _open.Count == 0 ? Broken(at, "the file is empty.") : Unclosed();
+            return _brackets.Count == 0 ? Broken(at, "the file is empty.") : Unclosed();
         }
 
         switch (source[at])
@@ -217,8 +198,8 @@ internal sealed class SyntaxAdvice(SourceText source)
                 return Broken(at, $"brackets are nested more than {Deepest} deep.");
         }
 
-        var word = source.Slice(at, WordEnd(at));
-        return BrokenQuote(at) ?? Broken(at, Ratio(at, WordEnd(at)) ?? NumberAdvice(word) ?? WordAdvice(word));
+        var word = source.Slice(at, _scan.WordEnd(at));
+        return BrokenQuote(at) ?? Broken(at, Ratio(at, _scan.WordEnd(at)) ?? NumberAdvice(word) ?? WordAdvice(word));
     }
 
     private static string? NumberAdvice(string word) => word switch
@@ -262,7 +243,7 @@ internal sealed class SyntaxAdvice(SourceText source)
                 case (byte)'\\' when source[at + 1] is (byte)'"' or (byte)'\\' or (byte)'/' or (byte)'b' or (byte)'f' or (byte)'n' or (byte)'r' or (byte)'t':
                     at++;
                     break;
-                case (byte)'\\' when source[at + 1] != 'u' || !HasFourHexDigits(at + 2):
+                case (byte)'\\' when source[at + 1] != 'u' || !_scan.HasFourHexDigits(at + 2):
                     return Broken(at, "a backslash inside quotes needs a second one. Between folders write / instead.");
             }
         }
@@ -270,143 +251,23 @@ internal sealed class SyntaxAdvice(SourceText source)
         return Broken(start, "the text that starts here has no closing quote.");
     }
 
-    private bool HasFourHexDigits(int at) =>
-        char.IsAsciiHexDigit((char)source[at]) && char.IsAsciiHexDigit((char)source[at + 1])
-        && char.IsAsciiHexDigit((char)source[at + 2]) && char.IsAsciiHexDigit((char)source[at + 3]);
-
-    private int TextEnd(int start)
-    {
-        var at = start + 1;
-        while (source[at] != '"')
-        {
-            at += source[at] == '\\' ? 2 : 1;
-        }
-
-        return at + 1;
-    }
-
-    private int WordEnd(int start)
-    {
-        var at = start;
-        while (at < source.Length && source[at] > ' ' && source[at] is not ((byte)',' or (byte)':' or (byte)'{' or (byte)'}' or (byte)'[' or (byte)']' or (byte)'"' or (byte)'/'))
-        {
-            at++;
-        }
-
-        return Math.Max(at, Math.Min(start + 1, source.Length));
-    }
-
     private JsonSyntaxException Mismatch(int at)
     {
-        var bracket = _open.Peek();
-        Look(at, isClosing: true);
-        return Outdented() ?? Broken(at, $"this {(char)source[at]} should be a {bracket.Closing}: it closes {bracket.Words(source)}.");
+        var bracket = _brackets.Innermost;
+        _brackets.Look(at, isClosing: true);
+        return _brackets.Forgotten() ?? Broken(at, $"this {(char)source[at]} should be a {bracket.Closing}: it closes {bracket.Words(source)}.");
     }
 
     private JsonSyntaxException Unclosed()
     {
-        if (Outdented() is { } advice)
+        if (_brackets.Forgotten() is { } advice)
         {
             return advice;
         }
 
-        var bracket = _open.Peek();
+        var bracket = _brackets.Innermost;
         _place = bracket.Place;
         return Broken(bracket.Offset, bracket.IsObject ? "the { that opens here is never closed." : "the [ that opens here is never closed.");
-    }
-
-    private void Look(int offset, bool isClosing)
-    {
-        if (_outdented is null && IsOutdented(offset, isClosing))
-        {
-            _outdented = (_open.Peek(), offset, Container);
-        }
-    }
-
-    // People put what is inside a bracket further to the right than the line that opens it, and its end no further to the left.
-    private bool IsOutdented(int offset, bool isClosing)
-    {
-        if (!_open.TryPeek(out var bracket) || !source.IsFirstOfLine(offset) || source.IsSameLine(offset, bracket.Offset))
-        {
-            return false;
-        }
-
-        // White space of different kinds cannot be compared.
-        var (inner, outer) = (source.Indentation(offset), source.Indentation(bracket.Offset));
-        var isLeft = outer.StartsWith(inner, StringComparison.Ordinal);
-        return isClosing
-            ? isLeft && inner.Length < outer.Length
-            : isLeft && outer.Length > 0 && IsLeftOfOthers(inner);
-    }
-
-    // Whoever sets everything inside a bracket level with its line has not forgotten to close it.
-    private bool IsLeftOfOthers(string indentation)
-    {
-        var first = _firstInside.Peek();
-        return first < 0 || source.Indentation(first) is var others && others.StartsWith(indentation, StringComparison.Ordinal) && others.Length > indentation.Length;
-    }
-
-    private void NoteInside(int offset)
-    {
-        if (_firstInside.TryPeek(out var first) && first < 0 && source.IsFirstOfLine(offset) && !source.IsSameLine(offset, _open.Peek().Offset))
-        {
-            _firstInside.Pop();
-            _firstInside.Push(offset);
-        }
-    }
-
-    private JsonSyntaxException? Outdented() => _outdented is not { } found
-        ? null
-        : new JsonSyntaxException(source.At(found.Offset), found.Place, $"a {found.Bracket.Closing} seems to be missing before this: {found.Bracket.Words(source)} is still open.");
-
-    private int Skip(int at)
-    {
-        at = SkipSpace(at);
-        while (source[at] == '/')
-        {
-            at = SkipSpace(CommentEnd(at));
-        }
-
-        return source[at] == '#' ? throw Broken(at, "a comment starts with //, not with #.") : at;
-    }
-
-    private int SkipSpace(int at)
-    {
-        while (source[at] is (byte)' ' or (byte)'\t' or (byte)'\r' or (byte)'\n')
-        {
-            at++;
-        }
-
-        return at;
-    }
-
-    private int CommentEnd(int start)
-    {
-        var at = start + 2;
-        switch (source[start + 1])
-        {
-            case (byte)'/':
-                while (at < source.Length && source[at] != '\n')
-                {
-                    at++;
-                }
-
-                return at;
-            case (byte)'*':
-                while (at < source.Length)
-                {
-                    if (source[at] == '*' && source[at + 1] == '/')
-                    {
-                        return at + 2;
-                    }
-
-                    at++;
-                }
-
-                throw Broken(start, "the comment that starts here is never closed with */.");
-            default:
-                throw Broken(start, "a comment starts with //.");
-        }
     }
 
     private JsonSyntaxException Broken(int offset, string message) => new(source.At(offset), _place, message);

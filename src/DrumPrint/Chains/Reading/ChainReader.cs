@@ -2,6 +2,8 @@ using System.Text;
 using DrumPrint.Audio;
 using DrumPrint.Chains.Format;
 using DrumPrint.Dsp;
+using DrumPrint.Dsp.Parameters;
+using DrumPrint.Dsp.Processors;
 
 namespace DrumPrint.Chains.Reading;
 

@@ -1,4 +1,5 @@
 using DrumPrint.Audio;
+using DrumPrint.Files;
 
 namespace DrumPrint.Printing.Runs;
 
@@ -19,7 +20,7 @@ internal static class EarlierPrint
 
         try
         {
-            using var file = File.OpenHandle(path);
+            using var file = RegularFile.Open(path);
             var bytes = new byte[FirstBytes];
             var count = RandomAccess.Read(file, bytes, 0);
             return count == 0 || bytes.AsSpan(0, count).IndexOf(PrintBroadcast.Maker) >= 0;

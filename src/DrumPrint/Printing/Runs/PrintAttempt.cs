@@ -123,7 +123,7 @@ internal sealed class PrintAttempt(RunSetup setup, double trimDb, bool toCap, IP
         if (_writers.Count == 0)
         {
             CreateFolder();
-            setup.Lock.Take(setup.Folder, setup.Chain.Song.Code);
+            setup.Lock.Take(setup.Folder);
         }
 
         var path = setup.PathOf(target);

@@ -22,7 +22,7 @@ internal sealed class Publish(RunSetup setup, RenderedSet set, FolderVerdict ver
     /// <exception cref="AudioFileException">A file cannot be written.</exception>
     public void Run()
     {
-        setup.Lock.Take(setup.Folder, setup.Chain.Song.Code);
+        setup.Lock.Take(setup.Folder);
         if (setup.Run.EndsTicket)
         {
             // Until the new set is whole, nothing vouches for it.

@@ -1,8 +1,8 @@
 using DrumPrint.Dsp.Spectral.Lanes;
 
-namespace DrumPrint.Dsp.Spectral;
+namespace DrumPrint.Dsp.Spectral.Butterflies;
 
-/// <summary>Where the first pass of a <see cref="RowFft"/> reads its complex numbers.</summary>
+/// <summary>Where the first pass of a row transform reads its complex numbers.</summary>
 internal interface IStripSource
 {
     /// <summary>Reads neighbouring columns of one row.</summary>

@@ -1,6 +1,4 @@
-using DrumPrint.Dsp.Numerics;
-
-namespace DrumPrint.Dsp.Spectral;
+namespace DrumPrint.Dsp.Numerics;
 
 /// <summary>Points of the unit circle, correct to about half a unit in the last place.</summary>
 internal static class RootOfUnity

@@ -1,8 +1,7 @@
 using System.Runtime.CompilerServices;
-using DrumPrint.Dsp.Spectral.Butterflies;
 using DrumPrint.Dsp.Spectral.Lanes;
 
-namespace DrumPrint.Dsp.Spectral;
+namespace DrumPrint.Dsp.Spectral.Butterflies;
 
 /// <summary>Eight columns of complex numbers; each row holds its real parts and then its imaginary parts.</summary>
 internal readonly ref struct Strip(ref double first)

@@ -1,9 +1,8 @@
-using DrumPrint.Audio;
-using DrumPrint.Session;
+using DrumPrint.Files;
 
-namespace DrumPrint.Printing.Runs;
+namespace DrumPrint.Audio;
 
-/// <summary>Lets one run at a time write to a folder of prints, so that a set and its ticket are of one run.</summary>
+/// <summary>Lets one run at a time write to a folder, so that a set of files is of one run.</summary>
 /// <remarks>A lock file that is open to one process alone; it goes with the run, and the system lets go of it should the run be killed.</remarks>
 internal sealed class FolderLock : IDisposable
 {
@@ -13,9 +12,10 @@ internal sealed class FolderLock : IDisposable
 
     /// <summary>Takes the folder, unless this run has it already, and clears away what a killed run left half-written.</summary>
     /// <param name="folder">A folder that is there.</param>
-    /// <param name="songCode">The song that is printed.</param>
+    /// <param name="run">What such a run is called.</param>
+    /// <param name="elsewhere">How to write elsewhere instead.</param>
     /// <exception cref="AudioFileException">Another run has it, or it cannot be written to.</exception>
-    public void Take(string folder, string songCode)
+    public void Take(string folder, string run = "print", string elsewhere = "print to another folder with --out")
     {
         if (_file is not null)
         {
@@ -23,23 +23,25 @@ internal sealed class FolderLock : IDisposable
         }
 
         var path = Path.Combine(folder, FileName);
+        if (new FileInfo(path).LinkTarget is not null)
+        {
+            throw new AudioFileException(path, $"this is a link, and a lock is a file of its own. Take it away, or {elsewhere}.");
+        }
+
         try
         {
             _file = new FileStream(path, FileMode.OpenOrCreate, FileAccess.ReadWrite, FileShare.None, 1, FileOptions.DeleteOnClose);
         }
         catch (Exception e) when (FileReason.IsInUse(e))
         {
-            throw new AudioFileException(folder, "another print is writing to this folder. Wait until it is done, or print to another folder with --out.", e);
+            throw new AudioFileException(folder, $"another {run} is writing to this folder. Wait until it is done, or {elsewhere}.", e);
         }
         catch (Exception e) when (FileTrouble.IsFileTrouble(e))
         {
             throw FileTrouble.Writing(path, e);
         }
 
-        foreach (var left in Directory.EnumerateFiles(folder, ".*" + WaveWriter.PartialEnd).Where(f => IsOfPrint(f, songCode)).ToList())
-        {
-            File.Delete(left);
-        }
+        Leftovers.Clear(folder);
     }
 
     public void Dispose()
@@ -47,6 +49,4 @@ internal sealed class FolderLock : IDisposable
         _file?.Dispose();
         _file = null;
     }
-
-    private static bool IsOfPrint(string path, string songCode) => VersionInName.OfPrint(Path.GetFileName(path)[1..^WaveWriter.PartialEnd.Length], songCode) is not null;
 }

@@ -1,6 +1,4 @@
-using DrumPrint.Dsp.Metering;
-
-namespace DrumPrint.Dsp;
+namespace DrumPrint.Dsp.Metering;
 
 /// <summary>A processor whose gain moves with the signal and is worth reporting.</summary>
 public interface IGainReducer

@@ -1,6 +1,4 @@
-using DrumPrint.Dsp.Processors;
-
-namespace DrumPrint.Dsp;
+namespace DrumPrint.Dsp.Processors;
 
 /// <summary>Every processor a chain can name, all revisions.</summary>
 public static class Catalogue

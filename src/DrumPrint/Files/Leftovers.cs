@@ -1,0 +1,49 @@
+namespace DrumPrint.Files;
+
+/// <summary>What killed runs left half-made in a folder.</summary>
+internal static class Leftovers
+{
+    /// <summary>Files by a <see cref="TemporaryName"/> that no run is making. Links are none, whatever they are called.</summary>
+    public static IReadOnlyList<string> In(string folder) =>
+    [
+        .. new DirectoryInfo(folder).EnumerateFiles(TemporaryName.Pattern)
+            .Where(f => TemporaryName.Is(f.Name) && !f.Attributes.HasFlag(FileAttributes.ReparsePoint) && !IsInUse(f.FullName))
+            .Select(f => f.FullName)
+            .Order(StringComparer.Ordinal),
+    ];
+
+    /// <summary>Deletes them; what cannot be deleted stays for a later run.</summary>
+    public static void Clear(string folder)
+    {
+        foreach (var file in In(folder))
+        {
+            try
+            {
+                File.Delete(file);
+            }
+            catch (Exception e) when (FileErrors.Are(e))
+            {
+                // A later run tries again.
+            }
+        }
+    }
+
+    // A run that is still making a file has it open.
+    private static bool IsInUse(string path)
+    {
+        try
+        {
+            RegularFile.Check(path);
+            using var file = File.OpenHandle(path, FileMode.Open, FileAccess.ReadWrite, FileShare.None);
+            return false;
+        }
+        catch (UnauthorizedAccessException)
+        {
+            return false;
+        }
+        catch (Exception e) when (FileErrors.Are(e))
+        {
+            return true;
+        }
+    }
+}
