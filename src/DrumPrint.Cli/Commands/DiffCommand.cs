@@ -14,7 +14,7 @@ internal static class DiffCommand
         var json = new Option<bool>("--json") { Description = "Write the result as JSON to standard output; nothing else goes there." };
         var quiet = new Option<bool>("--quiet") { Description = "Only the exit code: 0 the same, 1 different, 2 or 3 cannot be compared." };
         var command = new Command("diff", "Say what changed between two tickets, chains, prints or folders, and which prints that reaches.") { a, b, json, quiet };
-        Guard.Run(command, (parsed, _) =>
+        Guard.Run(command, (parsed, _) => UnfinishedSets.Tell([parsed.GetRequiredValue(a), parsed.GetRequiredValue(b)], () =>
         {
             var report = Differ.Compare(parsed.GetRequiredValue(a), parsed.GetRequiredValue(b));
             if (parsed.GetValue(json))
@@ -27,7 +27,7 @@ internal static class DiffCommand
             }
 
             return report.IsEqual ? ExitCode.Done : ExitCode.Findings;
-        });
+        }));
         return command;
     }
 }

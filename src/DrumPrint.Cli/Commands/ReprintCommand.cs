@@ -20,7 +20,7 @@ internal static class ReprintCommand
         var json = new Option<bool>("--json") { Description = "Write the result as JSON to standard output; nothing else goes there." };
         var quiet = new Option<bool>("--quiet") { Description = "No progress and no table; only the exit code and what went wrong." };
         var command = new Command("reprint", "Make prints again from what they say of themselves, and compare.") { target, raw, folder, threads, json, quiet };
-        Guard.Run(command, (parsed, cancel) =>
+        Guard.Run(command, (parsed, cancel) => UnfinishedSets.Tell([parsed.GetRequiredValue(target)], () =>
         {
             var options = new ReprintOptions { RawFolders = parsed.GetValue(raw) ?? [], OutFolder = parsed.GetValue(folder), Threads = parsed.GetValue(threads) };
             var report = ProgressDisplay.Run(
@@ -36,7 +36,7 @@ internal static class ReprintCommand
             }
 
             return report.IsIdentical ? ExitCode.Done : ExitCode.Findings;
-        }, writes: parsed => parsed.GetValue(folder) is not null);
+        }), writes: parsed => parsed.GetValue(folder) is not null);
         return command;
     }
 }

@@ -38,6 +38,9 @@ public sealed record PrintOptions
     /// <summary>Where to keep what later runs need not render again, and to take it from; null to go without.</summary>
     public StoreOptions? Store { get; init; }
 
+    /// <summary>Told of each step that changes a folder before it is done; for tests of what happens when it cannot be.</summary>
+    internal Action<string>? BeforeFileStep { get; init; }
+
     /// <summary>What an earlier run settled, for making its prints again; null for a fresh run.</summary>
     internal SettledRun? Settled { get; init; }
 }
