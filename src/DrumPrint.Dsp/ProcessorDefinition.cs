@@ -52,6 +52,33 @@ public sealed class ProcessorDefinition
     /// <summary>Channels that come out for a given input.</summary>
     public Func<Settings, ProcessorContext, int> OutputChannels { get; init; } = static (_, context) => context.Format.Channels;
 
+    /// <summary>This processor with settings, checked and defaults filled in: the words of a row.</summary>
+    /// <param name="values">Values of some of its parameters.</param>
+    /// <exception cref="SettingsException">A value is missing, not of this processor, of the wrong kind or out of range.</exception>
+    public ProcessorStep With(params IEnumerable<(Parameter Parameter, object Value)> values) => new(this, Settings.Of(Key, Parameters, values));
+
     /// <summary>Makes a processor for one render.</summary>
-    public IProcessor Create(Settings settings, ProcessorContext context) => _create(settings, context);
+    /// <exception cref="SettingsException">The settings are another processor's, or do not go together or with the render.</exception>
+    /// <exception cref="ArgumentException">The signal has neither one nor two channels.</exception>
+    public IProcessor Create(Settings settings, ProcessorContext context)
+    {
+        ArgumentNullException.ThrowIfNull(settings);
+        ArgumentNullException.ThrowIfNull(context);
+        settings.RequireFor(Key, Parameters);
+        RequireMonoOrStereo(context.Format.Channels, "signal");
+        if (context.KeyChannels > 0)
+        {
+            RequireMonoOrStereo(context.KeyChannels, "key");
+        }
+
+        return _create(settings, context);
+    }
+
+    private void RequireMonoOrStereo(int channels, string what)
+    {
+        if (channels is not (1 or 2))
+        {
+            throw new ArgumentException(FormattableString.Invariant($"'{Key}' takes one channel or two; the {what} has {channels}."));
+        }
+    }
 }

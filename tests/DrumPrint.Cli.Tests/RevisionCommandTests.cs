@@ -82,7 +82,7 @@ public sealed class RevisionCommandTests : IDisposable
     [Fact]
     public void A_print_under_a_new_name_is_said_to_sound_the_same()
     {
-        File.WriteAllText(_folder.File("a.chain.json"), Chain.Replace("\"Squeezed\"", "\"Dirt\"", StringComparison.Ordinal));
+        File.WriteAllText(_folder.File("a.chain.json"), Chain.Replace("\"Squeezed\"", "\"Rasp\"", StringComparison.Ordinal));
 
         var run = Run("print", "a.chain.json");
 

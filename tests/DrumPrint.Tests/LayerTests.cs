@@ -1,24 +1,80 @@
 using System.Reflection;
+using System.Text.RegularExpressions;
 using DrumPrint.Dsp;
+using DrumPrint.Tests.Support;
+using Mono.Cecil;
 
 namespace DrumPrint.Tests;
 
-public sealed class LayerTests
+public sealed partial class LayerTests
 {
     private static readonly Assembly Dsp = typeof(IProcessor).Assembly;
     private static readonly Assembly Engine = typeof(DrumPrintException).Assembly;
+    private static readonly Assembly CommandLine = Assembly.Load("drumprint");
+
+    // What the signal layer may use of the runtime: arithmetic, collections, spans. Whatever else it comes to use has to be thought about
+    // here: a clock, a file, a thread, a number of processors or a culture would make its sound depend on more than its input.
+    private static readonly string[] Namespaces =
+    [
+        "System.Collections", "System.Collections.Generic", "System.Linq", "System.Numerics", "System.Text", "System.Runtime.CompilerServices",
+        "System.Runtime.InteropServices", "System.Runtime.Intrinsics", "System.Runtime.Intrinsics.Arm", "System.Runtime.Intrinsics.X86", "System.Runtime.Versioning",
+    ];
+
+    private static readonly string[] Types =
+    [
+        "Array", "ArgumentException", "ArgumentNullException", "ArgumentOutOfRangeException", "BitConverter", "Boolean", "Byte", "Char", "Converter`2", "Double", "Enum",
+        "Exception", "FormattableString", "Func`1", "Func`2", "Func`3", "IDisposable", "IEquatable`1", "IFormatProvider", "Index", "IndexOutOfRangeException",
+        "Int128", "Int16", "Int32", "Int64", "IntPtr", "InvalidOperationException", "Math", "MemoryExtensions", "MidpointRounding", "NotSupportedException", "Nullable`1", "Object",
+        "ObsoleteAttribute", "Predicate`1", "Range", "ReadOnlyMemory`1", "ReadOnlySpan`1", "RuntimeFieldHandle", "RuntimeTypeHandle", "Single", "Span`1", "String",
+        "StringComparer", "StringComparison", "Type", "UInt128", "UInt32", "UInt64", "UIntPtr", "ValueTuple`2", "ValueTuple`3", "ValueTuple`4", "ValueType", "Void",
+    ];
+
+    // Of these only the members named: arrays that are not cleared first, and the culture that depends on no machine.
+    private static readonly string[] Members = ["System.GC.AllocateUninitializedArray", "System.GC.AllocateArray", "System.Globalization.CultureInfo.get_InvariantCulture"];
 
     [Fact]
     public void The_signal_layer_knows_no_other_layer_and_no_package() =>
         Assert.All(References(Dsp), name => Assert.True(IsRuntime(name), $"DrumPrint.Dsp refers to {name}"));
 
     [Fact]
-    public void The_signal_layer_knows_no_files_clocks_threads_json_or_console()
+    public void The_signal_layer_uses_arithmetic_collections_and_spans_of_the_runtime_and_nothing_else()
     {
-        string[] banned = ["System.Console", "System.Text.Json", "System.IO.FileSystem", "System.Threading.Thread", "System.Net.Http"];
+        using var code = new CompiledReferences(Dsp);
 
-        Assert.DoesNotContain(References(Dsp), banned.Contains);
-        Assert.Empty(TypesUsed(Dsp, ["System.IO.File", "System.IO.FileStream", "System.IO.Path", "System.DateTime", "System.Threading.Thread", "System.Threading.Tasks.Task"]));
+        var strange =
+            from used in code.Types()
+            where used.To.Scope != used.From.Module && !IsAllowed(used.To)
+            select $"{used.From.FullName} uses {used.To.FullName}";
+        var members =
+            from used in code.Members()
+            where Members.Any(m => used.Member.StartsWith(m[..(m.LastIndexOf('.') + 1)], StringComparison.Ordinal)) && !Members.Contains(used.Member)
+            select $"{used.From.FullName} uses {used.Member}";
+
+        None(strange.Concat(members));
+    }
+
+    [Fact]
+    public void The_signal_layer_has_no_static_that_can_change()
+    {
+        using var code = new CompiledReferences(Dsp);
+
+        var changing =
+            from type in code.Written
+            from field in type.Fields
+            where field.IsStatic && !field.IsInitOnly && !field.IsLiteral && !IsCompilers(type) && !IsCompilers(field)
+            select field.FullName;
+
+        None(changing);
+    }
+
+    [Theory]
+    [InlineData("DrumPrint.Dsp")]
+    [InlineData("DrumPrint.Engine")]
+    public void What_touches_samples_calls_no_transcendental_and_no_estimate_of_the_runtime(string assembly)
+    {
+        using var code = new CompiledReferences(Assembly.Load(assembly));
+
+        None(code.Members().Where(used => OfTheMachine().IsMatch(used.Member)).Select(used => $"{used.From.FullName} calls {used.Member}"));
     }
 
     [Fact]
@@ -29,25 +85,46 @@ public sealed class LayerTests
         Assert.Contains("DrumPrint.Dsp", references);
         Assert.DoesNotContain("System.Console", references);
         Assert.DoesNotContain(references, name => name.StartsWith("Spectre", StringComparison.Ordinal) || name.StartsWith("System.CommandLine", StringComparison.Ordinal));
-        Assert.DoesNotContain("DrumPrint.Cli", references);
+        Assert.DoesNotContain("drumprint", references);
+    }
+
+    [Fact]
+    public void The_command_line_knows_how_nothing_is_computed()
+    {
+        using var code = new CompiledReferences(CommandLine);
+
+        var computing =
+            from used in code.Types()
+            let space = CompiledReferences.NamespaceOf(used.To)
+            where space.StartsWith("DrumPrint.Dsp.", StringComparison.Ordinal) && space is not ("DrumPrint.Dsp.Metering" or "DrumPrint.Dsp.Numerics" or "DrumPrint.Dsp.Parameters")
+            select $"{used.From.FullName} uses {used.To.FullName}";
+
+        None(computing);
+    }
+
+    // As one text, so that a failure names them all.
+    private static void None(IEnumerable<string> found)
+    {
+        var text = string.Join('\n', found.Distinct());
+        Assert.True(text.Length == 0, text);
     }
 
     private static List<string> References(Assembly assembly) => [.. assembly.GetReferencedAssemblies().Select(a => a.Name!)];
 
     private static bool IsRuntime(string name) => name.StartsWith("System.", StringComparison.Ordinal);
 
-    // Type references in the metadata of an assembly, whichever file of the runtime holds them.
-    private static List<string> TypesUsed(Assembly assembly, string[] names)
+    private static bool IsAllowed(TypeReference type)
     {
-        using var stream = File.OpenRead(assembly.Location);
-        using var file = new System.Reflection.PortableExecutable.PEReader(stream);
-        var metadata = System.Reflection.Metadata.PEReaderExtensions.GetMetadataReader(file);
-        return
-        [
-            .. metadata.TypeReferences
-                .Select(metadata.GetTypeReference)
-                .Select(t => $"{metadata.GetString(t.Namespace)}.{metadata.GetString(t.Name)}")
-                .Where(names.Contains),
-        ];
+        var space = CompiledReferences.NamespaceOf(type);
+        return Namespaces.Contains(space)
+            || (space == "System" && Types.Contains(type.Name))
+            || Members.Any(m => m.StartsWith(type.FullName + ".", StringComparison.Ordinal))
+            || type.Name.EndsWith("Attribute", StringComparison.Ordinal);
     }
+
+    private static bool IsCompilers(Mono.Cecil.ICustomAttributeProvider written) =>
+        written.CustomAttributes.Any(a => a.AttributeType.Name == "CompilerGeneratedAttribute") || (written is TypeDefinition { DeclaringType: not null } type && type.Name[0] == '<');
+
+    [GeneratedRegex(@"^System\.(Math|MathF|Double|Single|Half|Numerics\.(Vector|Complex|I\w+`1)|Numerics\.Tensors\.\w+|Runtime\.Intrinsics\.[\w.`]+)\.(A?(Sin|Cos|Tan)h?(Pi)?|SinCos(Pi)?|Atan2(Pi)?|Exp(2|10)?(M1)?|Log(2|10)?(P1)?|Pow|Cbrt|RootN|Hypot|\w*Estimate\w*|Reciprocal\w*)$")]
+    private static partial Regex OfTheMachine();
 }

@@ -62,7 +62,7 @@ internal static class NoiseSession
         // Four tracks more than the demo has: as wide as sessions get.
         var spare = Enumerable.Range(1, 4).Select(n => $"spare {n}").ToList();
         chain = chain.Replace("\"tracks\": {", "\"tracks\": { " + string.Concat(spare.Select(s => $"\"{s}\": \"noise.wav\", ")), StringComparison.Ordinal);
-        chain = chain.Replace("\"tambourine\": {", string.Concat(spare.Select(s => $"\"{s}\": -40, ")) + "\"tambourine\": {", StringComparison.Ordinal);
+        chain = chain.Replace("\"cabasa\": {", string.Concat(spare.Select(s => $"\"{s}\": -40, ")) + "\"cabasa\": {", StringComparison.Ordinal);
 
         Noise(Path.Combine(folder, "noise.wav"), minutes, rateHz);
         File.WriteAllText(files.Chain, chain);

@@ -26,6 +26,7 @@ internal static class ReportJson
         {
             json.WriteStartObject();
             PrintJson.WriteProperties(json, print);
+            PrintJson.WriteLevel(json, "crest_db", print.CrestDb);
             if (report.LookedForChanges)
             {
                 json.WriteBoolean("rendered", !print.IsUnchanged);

@@ -20,6 +20,7 @@ internal static class ReportScreen
         table.AddColumn("Fed by (dB)");
         table.AddColumn(new TableColumn("Peak\ndBFS").RightAligned());
         table.AddColumn(new TableColumn("Loudness\nLUFS").RightAligned());
+        table.AddColumn(new TableColumn("Crest\ndB").RightAligned());
         table.AddColumn("Turned down\nmedian / most, dB");
         table.AddColumn(new TableColumn("Tail\ns").RightAligned());
         foreach (var print in report.Prints)
@@ -29,6 +30,7 @@ internal static class ReportScreen
                 Markup.Escape(Feeds(print)),
                 Level(print.PeakDbfs),
                 Level(print.IntegratedLufs),
+                double.IsFinite(print.PeakDbfs) ? Level(print.CrestDb) : "–",
                 Markup.Escape(Reductions(print)),
                 print.TailS.ToString("0.00", CultureInfo.InvariantCulture));
         }

@@ -20,7 +20,7 @@ public static class KWeighting
     public static BiquadCoefficients[] Sections(int sampleRate) => sampleRate == TableRate
         ?
         [
-            BiquadCoefficients.FromDirect(1.53512485958697, -2.69169619940638, 1.19839281085285, -1.69065929318241, 0.73248077421585),
+            BiquadCoefficients.FromDirect(1.53512485958697, -2.69169618940638, 1.19839281085285, -1.69065929318241, 0.73248077421585),
             BiquadCoefficients.FromDirect(1, -2, 1, -1.99004745483398, 0.99007225036621),
         ]
         : [Shelf(sampleRate), HighPass(sampleRate)];

@@ -4,62 +4,93 @@ namespace DrumPrint.Dsp.Parameters;
 public sealed class Settings
 {
     private readonly Dictionary<Parameter, object> _values;
+    private readonly IReadOnlyList<Parameter> _parameters;
+    private readonly string? _owner;
 
-    private Settings(Dictionary<Parameter, object> values) => _values = values;
+    private Settings(string? owner, IReadOnlyList<Parameter> parameters, Dictionary<Parameter, object> values)
+    {
+        _owner = owner;
+        _parameters = parameters;
+        _values = values;
+    }
 
     /// <summary>Value of a number that has a default or is required.</summary>
-    public double this[NumberParameter parameter] => (double)_values[parameter];
+    public double this[NumberParameter parameter] => (double)Value(parameter);
 
-    public string this[ChoiceParameter parameter] => (string)_values[parameter];
+    public string this[ChoiceParameter parameter] => (string)Value(parameter);
 
-    public bool this[ToggleParameter parameter] => (bool)_values[parameter];
+    public bool this[ToggleParameter parameter] => (bool)Value(parameter);
 
     /// <summary>Name of the impulse.</summary>
-    public string this[ImpulseParameter parameter] => (string)_values[parameter];
+    public string this[ImpulseParameter parameter] => (string)Value(parameter);
 
-    public IReadOnlyList<Item> this[ListParameter parameter] => (IReadOnlyList<Item>)_values[parameter];
+    public IReadOnlyList<Item> this[ListParameter parameter] => (IReadOnlyList<Item>)Value(parameter);
 
     /// <summary>Value of a number that may be off; null when it is.</summary>
-    public double? Find(NumberParameter parameter) => _values.TryGetValue(parameter, out var value) ? (double)value : null;
+    public double? Find(NumberParameter parameter) => Raw(parameter) is double value ? value : null;
 
     /// <summary>The raw value, or null when the parameter is off: for writing settings out again.</summary>
-    public object? Raw(Parameter parameter) => _values.GetValueOrDefault(parameter);
+    /// <exception cref="SettingsException">The parameter is none of these settings.</exception>
+    public object? Raw(Parameter parameter) =>
+        _values.TryGetValue(parameter, out var value) ? value : _parameters.Contains(parameter) ? null : throw Strange(_owner, _parameters, parameter);
 
     /// <summary>Fills in defaults and checks every value against its declaration.</summary>
     /// <param name="parameters">The declarations.</param>
-    /// <param name="values">Given values: double, string, bool or a list of <see cref="Item"/>.</param>
+    /// <param name="values">Given values: a number, string, bool or list of <see cref="Item"/>.</param>
     /// <exception cref="SettingsException">A value is missing, unknown, of the wrong kind or out of range.</exception>
-    public static Settings Of(IReadOnlyList<Parameter> parameters, params IEnumerable<(Parameter Parameter, object Value)> values)
+    public static Settings Of(IReadOnlyList<Parameter> parameters, params IEnumerable<(Parameter Parameter, object Value)> values) => Of(null, parameters, values);
+
+    /// <param name="owner">The processor or item they are for, to be named in messages.</param>
+    /// <inheritdoc cref="Of(IReadOnlyList{Parameter}, IEnumerable{ValueTuple{Parameter, object}})"/>
+    internal static Settings Of(string? owner, IReadOnlyList<Parameter> parameters, IEnumerable<(Parameter Parameter, object Value)> values)
     {
         ArgumentNullException.ThrowIfNull(parameters);
         ArgumentNullException.ThrowIfNull(values);
         var all = new Dictionary<Parameter, object>();
         foreach (var parameter in parameters)
         {
-            object? @default = parameter switch
+            if (parameter.Unset is { } unset)
             {
-                NumberParameter number => number.Default,
-                ChoiceParameter choice => choice.Default,
-                ToggleParameter toggle => toggle.Default,
-                _ => null,
-            };
-            if (@default is not null)
-            {
-                all[parameter] = @default;
+                all[parameter] = unset;
             }
         }
 
-        foreach (var (parameter, value) in values)
+        foreach (var (parameter, given) in values)
         {
             if (!parameters.Contains(parameter))
             {
-                throw new SettingsException(parameter, $"'{parameter.Key}' does not belong here.");
+                throw Strange(owner, parameters, parameter);
             }
 
-            all[parameter] = ParameterCheck.Problem(parameter, value) is { } problem ? throw new SettingsException(parameter, problem) : value;
+            var value = parameter.Plain(given);
+            all[parameter] = parameter.Problem(value) is { } problem ? throw new SettingsException(parameter, problem) : value;
         }
 
         var missing = parameters.FirstOrDefault(p => p.IsRequired && !all.ContainsKey(p));
-        return missing is null ? new Settings(all) : throw new SettingsException(missing, $"'{missing.Key}' is missing.");
+        return missing is null ? new Settings(owner, parameters, all) : throw new SettingsException(missing, $"'{missing.Key}' is missing.");
     }
+
+    /// <summary>Refuses to be read as settings of something else.</summary>
+    /// <param name="owner">What they should be for.</param>
+    /// <param name="parameters">Its declarations.</param>
+    internal void RequireFor(string owner, IReadOnlyList<Parameter> parameters)
+    {
+        if (!ReferenceEquals(parameters, _parameters) && parameters.FirstOrDefault(p => !_parameters.Contains(p)) is { } lacking)
+        {
+            throw new SettingsException(lacking, $"These are settings of {(_owner is null ? "something else" : $"'{_owner}'")} ({Keys(_parameters)}); '{owner}' needs its own ({Keys(parameters)}).");
+        }
+    }
+
+    private object Value(Parameter parameter) =>
+        Raw(parameter) ?? throw new SettingsException(parameter, $"'{parameter.Key}' is off, so it has no value.");
+
+    private static SettingsException Strange(string? owner, IReadOnlyList<Parameter> parameters, Parameter parameter)
+    {
+        var here = owner is null ? "here" : $"to '{owner}'";
+        return parameters.Any(p => p.Key == parameter.Key)
+            ? new SettingsException(parameter, $"This '{parameter.Key}' is declared elsewhere and does not belong {here}, which declares its own.")
+            : new SettingsException(parameter, $"'{parameter.Key}' does not belong {here}; it takes {Keys(parameters)}.");
+    }
+
+    private static string Keys(IReadOnlyList<Parameter> parameters) => string.Join(", ", parameters.Select(p => p.Key));
 }

@@ -1,6 +1,7 @@
 using DrumPrint.Audio;
 using DrumPrint.Chains;
 using DrumPrint.Chains.Reading;
+using DrumPrint.Files;
 using DrumPrint.Tickets;
 
 namespace DrumPrint.Diff;
@@ -12,11 +13,11 @@ internal static class DiffTarget
 
     /// <summary>One entry; or one for each print of a folder without a ticket.</summary>
     /// <exception cref="UsageException">There is nothing in it to compare.</exception>
-    public static IReadOnlyList<Made> Read(string path)
+    public static IReadOnlyList<Made> Read(string path, ReadPolicy reading)
     {
         if (Directory.Exists(path))
         {
-            return Folder(path);
+            return Folder(path, reading);
         }
 
         var name = Path.GetFileName(path);
@@ -27,7 +28,7 @@ internal static class DiffTarget
 
         if (name.Contains(".json", StringComparison.OrdinalIgnoreCase))
         {
-            return [Text(path)];
+            return [Text(path, reading)];
         }
 
         return Print(path) is { } print
@@ -36,11 +37,11 @@ internal static class DiffTarget
     }
 
     // A ticket under another name is told from a chain by what it holds.
-    private static Made Text(string path)
+    private static Made Text(string path, ReadPolicy reading)
     {
         try
         {
-            return Made.Of(path, ChainReader.ReadSettings(path));
+            return Made.Of(path, ChainReader.ReadSettings(path, reading));
         }
         catch (DrumPrintException chain) when (chain is ChainException or UsageException)
         {
@@ -55,7 +56,7 @@ internal static class DiffTarget
         }
     }
 
-    private static IReadOnlyList<Made> Folder(string folder)
+    private static IReadOnlyList<Made> Folder(string folder, ReadPolicy reading)
     {
         if (TicketFiles.OnlyOneIn(folder) is { } ticket)
         {
@@ -73,7 +74,7 @@ internal static class DiffTarget
         var chains = Directory.GetFiles(folder, "*" + ChainMark + "*").Order(StringComparer.Ordinal).ToList();
         return chains.Count switch
         {
-            1 => [Text(chains[0])],
+            1 => [Text(chains[0], reading)],
             0 => throw new UsageException($"{folder} holds no ticket, no chain and no print that says how it was made."),
             _ => throw new UsageException($"{folder} holds several chains: {string.Join(", ", chains.Select(Path.GetFileName))}. Name one of them."),
         };

@@ -1,4 +1,5 @@
 using System.Globalization;
+using DrumPrint.Files;
 
 namespace DrumPrint.Diff;
 
@@ -8,12 +9,13 @@ public static class Differ
     /// <summary>Compares two tickets, chains, prints or folders; they need not be of one kind.</summary>
     /// <param name="a">One side, the earlier one.</param>
     /// <param name="b">The other.</param>
+    /// <param name="reading">Which files chains may name; within the session when left out.</param>
     /// <exception cref="UsageException">A side holds nothing to compare.</exception>
     /// <exception cref="DrumPrintException">A side cannot be read.</exception>
-    public static DiffReport Compare(string a, string b)
+    public static DiffReport Compare(string a, string b, ReadPolicy? reading = null)
     {
-        var one = DiffTarget.Read(a);
-        var other = DiffTarget.Read(b);
+        var one = DiffTarget.Read(a, reading ?? ReadPolicy.Default);
+        var other = DiffTarget.Read(b, reading ?? ReadPolicy.Default);
         var changes = new List<Change>();
         var pairs = Pairs(one, other, changes);
         foreach (var (x, y) in pairs)

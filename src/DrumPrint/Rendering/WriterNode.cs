@@ -1,6 +1,7 @@
 using DrumPrint.Audio;
 using DrumPrint.Dsp;
 using DrumPrint.Dsp.Metering;
+using DrumPrint.Dsp.Numerics;
 
 namespace DrumPrint.Rendering;
 
@@ -18,6 +19,7 @@ internal sealed class WriterNode(Node input, WrittenStretch stretch, int sampleR
     private readonly TailPeaks _peaks = new(stretch, sampleRate);
     private LoudnessMeter? _loudness;
     private TruePeakMeter? _truePeak;
+    private double[] _energies = [];
 
     public override IEnumerable<Node> Inputs => [input];
 
@@ -34,11 +36,16 @@ internal sealed class WriterNode(Node input, WrittenStretch stretch, int sampleR
     /// <summary>Highest level between samples; −∞ for silence.</summary>
     public double TruePeakDb => _truePeak!.PeakDb;
 
+    /// <summary>Peak over the mean level of a file of so many frames, in dB; 0 for silence.</summary>
+    public double CrestDb(long frames) =>
+        _energies.Sum() is > 0 and var energy ? Decibels.FromGain(Peak) - Decibels.FromGain(Math.Sqrt(energy / frames / Channels)) : 0;
+
     public override void Prepare(int blockFrames)
     {
         base.Prepare(blockFrames);
         _loudness = new LoudnessMeter(new AudioFormat(sampleRate, Channels), stretch.To - stretch.From);
         _truePeak = new TruePeakMeter(new AudioFormat(sampleRate, Channels));
+        _energies = new double[Channels];
     }
 
     public override void Process(long block)
@@ -69,6 +76,18 @@ internal sealed class WriterNode(Node input, WrittenStretch stretch, int sampleR
 
         _loudness!.Add(measured);
         _truePeak!.Add(measured);
+        for (var channel = 0; channel < measured.Channels; channel++)
+        {
+            // One sample after the other, so that where blocks are cut changes nothing.
+            var energy = _energies[channel];
+            foreach (var sample in measured[channel])
+            {
+                energy += sample * sample;
+            }
+
+            _energies[channel] = energy;
+        }
+
         _peaks.Add(first + start, measured);
         for (var channel = 0; Host is null && channel < target.Channels; channel++)
         {

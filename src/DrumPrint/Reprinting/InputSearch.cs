@@ -1,4 +1,5 @@
 using DrumPrint.Audio;
+using DrumPrint.Files;
 using DrumPrint.Session;
 using DrumPrint.Tickets;
 
@@ -84,6 +85,7 @@ internal sealed class InputSearch(string targetFolder, ReprintOptions options, C
     /// <summary>The file where the chain says, if its header fits.</summary>
     private string? Named(RecordedInput input) => Near.Reverse()
         .Concat(options.RawFolders)
+        .Where(folder => new SessionReach(options.Reading, folder).Outside(input.File) is null)
         .Select(folder => Path.GetFullPath(Path.Combine(folder, input.File)))
         .Concat(options.RawFolders.Select(folder => Path.GetFullPath(Path.Combine(folder, Path.GetFileName(input.File)))))
         .FirstOrDefault(path => Header(path) is { } info && input.Fits(info));
@@ -92,7 +94,7 @@ internal sealed class InputSearch(string targetFolder, ReprintOptions options, C
     {
         var wanted = lost.Select(i => i.AudioSha256).ToHashSet(StringComparer.Ordinal);
         var found = new Dictionary<string, string>(StringComparer.Ordinal);
-        IEnumerable<IEnumerable<string>> places = [.. options.RawFolders.Select(f => Files(f, int.MaxValue)), .. Near.Select(f => Files(f, NearDepth))];
+        IEnumerable<IEnumerable<string>> places = [.. options.RawFolders.Select(f => Files(f, int.MaxValue, FileAttributes.None)), .. Near.Select(f => Files(f, NearDepth, FileAttributes.ReparsePoint))];
         foreach (var place in places)
         {
             var candidates = place.Where(p => Header(p) is { } info && lost.Any(i => i.Fits(info))).ToList();
@@ -111,14 +113,15 @@ internal sealed class InputSearch(string targetFolder, ReprintOptions options, C
         return found;
     }
 
-    private static IEnumerable<string> Files(string folder, int depth)
+    // Around a target links are passed over: whoever sent it may have laid them.
+    private static IEnumerable<string> Files(string folder, int depth, FileAttributes skipped)
     {
         if (!Directory.Exists(folder))
         {
             throw new InputException([$"{folder}: there is no such folder."]);
         }
 
-        var walk = new EnumerationOptions { RecurseSubdirectories = true, MaxRecursionDepth = depth, IgnoreInaccessible = true };
+        var walk = new EnumerationOptions { RecurseSubdirectories = true, MaxRecursionDepth = depth, IgnoreInaccessible = true, AttributesToSkip = FileAttributes.Hidden | FileAttributes.System | skipped };
         return Directory.EnumerateFiles(Path.GetFullPath(folder), "*", walk)
             .Where(AudioFileName.IsLikely)
             .Order(StringComparer.Ordinal);

@@ -1,3 +1,5 @@
+using DrumPrint.Files;
+
 namespace DrumPrint.Reprinting;
 
 /// <summary>How prints are made again.</summary>
@@ -8,6 +10,9 @@ public sealed record ReprintOptions
 
     /// <summary>Folder to keep the new prints in; null to compare them and throw them away.</summary>
     public string? OutFolder { get; init; }
+
+    /// <summary>Which files outside these folders and those around the target a ticket may name.</summary>
+    public ReadPolicy Reading { get; init; } = ReadPolicy.Default;
 
     /// <summary>Number of threads; null for one for each processor core.</summary>
     public int? Threads { get; init; }

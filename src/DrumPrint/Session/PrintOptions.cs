@@ -1,4 +1,5 @@
 using DrumPrint.Audio;
+using DrumPrint.Files;
 
 namespace DrumPrint.Session;
 
@@ -40,6 +41,9 @@ public sealed record PrintOptions
 
     /// <summary>Told of each step that changes a folder before it is done; for tests of what happens when it cannot be.</summary>
     internal Action<string>? BeforeFileStep { get; init; }
+
+    /// <summary>Which files the chain may name.</summary>
+    public ReadPolicy Reading { get; init; } = ReadPolicy.Default;
 
     /// <summary>What an earlier run settled, for making its prints again; null for a fresh run.</summary>
     internal SettledRun? Settled { get; init; }

@@ -2,6 +2,7 @@ using DrumPrint.Audio;
 using DrumPrint.Chains;
 using DrumPrint.Dsp;
 using DrumPrint.Dsp.Resampling;
+using DrumPrint.Files;
 
 namespace DrumPrint.Session;
 
@@ -23,16 +24,20 @@ internal sealed class SessionInputs
 
     /// <summary>Opens every file of a chain.</summary>
     /// <param name="chain">The chain.</param>
-    /// <param name="places">Where files are that are not where the chain says, by the chain's path.</param>
-    /// <exception cref="InputException">Files are missing or do not fit; all of them are named.</exception>
-    public static SessionInputs Open(Chain chain, IReadOnlyDictionary<string, string>? places = null)
+    /// <param name="reading">Which files the chain may name.</param>
+    /// <param name="places">Where files are that are not where the chain says, by the chain's path; these may lie anywhere.</param>
+    /// <exception cref="InputException">Files are missing or do not fit, or may not be read; all of them are named.</exception>
+    public static SessionInputs Open(Chain chain, ReadPolicy reading, IReadOnlyDictionary<string, string>? places = null)
     {
         string Place(string file) => places?.GetValueOrDefault(file) ?? System.IO.Path.Combine(chain.Folder, file);
 
         // A file that another track or impulse names is not the one that was meant.
         var named = Named(chain).Select(n => System.IO.Path.GetFullPath(Place(n.File))).ToHashSet(StringComparer.Ordinal);
-        var missingFolders = MissingFolder.Among(chain.Folder, Named(chain).Where(n => places?.ContainsKey(n.File) != true));
-        var skipped = missingFolders.SelectMany(f => f.Files).ToHashSet();
+        var asNamed = Named(chain).Where(n => places?.ContainsKey(n.File) != true).ToList();
+        var outside = OutsideFolder.Among(new SessionReach(reading, chain.Folder), asNamed);
+        var skipped = outside.SelectMany(f => f.Files).ToHashSet();
+        var missingFolders = MissingFolder.Among(chain.Folder, asNamed.Where(n => !skipped.Contains(n)));
+        skipped.UnionWith(missingFolders.SelectMany(f => f.Files));
         var unused = new UnusedFiles(named.Contains);
         var problems = new List<string>();
         var tracks = new Dictionary<string, TrackInput>(StringComparer.Ordinal);
@@ -60,7 +65,7 @@ internal sealed class SessionInputs
             });
         }
 
-        problems = [.. missingFolders.Select(f => $"{chain.Path}:{f.Files[0].Line}: {f}"), .. problems, .. unused.Sentences().Select(s => $"{chain.Path}: {s}")];
+        problems = [.. outside.Select(f => $"{chain.Path}:{f.Files[0].Line}: {f}"), .. missingFolders.Select(f => $"{chain.Path}:{f.Files[0].Line}: {f}"), .. problems, .. unused.Sentences().Select(s => $"{chain.Path}: {s}")];
         return problems.Count > 0 ? throw new InputException(problems) : new SessionInputs(tracks, impulses, files);
     }
 

@@ -28,6 +28,7 @@ internal sealed record PrintMemo(string Name, int Channels, double Peak, long Qu
 /// <param name="AudioSha256">Hash of its samples.</param>
 /// <param name="FileSha256">Hash of the file.</param>
 /// <param name="IntegratedLufs">Gated loudness.</param>
+/// <param name="CrestDb">Peak over mean level.</param>
 /// <param name="RangeLu">Loudness range.</param>
 /// <param name="MaxMomentaryLufs">Loudest 400 ms.</param>
 /// <param name="MaxShortTermLufs">Loudest 3 s.</param>
@@ -38,6 +39,7 @@ internal sealed record WrittenMemo(
     string AudioSha256,
     string FileSha256,
     double IntegratedLufs,
+    double CrestDb,
     double RangeLu,
     double MaxMomentaryLufs,
     double MaxShortTermLufs,

@@ -59,6 +59,7 @@ internal static class PrintMemoText
             json.WriteString("audio_sha256", written.AudioSha256);
             json.WriteString("file_sha256", written.FileSha256);
             Number(json, "integrated_lufs", written.IntegratedLufs);
+            Number(json, "crest_db", written.CrestDb);
             Number(json, "range_lu", written.RangeLu);
             Number(json, "max_momentary_lufs", written.MaxMomentaryLufs);
             Number(json, "max_short_term_lufs", written.MaxShortTermLufs);
@@ -104,6 +105,7 @@ internal static class PrintMemoText
         json.GetProperty("audio_sha256").GetString()!,
         json.GetProperty("file_sha256").GetString()!,
         Number(json, "integrated_lufs"),
+        json.TryGetProperty("crest_db", out _) ? Number(json, "crest_db") : double.NaN, // builds before did not take it down; their keys are never asked for
         Number(json, "range_lu"),
         Number(json, "max_momentary_lufs"),
         Number(json, "max_short_term_lufs"),

@@ -131,6 +131,22 @@ public sealed class BiquadDesignTests
         Assert.Equal(highPassA2, sections[1].A2, FilterTolerance.Printed);
     }
 
+    // Source: ITU-R BS.1770-5, annex 1, tables 1 and 2, every digit as printed.
+    [Fact]
+    public void The_weighting_at_48_kHz_has_every_printed_digit()
+    {
+        var (shelf, highPass) = (KWeighting.Sections(48000)[0], KWeighting.Sections(48000)[1]);
+
+        Assert.Equal(1.53512485958697, shelf.B0, FilterTolerance.LastDigit);
+        Assert.Equal(-2.69169618940638, shelf.B1, FilterTolerance.LastDigit);
+        Assert.Equal(1.19839281085285, shelf.B2, FilterTolerance.LastDigit);
+        Assert.Equal(-1.69065929318241, shelf.A1, FilterTolerance.LastDigit);
+        Assert.Equal(0.73248077421585, shelf.A2, FilterTolerance.LastDigit);
+        Assert.Equal((1, -2, 1), (highPass.B0, highPass.B1, highPass.B2));
+        Assert.Equal(-1.99004745483398, highPass.A1, FilterTolerance.LastDigit);
+        Assert.Equal(0.99007225036621, highPass.A2, FilterTolerance.LastDigit);
+    }
+
     private static void AssertStable(BiquadCoefficients[] sections)
     {
         foreach (var section in sections)

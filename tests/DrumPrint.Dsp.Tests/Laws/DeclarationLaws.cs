@@ -69,7 +69,7 @@ public sealed partial class DeclarationLaws
                 {
                     case NumberParameter number:
                         Assert.True(number.Minimum < number.Maximum, $"{owner}.{number.Key}");
-                        Assert.True(number.Default is null || ParameterCheck.Problem(number, number.Default) is null, $"{owner}.{number.Key}");
+                        Assert.True(number.Default is null || number.Problem(number.Default.Value) is null, $"{owner}.{number.Key}");
                         Assert.True(number.Default is null || !number.IsRequired, $"{owner}.{number.Key} is required and has a default.");
                         Assert.True(number.Steps is null || number.Steps.SequenceEqual(number.Steps.Order().Where(s => s >= number.Minimum && s <= number.Maximum)), $"{owner}.{number.Key}");
                         break;

@@ -27,7 +27,7 @@ public sealed class DelayTests
     [InlineData(0.1)]
     [InlineData(1.1)]
     [InlineData(3.337)]
-    public void A_part_of_a_frame_is_right_to_a_hundred_decibels(double timeMs)
+    public void A_part_of_a_frame_is_right_to_a_hundred_and_forty_decibels(double timeMs)
     {
         var processor = Delay.Definition.Create(Of(timeMs), new ProcessorContext(new AudioFormat(Run.SampleRate, 1), 1000));
         var impulse = Run.Through(processor, [Signals.Impulse(1000)], 1)[0];

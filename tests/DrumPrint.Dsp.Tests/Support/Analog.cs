@@ -38,4 +38,10 @@ internal static class Analog
     public static double ButterworthLowPassDb(double frequency, int order) => -10 * Math.Log10(1 + Math.Pow(frequency, 2 * order));
 
     public static double ButterworthHighPassDb(double frequency, int order) => ButterworthLowPassDb(1 / frequency, order);
+
+    /// <summary>Butterworth low-pass as a complex number: poles on the unit circle at equal angles.</summary>
+    public static Complex ButterworthLowPass(Complex s, int order) =>
+        Enumerable.Range(0, order).Aggregate(Complex.One, (h, k) => h / (s - Complex.FromPolarCoordinates(1, Math.PI * ((2 * k) + order + 1) / (2.0 * order))));
+
+    public static Complex ButterworthHighPass(Complex s, int order) => ButterworthLowPass(1 / s, order);
 }

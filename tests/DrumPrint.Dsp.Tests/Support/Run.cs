@@ -29,30 +29,8 @@ internal static class Run
     public static double[][] Through(IProcessor processor, double[][] input, int outputs, int blockFrames = 480, int extraFrames = 0, double[][]? key = null)
     {
         var frames = input[0].Length + extraFrames;
-        var buffer = new double[Math.Max(input.Length, outputs)][];
-        for (var c = 0; c < buffer.Length; c++)
-        {
-            buffer[c] = new double[frames];
-            if (c < input.Length)
-            {
-                input[c].CopyTo(buffer[c], 0);
-            }
-        }
-
-        var keyBuffer = key is null ? [] : Array.ConvertAll(key, k => Padded(k, frames));
-        for (var start = 0; start < frames; start += blockFrames)
-        {
-            var length = Math.Min(blockFrames, frames - start);
-            processor.Process(new AudioBlock(buffer, start, length), key is null ? AudioBlock.None : new AudioBlock(keyBuffer, start, length));
-        }
-
+        var buffer = WholeSignal.Padded([.. input, .. Enumerable.Repeat(Array.Empty<double>(), Math.Max(0, outputs - input.Length))], frames);
+        WholeSignal.Process(processor, buffer, key is null ? null : WholeSignal.Padded(key, frames), blockFrames);
         return buffer[..outputs];
-    }
-
-    private static double[] Padded(double[] samples, int frames)
-    {
-        var padded = new double[frames];
-        samples.AsSpan(0, Math.Min(frames, samples.Length)).CopyTo(padded);
-        return padded;
     }
 }

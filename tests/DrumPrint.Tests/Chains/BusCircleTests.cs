@@ -24,15 +24,15 @@ public sealed class BusCircleTests
         var words = Sample.Words(Sample.Chain(buses: """
             {
               "kick": { "from": { "in": 0 } },
-              "room": { "from": { "dirt": 0, "kick": 0 } },
-              "dirt": { "from": { "snare": 0 } },
+              "room": { "from": { "rasp": 0, "kick": 0 } },
+              "rasp": { "from": { "snare": 0 } },
               "snare": { "from": { "out": 0 }, "through": [ { "compress": { "key": "room" } } ] }
             }
             """));
 
         Assert.Equal(
             [
-                "buses.snare.through[0].compress.key: these buses wait for each other in a circle: 'room' takes in 'dirt', 'dirt' takes in 'snare' " +
+                "buses.snare.through[0].compress.key: these buses wait for each other in a circle: 'room' takes in 'rasp', 'rasp' takes in 'snare' " +
                 "and 'snare' has 'room' as the key of compress. Take one of these out.",
             ],
             words);

@@ -23,7 +23,7 @@ public sealed class DeclarationTests
         {
             Assert.EndsWith(number.Unit.Suffix(), number.Key, StringComparison.Ordinal);
             Assert.True(number.Minimum <= number.Maximum);
-            Assert.True(number.Default is null || ParameterCheck.Problem(number, number.Default) is null);
+            Assert.True(number.Default is null || number.Problem(number.Default.Value) is null);
         });
         Assert.All(shape.Keys.OfType<ChoiceParameter>(), choice => Assert.Contains(choice.Default, choice.Choices.Select(c => c.Word)));
     }

@@ -19,12 +19,23 @@ public sealed class DemoDelayTests(DemoFixture demo)
     [InlineData("snare top to far room left", 4, 17, nameof(Stroke.Backbeat), 661.6, 10, 70)]
     [InlineData("snare top to far room right", 4, 18, nameof(Stroke.Backbeat), 661.6, 10, 70)]
     [InlineData("snare top to hall", 4, 19, nameof(Stroke.Backbeat), 831.5, 10, 190)]
+    [InlineData("snare top to front", 4, 13, nameof(Stroke.Backbeat), 205.9, 10, 90)]
     [InlineData("hat to snare top", 7, 4, nameof(Stroke.HatClosed), 31.6, 20, 100)]
     public void Direct_sound_arrives_as_late_as_its_path_is_long(string pair, int first, int second, string stroke, double frames, int from, int length)
     {
         var (lag, _) = Correlation.Of(demo.Track(first), demo.Track(second), Onsets(stroke), from, length, 1000, 9000, frames);
 
         Assert.True(Math.Abs(lag - frames) <= DemoTolerance.LagFrames, $"{pair}: {lag:0.00} frames, {frames} expected");
+    }
+
+    // Half a head's width from the batter head, on the air that the vent presses out.
+    [Fact]
+    public void The_vent_hears_the_snare_the_same_way_up_as_the_microphone_above_it()
+    {
+        var (lag, height) = Correlation.Of(demo.Track(4), demo.Track(5), [.. Onsets(nameof(Stroke.Backbeat)).Take(10)], 0, 600, 150, 900, 16.5);
+
+        Assert.True(height > 0.6, $"correlation {height:0.00}");
+        Assert.True(Math.Abs(lag - 16.5) <= DemoTolerance.VentLagFrames, $"{lag:0.00} frames, 16.5 expected");
     }
 
     [Theory]

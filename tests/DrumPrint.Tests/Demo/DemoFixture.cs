@@ -51,7 +51,7 @@ public sealed class DemoFixture : IDisposable
     /// <summary>Hits of a stroke with nothing else on the kit near them.</summary>
     internal Hit[] Alone(Stroke stroke, int frames) =>
     [
-        .. Hits.Where(h => h.Stroke == stroke && h.Frame > 2000 && !Hits.Any(o => o.Stroke is not (Stroke.Tambourine or Stroke.Shaker)
+        .. Hits.Where(h => h.Stroke == stroke && h.Frame > 2000 && !Hits.Any(o => o.Stroke is not (Stroke.Cabasa or Stroke.Claps)
             && o != h && Math.Abs(o.Frame - h.Frame) < frames)),
     ];
 

@@ -61,7 +61,8 @@ public sealed class DemoSessionTests(DemoFixture demo) : IDisposable
     {
         var chain = ChainReader.Read(demo.Files.Chain);
 
-        Assert.Equal(Enumerable.Range(1, 14), chain.Prints.Select(p => p.Number));
+        Assert.Equal(Enumerable.Range(1, 15), chain.Prints.Select(p => p.Number));
+        Assert.Equal("Front", Assert.Single(chain.Prints, p => p.IsOptional).Name);
         Assert.Equal(21, chain.Tracks.Count);
         Assert.All(chain.Tracks, t => Assert.True(File.Exists(Path.Combine(chain.Folder, t.File)), t.File));
         Assert.Equal(SongForm.Cut.Stretches, chain.Song.Tempo!.Stretches);
@@ -113,11 +114,11 @@ public sealed class DemoSessionTests(DemoFixture demo) : IDisposable
     [Fact]
     public void Demo_knows_a_track_of_the_whole_song_as_its_own()
     {
-        var shaker = Microphones.All[^1];
+        var claps = Microphones.All[^1];
 
-        var path = Assert.Single(new Recorder(_folder.FullName, SongForm.Whole, 200 * SongForm.SampleRate, new EarlierFiles(new HashSet<string>()), null, CancellationToken.None).Record([shaker]));
+        var path = Assert.Single(new Recorder(_folder.FullName, SongForm.Whole, 200 * SongForm.SampleRate, new EarlierFiles(new HashSet<string>()), null, CancellationToken.None).Record([claps]));
 
-        Assert.True(OwnFiles.Holds($"raw/{shaker.FileName}", FileHash.Sha256(path)));
+        Assert.True(OwnFiles.Holds($"raw/{claps.FileName}", FileHash.Sha256(path)));
     }
 
     [Fact]

@@ -19,6 +19,8 @@ public sealed class DemoFixture : IDisposable
 
     public Chain Chain { get; }
 
+    public string Folder => _session.Folder;
+
     /// <summary>Printed as the command does by default, on one thread.</summary>
     internal PrintReport One => _one ??= Print("one", new PrintOptions { Threads = 1 });
 
@@ -37,7 +39,7 @@ public sealed class DemoPrintTests(DemoFixture demo) : IClassFixture<DemoFixture
         var two = demo.Print("two", new PrintOptions { Threads = 2, BlockFrames = 1000 });
         var eight = demo.Print("eight", new PrintOptions { Threads = 8, BlockFrames = 16384 });
 
-        Assert.Equal(17, one.Prints.Count);
+        Assert.Equal(18, one.Prints.Count);
         Assert.Equal(one.Prints.Select(p => p.FileSha256), two.Prints.Select(p => p.FileSha256));
         Assert.Equal(one.Prints.Select(p => p.FileSha256), eight.Prints.Select(p => p.FileSha256));
     }
@@ -51,6 +53,19 @@ public sealed class DemoPrintTests(DemoFixture demo) : IClassFixture<DemoFixture
         Goldens.Rewrite("Demo/SlowFerry.prints.sha256", actual);
 
         Assert.True(expected.ReplaceLineEndings("\n") == actual, actual);
+    }
+
+    // Own bars: half the 12 dB that a compressor working at 12 to 16 dB can take at most from a hit, for it lets go between
+    // hits; and a tenth of a loudness unit, the smallest step in which levels are set.
+    [Fact]
+    public void The_impact_flattens_hits_and_the_drum_bus_is_as_loud_out_as_in()
+    {
+        var impact = demo.Chain.Buses.Single(b => b.Name == "impact");
+        var unsqueezed = demo.Chain with { Buses = [.. demo.Chain.Buses.Select(b => b == impact ? b with { Stages = [] } : b)] };
+        var before = SessionPrinter.Print(unsqueezed, new PrintOptions { OutFolder = Path.Combine(demo.Folder, "unsqueezed"), Only = ["Impact"] }).Prints.Single();
+
+        Assert.InRange(before.CrestDb - Print("Impact").CrestDb, 6, 16);
+        Assert.Equal(Print("RoughPreBus").IntegratedLufs, Print("RoughWithBus").IntegratedLufs, 0.1);
     }
 
     // The bars: fourteen files rounded to 24 bit differ from their rounded sum by 7.5 steps at worst, −121 dBFS (computed).
@@ -81,4 +96,6 @@ public sealed class DemoPrintTests(DemoFixture demo) : IClassFixture<DemoFixture
         Assert.InRange(peak, double.NegativeInfinity, expectedDbfs);
         Assert.Equal(report.NullPeakDbfs!.Value, peak, 0.01);
     }
+
+    private PrintedFile Print(string name) => demo.One.Prints.Single(p => p.Name == name);
 }

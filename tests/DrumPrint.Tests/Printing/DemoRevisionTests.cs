@@ -19,7 +19,7 @@ public sealed class DemoRevisionTests : IDisposable
     {
         var kept = new Kept(_session);
         var path = DemoSession.Write(_session.Folder, full: false, null, CancellationToken.None).Chain;
-        Assert.Equal(17, Kept.Rendered(Print(path)).Length);
+        Assert.Equal(18, Kept.Rendered(Print(path)).Length);
 
         Edit(path, "\"kick sub\": -5", "\"kick sub\": -7");
         var kick = Print(path);
@@ -29,7 +29,7 @@ public sealed class DemoRevisionTests : IDisposable
 
         Edit(path, "\"snare bottom\": -8.5", "\"snare bottom\": -10");
         var snare = Print(path);
-        Assert.Equal(["02", "03", "04", "12", "13", "90", "91"], Kept.Rendered(snare));
+        Assert.Equal(["03", "04", "10", "12", "13", "90", "91"], Kept.Rendered(snare));
         kept.AssertAsCold(snare, ChainReader.Read(path));
 
         Edit(path, "{ \"threshold_db\": -16, \"ratio\": 2,", "{ \"threshold_db\": -18, \"ratio\": 2,");

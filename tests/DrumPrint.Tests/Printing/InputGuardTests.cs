@@ -1,4 +1,5 @@
 using DrumPrint.Audio;
+using DrumPrint.Files;
 using DrumPrint.Chains;
 using DrumPrint.Session;
 using DrumPrint.Tests.Support;

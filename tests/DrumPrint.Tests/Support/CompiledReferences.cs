@@ -12,15 +12,18 @@ internal sealed class CompiledReferences : IDisposable
 
     public CompiledReferences(System.Reflection.Assembly assembly) => _assembly = AssemblyDefinition.ReadAssembly(assembly.Location);
 
+    /// <summary>Every type that someone wrote, and what the compiler put inside them; its own types at the top are left out.</summary>
+    public IEnumerable<TypeDefinition> Written => _assembly.MainModule.Types.Where(t => t.Name[0] != '<').SelectMany(WithNested);
+
     /// <summary>Every type of the assembly with the types it refers to, itself and generic placeholders left out.</summary>
     public IEnumerable<(TypeDefinition From, TypeReference To)> Types() =>
-        from type in Written()
+        from type in Written
         from seen in TypesOf(type).SelectMany(Parts).DistinctBy(t => t.FullName)
         select (type, seen);
 
     /// <summary>Every member of another assembly that is called or read, as "Namespace.Type.Member", with the type that does.</summary>
     public IEnumerable<(TypeDefinition From, string Member)> Members() =>
-        from type in Written()
+        from type in Written
         from method in type.Methods.Where(m => m.HasBody)
         from instruction in method.Body.Instructions
         where instruction.Operand is MemberReference { DeclaringType: not null } and not TypeReference
@@ -31,9 +34,6 @@ internal sealed class CompiledReferences : IDisposable
     public static string NamespaceOf(TypeReference type) => type.DeclaringType is { } outer ? NamespaceOf(outer) : type.Namespace;
 
     public void Dispose() => _assembly.Dispose();
-
-    // The compiler's own types (names that no one can write) at the top count for no namespace; those inside a type count for it.
-    private IEnumerable<TypeDefinition> Written() => _assembly.MainModule.Types.Where(t => t.Name[0] != '<').SelectMany(WithNested);
 
     private static IEnumerable<TypeDefinition> WithNested(TypeDefinition type) => type.NestedTypes.SelectMany(WithNested).Prepend(type);
 

@@ -29,6 +29,7 @@ internal static class SessionChecks
         Pair("snare top to far room left", 4, 17, Stroke.Backbeat, 661.6, 10, 70),
         Pair("snare top to far room right", 4, 18, Stroke.Backbeat, 661.6, 10, 70),
         Pair("snare top to hall", 4, 19, Stroke.Backbeat, 831.5, 10, 190),
+        Pair("snare top to front", 4, 13, Stroke.Backbeat, 205.9, 10, 90),
         Pair("hat to snare top", 7, 4, Stroke.HatClosed, 31.6, 20, 100),
         Far("kick out and sub", 2, 3, Stroke.Kick, 7.7, 0, 12000, 40, 90),
         Far("snare top and bottom", 4, 6, Stroke.Backbeat, 17.4, 0, 600, 120, 600),

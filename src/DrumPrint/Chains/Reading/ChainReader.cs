@@ -4,6 +4,8 @@ using DrumPrint.Chains.Format;
 using DrumPrint.Dsp;
 using DrumPrint.Dsp.Parameters;
 using DrumPrint.Dsp.Processors;
+using DrumPrint.Files;
+using DrumPrint.Language;
 
 namespace DrumPrint.Chains.Reading;
 
@@ -13,10 +15,12 @@ public static class ChainReader
     /// <summary>Reads a chain file and the tempo file it names.</summary>
     /// <param name="path">The chain file, as the user named it.</param>
     /// <param name="catalogue">The processors it may name; all there are when left out.</param>
+    /// <param name="reading">Where the tempo map may lie; within the session when left out.</param>
     /// <exception cref="UnreadableFileException">The file is not there or cannot be opened.</exception>
     /// <exception cref="ChainException">The file has mistakes: all of them, located.</exception>
     /// <exception cref="UsageException">The file is a ticket or a tempo map.</exception>
-    public static Chain Read(string path, IReadOnlyList<ProcessorDefinition>? catalogue = null) => Parse(SourceFile.Read(path), path, catalogue);
+    public static Chain Read(string path, IReadOnlyList<ProcessorDefinition>? catalogue = null, ReadPolicy? reading = null) =>
+        Parse(SourceFile.Read(path), path, catalogue, needsTempo: true, reading ?? ReadPolicy.Default);
 
     /// <summary>Reads a chain from text; the tempo file it names is looked for beside the path.</summary>
     /// <exception cref="ChainException">The text has mistakes: all of them, located.</exception>
@@ -27,15 +31,15 @@ public static class ChainReader
     /// <summary>Reads a chain from the bytes of a file.</summary>
     /// <exception cref="ChainException">They have mistakes: all of them, located.</exception>
     /// <exception cref="UsageException">The file is a ticket or a tempo map.</exception>
-    public static Chain Parse(byte[] utf8, string path, IReadOnlyList<ProcessorDefinition>? catalogue = null) => Parse(utf8, path, catalogue, needsTempo: true);
+    public static Chain Parse(byte[] utf8, string path, IReadOnlyList<ProcessorDefinition>? catalogue = null) => Parse(utf8, path, catalogue, needsTempo: true, ReadPolicy.Default);
 
     /// <summary>Reads a chain file for its settings alone: a tempo map that is not there is no mistake.</summary>
     /// <exception cref="UnreadableFileException">The file is not there or cannot be opened.</exception>
     /// <exception cref="ChainException">The file has mistakes: all of them, located.</exception>
     /// <exception cref="UsageException">The file is a ticket or a tempo map.</exception>
-    internal static Chain ReadSettings(string path) => Parse(SourceFile.Read(path), path, null, needsTempo: false);
+    internal static Chain ReadSettings(string path, ReadPolicy reading) => Parse(SourceFile.Read(path), path, null, needsTempo: false, reading);
 
-    private static Chain Parse(byte[] utf8, string path, IReadOnlyList<ProcessorDefinition>? catalogue, bool needsTempo)
+    private static Chain Parse(byte[] utf8, string path, IReadOnlyList<ProcessorDefinition>? catalogue, bool needsTempo, ReadPolicy reading)
     {
         var problems = new ProblemList(path);
         var form = new FormReader(problems, catalogue ?? Catalogue.All);
@@ -43,7 +47,7 @@ public static class ChainReader
         TempoMap? tempo = null;
         if (values is not null)
         {
-            tempo = Tempo(values, path, problems, needsTempo);
+            tempo = Tempo(values, path, problems, needsTempo, reading);
             new ChainChecks(problems, values, tempo is { IsMissing: true } ? null : tempo).Run(form.References);
         }
 
@@ -85,7 +89,7 @@ public static class ChainReader
         }
     }
 
-    private static TempoMap? Tempo(Values chain, string path, ProblemList problems, bool isNeeded)
+    private static TempoMap? Tempo(Values chain, string path, ProblemList problems, bool isNeeded, ReadPolicy reading)
     {
         if (chain.Group(ChainKeys.Song) is not { } song || song.Text(SongKeys.Tempo) is not { } name)
         {
@@ -93,6 +97,13 @@ public static class ChainReader
         }
 
         var file = Path.Combine(Path.GetDirectoryName(path) ?? "", name);
+        var reach = new SessionReach(reading, Path.GetDirectoryName(path) ?? "");
+        if (reach.Outside(name) is { } outside)
+        {
+            problems.Add(song.At(SongKeys.Tempo), song.PlaceOf(SongKeys.Tempo), $"the tempo map {Show.Name(name)} is not read: {reach.Advice(outside)}");
+            return null;
+        }
+
         if (!File.Exists(file))
         {
             if (!isNeeded)

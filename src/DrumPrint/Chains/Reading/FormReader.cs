@@ -140,7 +140,7 @@ internal sealed class FormReader
 
     private object? Checked(Parameter parameter, object value, TreeNode node, string place)
     {
-        if (ParameterCheck.Problem(parameter, value) is not { } problem)
+        if (parameter.Problem(value) is not { } problem)
         {
             return value;
         }
@@ -148,7 +148,7 @@ internal sealed class FormReader
         var hint = (parameter, value) switch
         {
             (ChoiceParameter choice, string word) => Wording.DidYouMean(Nearest.Word(word, choice.Choices.Select(c => c.Word))),
-            (NumberParameter { Unit: Unit.Hertz } number, double x) when x < number.Minimum && ParameterCheck.Problem(number, x * 1000) is null =>
+            (NumberParameter { Unit: Unit.Hertz } number, double x) when x < number.Minimum && number.Problem(x * 1000) is null =>
                 $" If kHz were meant: {Show.Number(x * 1000)}.",
             _ => "",
         };

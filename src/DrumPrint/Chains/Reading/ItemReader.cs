@@ -22,7 +22,7 @@ internal sealed class ItemReader(FormReader form, ProblemList problems, IReadOnl
                 var values = form.Read(StageKeys.Shape(kind), member.Value, member.Position, inner, member.Name);
                 if (values.IsSound)
                 {
-                    items.Add(new Item(kind, Settings.Of(kind.Parameters, values.Of(kind.Parameters))));
+                    items.Add(kind.With(values.Of(kind.Parameters)));
                 }
             }
         }
@@ -49,7 +49,7 @@ internal sealed class ItemReader(FormReader form, ProblemList problems, IReadOnl
         var definition = revisions[^1];
         if (member.Value is ObjectNode group
             && group.Members.FirstOrDefault(m => m.Name == StageKeys.Revision.Key)?.Value is NumberNode { Number: var wanted } node
-            && ParameterCheck.Problem(StageKeys.Revision, wanted) is null)
+            && StageKeys.Revision.Problem(wanted) is null)
         {
             if (revisions.Find(d => d.Revision == wanted) is { } found)
             {
@@ -63,7 +63,7 @@ internal sealed class ItemReader(FormReader form, ProblemList problems, IReadOnl
         }
 
         var values = form.Read(StageKeys.Shape(definition), member.Value, member.Position, place, member.Name);
-        return new StageValues(definition, values.IsSound ? Settings.Of(definition.Parameters, values.Of(definition.Parameters)) : null, values);
+        return new StageValues(definition, values.IsSound ? definition.With(values.Of(definition.Parameters)).Settings : null, values);
     }
 
     // The one member that an item of a list consists of. Of several, every known one is read for its mistakes too.

@@ -31,7 +31,7 @@ internal static class Wording
         TextsParameter => "a list of texts in [ ]",
         ListParameter list => $"a list in [ ] of {Show.List([.. list.Kinds.Select(k => k.Key)])}",
         ChoiceParameter choice => $"one of {string.Join(", ", choice.Choices.Select(c => Quoted(c.Word)))}",
-        _ => ParameterCheck.Takes(parameter),
+        _ => parameter.Takes,
     };
 
     /// <summary>What stands for a shape, in words.</summary>

@@ -1,5 +1,6 @@
 using DrumPrint.Chains;
 using DrumPrint.Comparing.Measuring;
+using DrumPrint.Files;
 
 namespace DrumPrint.Comparing.Pairs;
 
@@ -25,6 +26,9 @@ public sealed record ComparisonOptions
 
     /// <summary>Level given to B by hand after matching, −3 to 3 dB.</summary>
     public double TrimDb { get; init; }
+
+    /// <summary>Which files chains may name.</summary>
+    public ReadPolicy Reading { get; init; } = ReadPolicy.Default;
 
     /// <summary>Number of threads; null for one for each processor core.</summary>
     public int? Threads { get; init; }

@@ -31,17 +31,17 @@ internal sealed class ChainComparison
         _options = options;
         _progress = progress;
         _cancel = cancel;
-        _pairs = new ChainPairs(_a, _b);
+        _pairs = new ChainPairs(_a, _b, options.Reading);
     }
 
     /// <summary>Two chains.</summary>
     public static ComparisonReport Compare(string pathA, string pathB, ComparisonOptions options, IProgress<PrintProgress>? progress, CancellationToken cancel) =>
-        new ChainComparison(ChainReader.Read(pathA), ChainReader.Read(pathB), CompareTarget.Names(pathA, pathB), options, progress, cancel).Compare();
+        new ChainComparison(ChainReader.Read(pathA, reading: options.Reading), ChainReader.Read(pathB, reading: options.Reading), CompareTarget.Names(pathA, pathB), options, progress, cancel).Compare();
 
     /// <summary>One chain, whole and with a part left out.</summary>
     public static ComparisonReport Compare(string path, ComparisonOptions options, IProgress<PrintProgress>? progress, CancellationToken cancel)
     {
-        var chain = ChainReader.Read(path);
+        var chain = ChainReader.Read(path, reading: options.Reading);
         return new ChainComparison(chain, ChainWithout.Of(chain, options.Without!), ("whole", $"without {options.Without}"), options, progress, cancel).Compare();
     }
 

@@ -1,6 +1,7 @@
 using DrumPrint.Audio;
 using DrumPrint.Chains;
 using DrumPrint.Chains.Writing;
+using DrumPrint.Files;
 using DrumPrint.Session;
 
 namespace DrumPrint.Comparing.Targets;
@@ -10,10 +11,13 @@ internal sealed class ChainPairs
 {
     private readonly Chain _a;
     private readonly Chain _b;
+    private readonly SessionReach _reachA;
+    private readonly SessionReach _reachB;
     private readonly IReadOnlyList<PrintTarget> _targetsB;
 
-    public ChainPairs(Chain a, Chain b)
+    public ChainPairs(Chain a, Chain b, ReadPolicy reading)
     {
+        (_reachA, _reachB) = (new SessionReach(reading, a.Folder), new SessionReach(reading, b.Folder));
         _a = a;
         _b = b;
         var all = PrintSelection.Of(a, []).All;
@@ -64,6 +68,11 @@ internal sealed class ChainPairs
 
     private bool HasOtherSound(string file)
     {
+        if (_reachA.Outside(file) is not null || _reachB.Outside(file) is not null)
+        {
+            return true; // it is not looked at, and the render says so
+        }
+
         var (a, b) = (Path.GetFullPath(Path.Combine(_a.Folder, file)), Path.GetFullPath(Path.Combine(_b.Folder, file)));
         return a != b && File.Exists(a) && File.Exists(b) && FileHash.AudioSha256(a) != FileHash.AudioSha256(b);
     }

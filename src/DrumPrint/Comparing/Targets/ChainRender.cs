@@ -31,7 +31,7 @@ internal sealed class ChainRender
     public ChainRender(Chain chain, string name, string folder, ComparisonOptions options, IProgress<PrintProgress>? progress, CancellationToken cancel)
     {
         _chain = chain with { Output = chain.Output with { LowerTogether = false } };
-        _inputs = SessionInputs.Open(chain);
+        _inputs = SessionInputs.Open(chain, options.Reading);
         _name = name;
         _folder = folder;
         _options = options;

@@ -21,6 +21,8 @@ internal readonly record struct Coupling(double Db, double TopHz)
         {
             (Face.InsideKick, Face.InsideKick) => Free,
             (Face.InsideKick, _) or (Face.KickFront or Face.KickBack, Face.InsideKick) or (Face.KickBack, Face.KickFront) => None,
+            (Face.SnareVent, Face.SnareVent) => Free,
+            (Face.SnareVent, _) => None,
             (_, Face.InsideKick) => new(-14, 2500),
             (Face.UnderSnare, Face.UnderSnare) => Free,
             (Face.UnderSnare, _) => None,
@@ -28,6 +30,7 @@ internal readonly record struct Coupling(double Db, double TopHz)
             (Face.UnderFloor, _) => None,
             _ when radiator == Radiators.Wires => microphone.Face == Face.UnderSnare ? Free : new(-8, 14000),
             _ when radiator == Radiators.Snare && microphone.Face == Face.UnderSnare => new(-20, 4000),
+            _ when radiator == Radiators.Snare && microphone.Face == Face.SnareVent => new(-7, 5000),
             _ when radiator == Radiators.Floor && microphone.Face == Face.UnderFloor => new(-20, 3000),
             _ when radiator.IsPlate && microphone.Face is Face.UnderSnare or Face.UnderFloor or Face.KickFront => new(-6, 9000),
             _ => Free,

@@ -15,6 +15,9 @@ internal enum Face
     /// <summary>On the drummer's side of the kick's batter head.</summary>
     KickBack,
 
+    /// <summary>At the vent in the snare's shell.</summary>
+    SnareVent,
+
     /// <summary>Under the snare drum.</summary>
     UnderSnare,
 

@@ -6,6 +6,9 @@ internal static class Radiators
     private static readonly Place KickStrike = new(0.30, 0.26, -0.36);
     private static readonly Place SnareStrike = new(0, 0, 0);
     private static readonly Place UnderSnare = new(0, 0, -0.165);
+
+    // In the shell's wall, half a head's width and the wall from the middle, towards the hat.
+    private static readonly Place SnareVentHole = new(-0.144, 0.121, -0.08);
     private static readonly Place FloorStrike = new(0.60, 0, -0.06);
 
     public static Radiator KickInside { get; } = new("kick inside", KickStrike, KickStrike, Face.InsideKick);
@@ -15,6 +18,8 @@ internal static class Radiators
     public static Radiator KickBack { get; } = new("kick back", KickStrike, KickStrike, Face.KickBack);
 
     public static Radiator Snare { get; } = new("snare", SnareStrike);
+
+    public static Radiator SnareVent { get; } = new("snare vent", SnareStrike, SnareVentHole, Face.SnareVent);
 
     public static Radiator SnareUnder { get; } = new("snare under", SnareStrike, UnderSnare, Face.UnderSnare);
 
@@ -34,7 +39,10 @@ internal static class Radiators
 
     public static Radiator Sticks { get; } = new("sticks", new(0.05, 0.05, 0.35));
 
-    public static Radiator Tambourine { get; } = new("tambourine", new(0.60, 1.50, 0.50)) { Overdub = 1 };
+    public static Radiator Cabasa { get; } = new("cabasa", new(0.60, 1.50, 0.50)) { Overdub = 1 };
 
-    public static Radiator Shaker { get; } = new("shaker", new(-0.50, 1.50, 0.50)) { Overdub = 2 };
+    // Two people side by side, each 0.80 m from the microphone.
+    public static Radiator ClapsLeft { get; } = new("claps left", new(-0.80, 1.94, 0.50)) { Overdub = 2 };
+
+    public static Radiator ClapsRight { get; } = new("claps right", new(-0.20, 1.94, 0.50)) { Overdub = 2 };
 }

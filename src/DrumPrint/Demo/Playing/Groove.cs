@@ -42,8 +42,8 @@ internal sealed record Groove(params (Stroke Stroke, string Line)[] Lines)
         (Stroke.HatOpen, Eighths),
         (Stroke.Backbeat, TwoAndFour),
         (Stroke.Kick, "X..x..x.X.x....."),
-        (Stroke.Tambourine, "o.x.X.x.o.x.X.x."),
-        (Stroke.Shaker, "XoxoXoxoXoxoXoxo"));
+        (Stroke.Cabasa, "X.xoX.xoX.xoX.xo"),
+        (Stroke.Claps, "....X.......X.x."));
 
     private static readonly Groove Bridge = new(
         (Stroke.HatClosed, "x.o.x.o.x.o.x.o."),

@@ -15,6 +15,6 @@ internal enum Stroke
     Ride,
     Crash,
     Sticks,
-    Tambourine,
-    Shaker,
+    Cabasa,
+    Claps,
 }

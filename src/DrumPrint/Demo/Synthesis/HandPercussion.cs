@@ -1,11 +1,16 @@
 using DrumPrint.Demo.Kit;
+using DrumPrint.Demo.Playing;
 using DrumPrint.Dsp.Numerics;
 
 namespace DrumPrint.Demo.Synthesis;
 
-/// <summary>Sticks clicked together, tambourine and shaker.</summary>
+/// <summary>Sticks clicked together, a cabasa, and claps of two people.</summary>
 internal static class HandPercussion
 {
+    // Rows of beads that pass one flute, and how long the wrist takes for it.
+    private const int BeadTicks = 26;
+    private const double BeadTurnS = 0.085;
+
     public static Sound MakeSticks(CounterNoise noise)
     {
         var click = new double[4800];
@@ -16,32 +21,48 @@ internal static class HandPercussion
         return new Sound([Part.From(Radiators.Sticks, click)]);
     }
 
-    /// <summary>A shake is a handful of jingle pairs that clash one after another.</summary>
-    public static Sound MakeTambourine(double softness, CounterNoise noise)
+    /// <summary>Rows of steel beads dragged a short way round a fluted cylinder: each row ticks as it drops into the next
+    /// flute, ever faster and then slower with the turn of the wrist.</summary>
+    public static Sound MakeCabasa(double softness, CounterNoise noise)
     {
-        var jingles = new double[14400];
-        for (var clash = 0; clash < 5; clash++)
+        var beads = new double[9600];
+        var reach = BeadTicks - (int)(8 * softness);
+        for (var tick = 0; tick < reach; tick++)
         {
-            var start = clash == 0 ? 0 : (int)(1400 * noise.Unit(clash));
-            var target = jingles.AsSpan(start);
-            var level = (clash == 0 ? 1 : 0.3 + (0.4 * noise.Unit(10 + clash))) * (1 - (0.3 * softness));
-            for (var i = 0; i < 8; i++)
-            {
-                var freqHz = 4300 + (1250 * i) + (300 * noise.Bipolar(20 + (8 * clash) + i));
-                Mode.Ring(target, 0.05 * level, freqHz, 0.24 - (0.015 * i));
-            }
-
-            new NoiseBand(0.06 * level, 5000, 14000, 0.10).AddTo(target, Streams.Of(noise, clash));
+            // A turn that starts and ends at rest: its speed is half a sine.
+            var turned = (tick + 0.5) / reach;
+            var seconds = BeadTurnS * TurnTime(turned);
+            var start = (int)((seconds + (0.0006 * noise.Bipolar(tick))) * SongForm.SampleRate);
+            var target = beads.AsSpan(Math.Max(0, start));
+            var speed = Elementary.Sin(Math.PI * TurnTime(turned));
+            new NoiseBand(0.10 * speed * (1 + (0.3 * noise.Bipolar(100 + tick))), 4200, 15000, 0.018).AddTo(target, Streams.Of(noise, tick));
+            Mode.Ring(target, 0.020 * speed, 6100 + (900 * noise.Bipolar(200 + tick)), 0.03);
         }
 
-        new NoiseBand(0.05, 300, 1200, 0.04).AddTo(jingles, Streams.Of(noise, 9));
-        return new Sound([Part.From(Radiators.Tambourine, jingles)]);
+        // The cylinder itself.
+        Mode.Ring(beads, 0.012, 2350, 0.05);
+        return new Sound([Part.From(Radiators.Cabasa, beads)]);
     }
 
-    public static Sound MakeShaker(CounterNoise noise)
+    /// <summary>Two people clap, a few thousandths of a second apart, each with hands of their own.</summary>
+    public static Sound MakeClaps(CounterNoise noise) => new(
+    [
+        Part.From(Radiators.ClapsLeft, Clap(1050, 0.004 * noise.Unit(1), Streams.Of(noise, 1))),
+        Part.From(Radiators.ClapsRight, Clap(1320, 0.004 + (0.008 * noise.Unit(2)), Streams.Of(noise, 2))),
+    ]);
+
+    // The air between the palms is pressed out at the fingers and rings in their hollow.
+    private static double[] Clap(double hollowHz, double lateS, CounterNoise noise)
     {
-        var grains = new double[9600];
-        new NoiseBand(0.10, 3500, 13000, 0.14, 0.018).AddTo(grains, Streams.Of(noise, 1));
-        return new Sound([Part.From(Radiators.Shaker, grains)]);
+        var clap = new double[7200];
+        var target = clap.AsSpan((int)(lateS * SongForm.SampleRate));
+        var hollow = hollowHz * (1 + (0.08 * noise.Bipolar(1)));
+        new NoiseBand(0.30, 0.7 * hollow, 1.6 * hollow, 0.045, 0.0004).AddTo(target, Streams.Of(noise, 1));
+        new NoiseBand(0.16, 1800, 7000, 0.030, 0.0002).AddTo(target, Streams.Of(noise, 2));
+        Mode.Ring(target, 0.10, hollow, 0.035);
+        return clap;
     }
+
+    // When a turn whose speed is half a sine has come so far: its angle is (1 − cos πt) / 2.
+    private static double TurnTime(double turned) => 2 / Math.PI * Elementary.Atan(Math.Sqrt(turned / (1 - turned)));
 }

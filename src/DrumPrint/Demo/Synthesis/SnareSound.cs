@@ -32,12 +32,19 @@ internal static class SnareSound
         new NoiseBand(0.42, 2000, 9000, 0.28 - (0.10 * softness), 0.0015).AddTo(wires, Streams.Of(noise, 3));
         new NoiseBand(0.09, 2500, 8000, 0.50, 0.004).AddTo(wires, Streams.Of(noise, 4));
 
+        // What the vent gives off: the air that a stroke presses out, short and dry. Above the vent's own resonance the mass of
+        // that air turns it about, so that the head is heard the same way up here as from above.
+        var vent = new double[Frames];
+        new NoiseBand(0.18 - (0.06 * softness), 700, 5200, 0.045, 0.0006).AddTo(vent, Streams.Of(noise, 5));
+        Mode.Ring(vent, 0.16, 438, 0.09);
+
         // Softer strokes sound different, but how loud a stroke is, is for the performance to say: all peak alike.
         var top = Mix.Of(Frames, (head, 1), (stick, 1));
         var scale = Peak / Mix.Peak(top);
         return new Sound(
         [
             Part.From(Radiators.Snare, Mix.Of(Frames, (top, scale))),
+            Part.From(Radiators.SnareVent, Mix.Of(Frames, (head, 0.35 * scale), (vent, scale))),
             Part.From(Radiators.SnareUnder, Mix.Of(Frames, (head, -scale))),
             Part.From(Radiators.Wires, Mix.Of(Frames, (wires, scale))),
         ]);

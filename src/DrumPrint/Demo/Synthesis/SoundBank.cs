@@ -46,8 +46,8 @@ internal sealed class SoundBank
             Stroke.Ride => Cymbals.Ride.Make(softness, noise),
             Stroke.Crash => Cymbals.Crash.Make(softness, noise),
             Stroke.Sticks => HandPercussion.MakeSticks(noise),
-            Stroke.Tambourine => HandPercussion.MakeTambourine(softness, noise),
-            _ => HandPercussion.MakeShaker(noise),
+            Stroke.Cabasa => HandPercussion.MakeCabasa(softness, noise),
+            _ => HandPercussion.MakeClaps(noise),
         };
     }
 }

@@ -95,6 +95,9 @@ public sealed record PrintedFile(
     /// or when it was not rendered.</summary>
     public string? SameSoundAs { get; init; }
 
+    /// <summary>Peak over mean level in dB: how far hits stand out; 0 for silence.</summary>
+    public double CrestDb { get; init; }
+
     /// <summary>Loudness range; 0 for less than 3 s.</summary>
     public double RangeLu { get; init; }
 

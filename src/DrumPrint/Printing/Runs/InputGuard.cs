@@ -1,4 +1,5 @@
 using DrumPrint.Audio;
+using DrumPrint.Files;
 using DrumPrint.Session;
 
 namespace DrumPrint.Printing.Runs;

@@ -32,6 +32,7 @@ internal static class PrintResult
             return result with
             {
                 IntegratedLufs = planned.Writer.Loudness.IntegratedLufs,
+                CrestDb = planned.Writer.CrestDb(end - setup.Run.From),
                 RangeLu = planned.Writer.Loudness.RangeLu,
                 MaxMomentaryLufs = planned.Writer.Loudness.MomentaryMaxLufs,
                 MaxShortTermLufs = planned.Writer.Loudness.ShortTermMaxLufs,
@@ -45,6 +46,7 @@ internal static class PrintResult
         return result with
         {
             IntegratedLufs = written.IntegratedLufs,
+            CrestDb = written.CrestDb,
             RangeLu = written.RangeLu,
             MaxMomentaryLufs = written.MaxMomentaryLufs,
             MaxShortTermLufs = written.MaxShortTermLufs,

@@ -106,7 +106,7 @@ internal sealed class Publish(RunSetup setup, RenderedSet set, FolderVerdict ver
         };
     }
 
-    private AudioFileException Told(UnpublishedSetException e)
+    private static AudioFileException Told(UnpublishedSetException e)
     {
         var why = FileTrouble.Writing(e.Path, e.InnerException!).Problem;
         var moved = e.Moved.Count == 0 ? "" : $" {Show.List([.. e.Moved])} had made way or taken {(e.Moved.Count == 1 ? "its name" : "their names")}";

@@ -37,5 +37,5 @@ internal static class Remember
     }
 
     private static WrittenMemo Written(PrintedFile print, long frames, double? nullPeak) => new(
-        frames, print.AudioSha256, print.FileSha256, print.IntegratedLufs, print.RangeLu, print.MaxMomentaryLufs, print.MaxShortTermLufs, print.GainReductions, nullPeak);
+        frames, print.AudioSha256, print.FileSha256, print.IntegratedLufs, print.CrestDb, print.RangeLu, print.MaxMomentaryLufs, print.MaxShortTermLufs, print.GainReductions, nullPeak);
 }

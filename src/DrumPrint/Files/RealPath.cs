@@ -1,4 +1,4 @@
-namespace DrumPrint.Audio;
+namespace DrumPrint.Files;
 
 /// <summary>The one name the file system has for a file or folder, however it was written.</summary>
 /// <remarks>Links are followed, and letter case is that of the disk: where it tells upper from lower case, two names that
@@ -39,7 +39,7 @@ internal static class RealPath
                 .ToList();
             return names.Contains(name) || names.Count == 0 ? name : names[0];
         }
-        catch (Exception e) when (FileTrouble.IsFileTrouble(e))
+        catch (Exception e) when (FileErrors.Are(e))
         {
             return name; // a folder that may be passed through but not listed
         }
@@ -51,7 +51,7 @@ internal static class RealPath
         {
             return new FileInfo(path).LinkTarget;
         }
-        catch (Exception e) when (FileTrouble.IsFileTrouble(e))
+        catch (Exception e) when (FileErrors.Are(e))
         {
             return null;
         }

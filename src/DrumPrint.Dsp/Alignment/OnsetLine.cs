@@ -1,0 +1,91 @@
+namespace DrumPrint.Dsp.Alignment;
+
+/// <summary>The energy of a sound in slices of a millisecond, and the places where it rises.</summary>
+/// <remarks>A hit begins where the energy of the next 5 ms is 6 dB over that of the 20 ms before, at the place where it rises most
+/// within 10 ms, and counts within 40 dB of the loudest 10 ms; hits within 40 ms of each other are one.</remarks>
+internal sealed class OnsetLine
+{
+    public const int SlicesPerSecond = 1000;
+
+    private const int Ahead = 5;
+    private const int Behind = 20;
+    private const int Judged = 10;
+    private const int Apart = 40;
+    private const double Rise = 4; // 6 dB
+    private const double Floor = 1e-4; // −40 dB
+    private const double Quiet = 1e-7; // −70 dB, so that silence before a hit divides
+
+    private readonly int _rateHz;
+    private readonly List<double> _sums = [0];
+    private double _energy;
+    private long _frame;
+    private long _next;
+
+    public OnsetLine(int rateHz)
+    {
+        _rateHz = rateHz;
+        _next = FrameAt(1);
+    }
+
+    /// <summary>Frames that the present slice still takes.</summary>
+    public int Missing => (int)(_next - _frame);
+
+    /// <summary>Takes in frames of the present slice, no more than are missing.</summary>
+    public void Add(int frames, double energy)
+    {
+        _energy += energy;
+        _frame += frames;
+        if (_frame == _next)
+        {
+            _sums.Add(_sums[^1] + _energy);
+            _energy = 0;
+            _next = FrameAt(_sums.Count);
+        }
+    }
+
+    /// <summary>The hits so far, in order of time.</summary>
+    public IReadOnlyList<Hit> Hits()
+    {
+        var slices = _sums.Count - 1;
+        var loudest = 0.0;
+        for (var i = 0; i < slices; i++)
+        {
+            loudest = Math.Max(loudest, Mean(i, Judged));
+        }
+
+        var hits = new List<Hit>();
+        if (loudest == 0)
+        {
+            return hits;
+        }
+
+        for (var i = 0; i + Judged <= slices; i++)
+        {
+            if (RiseAt(i, loudest) < Rise || Mean(i, Judged) < loudest * Floor)
+            {
+                continue;
+            }
+
+            var best = i;
+            for (var j = i + 1; j <= i + Judged && j + Judged <= slices; j++)
+            {
+                best = RiseAt(j, loudest) > RiseAt(best, loudest) ? j : best;
+            }
+
+            hits.Add(new Hit(FrameAt(best), Math.Sqrt(Mean(best, Judged) * SlicesPerSecond / _rateHz)));
+            i = best + Apart - 1;
+        }
+
+        return hits;
+    }
+
+    private double RiseAt(int slice, double loudest) => Mean(slice, Ahead) / (Mean(slice - Behind, Behind) + (loudest * Quiet));
+
+    private double Mean(int from, int count)
+    {
+        var (first, last) = (Math.Clamp(from, 0, _sums.Count - 1), Math.Clamp(from + count, 0, _sums.Count - 1));
+        return last <= first ? 0 : Math.Max(0, _sums[last] - _sums[first]) / (last - first);
+    }
+
+    private long FrameAt(long slice) => slice * _rateHz / SlicesPerSecond;
+}

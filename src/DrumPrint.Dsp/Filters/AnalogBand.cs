@@ -1,0 +1,50 @@
+using DrumPrint.Dsp.Numerics;
+
+namespace DrumPrint.Dsp.Filters;
+
+/// <summary>One band of an equaliser as the analog filter it stands for: sections one after another, and a gain.</summary>
+/// <remarks>Sources of the sections are those of <see cref="AnalogSection"/>; high- and low-passes are Butterworth's.</remarks>
+/// <param name="FreqHz">Where the corners or centres of all sections lie.</param>
+/// <param name="Sections">The sections.</param>
+/// <param name="Gain">What everything is multiplied by.</param>
+public sealed record AnalogBand(double FreqHz, IReadOnlyList<AnalogSection> Sections, double Gain = 1)
+{
+    /// <summary>−3.01 dB at <paramref name="freqHz"/>, 6 dB per octave below for each order.</summary>
+    public static AnalogBand HighPass(double freqHz, int order) => new(freqHz, [.. Butterworth(order, AnalogSection.FirstOrderHighPass(), AnalogSection.HighPass)]);
+
+    /// <summary>−3.01 dB at <paramref name="freqHz"/>, 6 dB per octave above for each order.</summary>
+    public static AnalogBand LowPass(double freqHz, int order) => new(freqHz, [.. Butterworth(order, AnalogSection.FirstOrderLowPass(), AnalogSection.LowPass)]);
+
+    /// <summary>A bell.</summary>
+    public static AnalogBand Bell(double freqHz, double gainDb, double q) => new(freqHz, [AnalogSection.Bell(gainDb, q)]);
+
+    /// <summary>A high shelf of 12 dB per octave at its steepest (for q up to 0.7071).</summary>
+    public static AnalogBand HighShelf(double freqHz, double gainDb, double q) => new(freqHz, [AnalogSection.HighShelf(gainDb, q)]);
+
+    /// <summary>A high shelf of 6 dB per octave.</summary>
+    public static AnalogBand FirstOrderHighShelf(double freqHz, double gainDb) => new(freqHz, [AnalogSection.FirstOrderHighShelf(gainDb)]);
+
+    /// <summary>A low shelf of 12 dB per octave at its steepest (for q up to 0.7071).</summary>
+    public static AnalogBand LowShelf(double freqHz, double gainDb, double q) => new(freqHz, [AnalogSection.HighShelf(-gainDb, q)], Decibels.ToGain(gainDb));
+
+    /// <summary>A low shelf of 6 dB per octave.</summary>
+    public static AnalogBand FirstOrderLowShelf(double freqHz, double gainDb) => new(freqHz, [AnalogSection.FirstOrderHighShelf(-gainDb)], Decibels.ToGain(gainDb));
+
+    /// <summary>Turns the spectrum about <paramref name="freqHz"/>, which stays: half the gain up above, half down below.</summary>
+    public static AnalogBand Tilt(double freqHz, double gainDb) => new(freqHz, [AnalogSection.FirstOrderHighShelf(gainDb)], Decibels.ToGain(-gainDb / 2));
+
+    private static IEnumerable<AnalogSection> Butterworth(int order, AnalogSection firstOrder, Func<double, AnalogSection> secondOrder)
+    {
+        ArgumentOutOfRangeException.ThrowIfNegativeOrZero(order);
+        if ((order & 1) == 1)
+        {
+            yield return firstOrder;
+        }
+
+        for (var i = 0; i < order / 2; i++)
+        {
+            // 1/q of each pole pair, the most damped first.
+            yield return secondOrder(1 / (2 * Elementary.Cos(Math.PI * (((order & 1) == 0 ? i + 0.5 : i + 1) / order))));
+        }
+    }
+}

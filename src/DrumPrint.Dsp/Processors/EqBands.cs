@@ -1,0 +1,94 @@
+using DrumPrint.Dsp.Parameters;
+
+namespace DrumPrint.Dsp.Processors;
+
+/// <summary>A high-pass or low-pass of an <see cref="Eq"/>.</summary>
+public sealed class PassBand : ItemKind
+{
+    private static readonly double[] Slopes = [6, 12, 18, 24, 30, 36, 42, 48];
+
+    internal PassBand(string key, string summary)
+        : this(key, summary, EqBand.Freq("Where it is 3 dB down."), new("slope_db_per_oct", Unit.DecibelsPerOctave, 6, 48, 12, "How steeply it falls.") { Steps = Slopes })
+    {
+    }
+
+    private PassBand(string key, string summary, NumberParameter freq, NumberParameter slope)
+        : base(key, summary, [freq, slope]) => (Freq, Slope) = (freq, slope);
+
+    public NumberParameter Freq { get; }
+
+    public NumberParameter Slope { get; }
+}
+
+/// <summary>A low or high shelf of an <see cref="Eq"/>.</summary>
+public sealed class ShelfBand : ItemKind
+{
+    internal ShelfBand(string key, string summary)
+        : this(
+            key,
+            summary,
+            EqBand.Freq("Where half the gain is reached."),
+            EqBand.Gain("How much louder or, below zero, softer."),
+            new("slope_db_per_oct", Unit.DecibelsPerOctave, 6, 12, 12, "How steeply it changes over.") { Steps = [6, 12] },
+            new("q", Unit.None, 0.1, 8, 0.7071, "Above 0.7071 the edge overshoots; below it is gentler. For 12 dB per octave only."))
+    {
+    }
+
+    private ShelfBand(string key, string summary, NumberParameter freq, NumberParameter gain, NumberParameter slope, NumberParameter q)
+        : base(key, summary, [freq, gain, slope, q]) => (Freq, Gain, Slope, Q) = (freq, gain, slope, q);
+
+    public NumberParameter Freq { get; }
+
+    public NumberParameter Gain { get; }
+
+    public NumberParameter Slope { get; }
+
+    public NumberParameter Q { get; }
+}
+
+/// <summary>The bell of an <see cref="Eq"/>.</summary>
+public sealed class BellBand : ItemKind
+{
+    internal BellBand()
+        : this(
+            EqBand.Freq("The middle of the region."),
+            EqBand.Gain("How much louder or, below zero, softer, in the middle."),
+            new("q", Unit.None, 0.1, 30, 1, "How narrow: the higher, the narrower."))
+    {
+    }
+
+    private BellBand(NumberParameter freq, NumberParameter gain, NumberParameter q)
+        : base("bell", "Raises or lowers a region around a frequency.", [freq, gain, q]) => (Freq, Gain, Q) = (freq, gain, q);
+
+    public NumberParameter Freq { get; }
+
+    public NumberParameter Gain { get; }
+
+    public NumberParameter Q { get; }
+}
+
+/// <summary>The tilt of an <see cref="Eq"/>.</summary>
+public sealed class TiltBand : ItemKind
+{
+    internal TiltBand()
+        : this(
+            EqBand.Freq("The frequency that stays as it is."),
+            EqBand.Gain("The top goes up by half of this and the bottom down by half; below zero, the other way."))
+    {
+    }
+
+    private TiltBand(NumberParameter freq, NumberParameter gain)
+        : base("tilt", "Leans the whole spectrum towards the top or the bottom.", [freq, gain]) => (Freq, Gain) = (freq, gain);
+
+    public NumberParameter Freq { get; }
+
+    public NumberParameter Gain { get; }
+}
+
+// What bands share.
+internal static class EqBand
+{
+    public static NumberParameter Freq(string help) => new("freq_hz", Unit.Hertz, 5, 40000, null, help) { IsRequired = true };
+
+    public static NumberParameter Gain(string help) => new("gain_db", Unit.Decibels, -36, 36, null, help) { IsRequired = true };
+}

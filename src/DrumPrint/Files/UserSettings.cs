@@ -1,0 +1,81 @@
+using System.Text.Json;
+
+namespace DrumPrint.Files;
+
+/// <summary>What a user has settled for all sessions, in a small file of their own.</summary>
+public sealed record UserSettings
+{
+    private const string ReadFromKey = "read_from";
+    private const long MostBytes = 1 << 20;
+
+    private static readonly JsonDocumentOptions Reading = new() { AllowTrailingCommas = true, CommentHandling = JsonCommentHandling.Skip, AllowDuplicateProperties = false };
+
+    /// <summary>Folders outside a session that chains may name files in; whole paths.</summary>
+    public IReadOnlyList<string> ReadFrom { get; init; } = [];
+
+    /// <summary>Where the file lies: <c>drumprint/settings.json</c> in the folder for settings, which is <c>~/.config</c> on Linux
+    /// (or <c>XDG_CONFIG_HOME</c>), <c>~/Library/Application Support</c> on macOS and <c>%APPDATA%</c> on Windows. Null for a user
+    /// who has no such folder.</summary>
+    public static string? DefaultPath =>
+        Environment.GetFolderPath(Environment.SpecialFolder.ApplicationData, Environment.SpecialFolderOption.DoNotVerify) is { Length: > 0 } folder
+            ? Path.Combine(folder, "drumprint", "settings.json")
+            : null;
+
+    /// <summary>Which files a chain may name by these settings.</summary>
+    public ReadPolicy Policy => new() { Folders = ReadFrom };
+
+    /// <summary>Reads the settings; those of a user who has written none when there is no such file.</summary>
+    /// <param name="path">The file; null for where it lies by itself.</param>
+    /// <exception cref="UsageException">It holds something else, or cannot be read.</exception>
+    public static UserSettings Read(string? path = null)
+    {
+        path ??= DefaultPath;
+        if (path is null || !File.Exists(path))
+        {
+            return new UserSettings();
+        }
+
+        try
+        {
+            using var json = JsonDocument.Parse(RegularFile.ReadAll(path, MostBytes), Reading);
+            return Of(json.RootElement, path);
+        }
+        catch (JsonException e)
+        {
+            throw new UsageException(FormattableString.Invariant($"{path}:{e.LineNumber + 1}: this is not JSON, or a key stands there twice. It holds {{ {Line("/folder")} }}."));
+        }
+        catch (Exception e) when (FileErrors.Are(e))
+        {
+            throw new UsageException($"{path}: your settings cannot be read: {FileReason.Of(e)}.");
+        }
+    }
+
+    /// <summary>The line that allows a folder.</summary>
+    internal static string Line(string folder) => $"\"{ReadFromKey}\": [\"{JsonEncodedText.Encode(folder, System.Text.Encodings.Web.JavaScriptEncoder.UnsafeRelaxedJsonEscaping)}\"]";
+
+    private static UserSettings Of(JsonElement root, string path)
+    {
+        if (root.ValueKind != JsonValueKind.Object)
+        {
+            throw new UsageException($"{path}: settings are a group of keys in {{ }}.");
+        }
+
+        var settings = new UserSettings();
+        foreach (var member in root.EnumerateObject())
+        {
+            settings = member.Name == ReadFromKey
+                ? settings with { ReadFrom = Folders(member.Value, path) }
+                : throw new UsageException($"{path}: there is no setting '{member.Name}'. There is {ReadFromKey}.");
+        }
+
+        return settings;
+    }
+
+    private static List<string> Folders(JsonElement value, string path)
+    {
+        List<JsonElement> items = value.ValueKind == JsonValueKind.Array ? [.. value.EnumerateArray()] : [value];
+        return items.All(i => i.ValueKind == JsonValueKind.String && Path.IsPathFullyQualified(i.GetString()!))
+            ? [.. items.Select(i => i.GetString()!)]
+            : throw new UsageException($"{path}: {ReadFromKey} is a list of folders by their whole paths, such as [\"{(OperatingSystem.IsWindows() ? "D:/takes" : "/home/me/takes")}\"].");
+    }
+}
