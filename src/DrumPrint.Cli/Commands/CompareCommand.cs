@@ -36,7 +36,7 @@ internal static class CompareCommand
         };
         var reading = new ReadingOption();
         reading.AddTo(command);
-        Guard.Run(command, (parsed, cancel) =>
+        Guard.Run(command, (parsed, cancel) => UnfinishedSets.Tell(parsed.GetRequiredValue(targets), () =>
         {
             var paths = parsed.GetRequiredValue(targets);
             Array.ForEach(paths, NamedPlace.MustExist);
@@ -71,7 +71,7 @@ internal static class CompareCommand
             };
             output.Tell(output.Run(progress => Comparer.Compare(paths[0], paths.ElementAtOrDefault(1), options, progress, cancel)));
             return ExitCode.Done;
-        }, writes: parsed => parsed.GetValue(page) is not null);
+        }), writes: parsed => parsed.GetValue(page) is not null);
         return command;
     }
 }

@@ -16,7 +16,7 @@ internal static class DiffCommand
         var command = new Command("diff", "Say what changed between two tickets, chains, prints or folders, and which prints that reaches.") { a, b, json, quiet };
         var reading = new ReadingOption();
         reading.AddTo(command);
-        Guard.Run(command, (parsed, _) =>
+        Guard.Run(command, (parsed, _) => UnfinishedSets.Tell([parsed.GetRequiredValue(a), parsed.GetRequiredValue(b)], () =>
         {
             var report = Differ.Compare(parsed.GetRequiredValue(a), parsed.GetRequiredValue(b), reading.Of(parsed));
             if (parsed.GetValue(json))
@@ -29,7 +29,7 @@ internal static class DiffCommand
             }
 
             return report.IsEqual ? ExitCode.Done : ExitCode.Findings;
-        });
+        }));
         return command;
     }
 }

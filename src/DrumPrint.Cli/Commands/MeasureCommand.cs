@@ -13,7 +13,7 @@ internal static class MeasureCommand
         var paths = new Argument<string[]>("FILE") { Description = "Sound files, WAV (RF64, BWF) or AIFF, or folders of them.", Arity = ArgumentArity.OneOrMore };
         var json = new Option<bool>("--json") { Description = "Write the figures as JSON to standard output; nothing else goes there." };
         var command = new Command("measure", "Measure sound files: length, rate, loudness, peaks, crest, offset (DC), left against right, decay.") { paths, json };
-        Guard.Run(command, (parsed, cancel) =>
+        Guard.Run(command, (parsed, cancel) => UnfinishedSets.Tell(parsed.GetRequiredValue(paths), () =>
         {
             var results = ProgressDisplay.Run(!parsed.GetValue(json) && !Terminal.IsErrorRedirected, progress => Measure([.. parsed.GetRequiredValue(paths).SelectMany(Files)], progress, cancel));
             FileMeasurement[] files = [.. results.Select(r => r.File).OfType<FileMeasurement>()];
@@ -32,7 +32,7 @@ internal static class MeasureCommand
             }
 
             return files.Length == results.Length ? ExitCode.Done : ExitCode.File;
-        });
+        }));
         return command;
     }
 

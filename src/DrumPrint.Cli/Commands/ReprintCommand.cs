@@ -22,7 +22,7 @@ internal static class ReprintCommand
         var command = new Command("reprint", "Make prints again from what they say of themselves, and compare.") { target, raw, folder, threads, json, quiet };
         var reading = new ReadingOption();
         reading.AddTo(command);
-        Guard.Run(command, (parsed, cancel) =>
+        Guard.Run(command, (parsed, cancel) => UnfinishedSets.Tell([parsed.GetRequiredValue(target)], () =>
         {
             var options = new ReprintOptions { RawFolders = parsed.GetValue(raw) ?? [], OutFolder = parsed.GetValue(folder), Threads = parsed.GetValue(threads), Reading = reading.Of(parsed) };
             var report = ProgressDisplay.Run(
@@ -38,7 +38,7 @@ internal static class ReprintCommand
             }
 
             return report.IsIdentical ? ExitCode.Done : ExitCode.Findings;
-        }, writes: parsed => parsed.GetValue(folder) is not null);
+        }), writes: parsed => parsed.GetValue(folder) is not null);
         return command;
     }
 }

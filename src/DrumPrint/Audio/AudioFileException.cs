@@ -8,4 +8,7 @@ public sealed class AudioFileException(string path, string problem, Exception? i
     : DrumPrintException($"{path}: {problem}", inner)
 {
     public string Path { get; } = path;
+
+    /// <summary>What is wrong and what was expected.</summary>
+    public string Problem { get; } = problem;
 }

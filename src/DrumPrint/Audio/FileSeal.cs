@@ -1,5 +1,6 @@
 using System.Security.Cryptography;
 using System.Text;
+using DrumPrint.Files;
 
 namespace DrumPrint.Audio;
 
@@ -49,7 +50,7 @@ internal sealed record FileSeal(string AudioSha256, bool IsHeaderWhole)
     {
         try
         {
-            using var handle = File.OpenHandle(path);
+            using var handle = RegularFile.Open(path);
             return Read(new FileView(handle, path));
         }
         catch (Exception e) when (FileTrouble.IsFileTrouble(e))

@@ -3,8 +3,9 @@ namespace DrumPrint.Files;
 /// <summary>What killed runs left half-made in a folder.</summary>
 internal static class Leftovers
 {
-    /// <summary>Files by a <see cref="TemporaryName"/> that no run is making. Links are none, whatever they are called.</summary>
-    public static IReadOnlyList<string> In(string folder) =>
+    /// <summary>Files by a <see cref="TemporaryName"/> that no run is making. Links are none, whatever they are called; nor is anything where
+    /// a journal still says what becomes of them.</summary>
+    public static IReadOnlyList<string> In(string folder) => SetJournal.IsIn(folder) ? [] :
     [
         .. new DirectoryInfo(folder).EnumerateFiles(TemporaryName.Pattern)
             .Where(f => TemporaryName.Is(f.Name) && !f.Attributes.HasFlag(FileAttributes.ReparsePoint) && !IsInUse(f.FullName))

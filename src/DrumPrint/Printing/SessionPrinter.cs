@@ -1,6 +1,5 @@
 using DrumPrint.Audio;
 using DrumPrint.Chains;
-using DrumPrint.Files;
 using DrumPrint.Printing.Folder;
 using DrumPrint.Printing.Reports;
 using DrumPrint.Printing.Runs;
@@ -17,6 +16,7 @@ public sealed class SessionPrinter
     private readonly IProgress<PrintProgress>? _progress;
     private readonly CancellationToken _cancel;
     private readonly string? _storeProblem;
+    private IReadOnlyList<string> _recovered = [];
 
     private SessionPrinter(Chain chain, PrintOptions options, IProgress<PrintProgress>? progress, CancellationToken cancel)
     {
@@ -52,6 +52,7 @@ public sealed class SessionPrinter
     private PrintReport Print()
     {
         using var held = _setup.Lock;
+        _recovered = Recover.Folder(_setup);
         while (true)
         {
             if (TryPrint() is { } report)
@@ -98,8 +99,8 @@ public sealed class SessionPrinter
             AddsUp = account.NullPeakDbfs is { } left ? left <= RunFindings.NullBoundDb(_setup, prints) : null,
             Profile = _setup.Options.Profiles ? RunProfile.Of([.. attempt.Plans.SelectMany(p => p.Nodes)]) : null,
             LookedForChanges = _setup.LooksForChanges,
-            FolderNotes = notes.All,
-            Losses = notes.Losses,
+            FolderNotes = [.. _recovered, .. notes.All],
+            Losses = [.. _recovered.Skip(1), .. notes.Losses],
             FindingsStand = _setup.Run.EndsTicket && isNothingNew && account.Findings.Count > 0 && verdict.Tickets.Current?.Findings.SequenceEqual(account.Findings) == true,
             StoreNotes = [.. _storeProblem is { } problem ? [problem] : (IEnumerable<string>)(_setup.Store?.Notes ?? [])],
         };

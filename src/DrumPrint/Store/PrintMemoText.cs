@@ -105,7 +105,7 @@ internal static class PrintMemoText
         json.GetProperty("audio_sha256").GetString()!,
         json.GetProperty("file_sha256").GetString()!,
         Number(json, "integrated_lufs"),
-        Number(json, "crest_db"),
+        json.TryGetProperty("crest_db", out _) ? Number(json, "crest_db") : double.NaN, // builds before did not take it down; their keys are never asked for
         Number(json, "range_lu"),
         Number(json, "max_momentary_lufs"),
         Number(json, "max_short_term_lufs"),

@@ -89,7 +89,7 @@ internal sealed class PrintStore
     {
         try
         {
-            return PrintMemoText.Parse(Path.GetFileNameWithoutExtension(path), File.ReadAllBytes(path))?.Written?.FileSha256 == fileSha256;
+            return PrintMemoText.Parse(Path.GetFileNameWithoutExtension(path), RegularFile.ReadAll(path, PrintMemoText.MostBytes))?.Written?.FileSha256 == fileSha256;
         }
         catch (Exception e) when (FileTrouble.IsFileTrouble(e))
         {

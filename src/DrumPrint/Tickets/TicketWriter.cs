@@ -32,19 +32,6 @@ internal static class TicketWriter
         json.WriteEndObject();
     });
 
-    /// <summary>Writes a ticket under a temporary name and renames it.</summary>
-    public static void Write(string path, string text)
-    {
-        try
-        {
-            StagedFile.Write(path, text);
-        }
-        catch (Exception e) when (e is IOException or UnauthorizedAccessException)
-        {
-            throw FileTrouble.Writing(path, e);
-        }
-    }
-
     /// <summary>Whether a ticket is there already, to the last byte.</summary>
     public static bool IsThere(string path, string text)
     {

@@ -1,6 +1,7 @@
 using DrumPrint.Audio;
 using DrumPrint.Chains;
 using DrumPrint.Dsp;
+using DrumPrint.Files;
 using DrumPrint.Planning;
 using DrumPrint.Session;
 
@@ -18,6 +19,9 @@ internal sealed record RunSetup(
 {
     /// <summary>Held from the first file a run writes to its ticket.</summary>
     public FolderLock Lock { get; } = new();
+
+    /// <summary>Changes folders.</summary>
+    public FileSteps Steps { get; } = new(Options.BeforeFileStep);
 
     /// <summary>Makes the records of the run's prints.</summary>
     public RunRecord Record { get; } = new(Chain, Run, Inputs, Encoding);

@@ -61,10 +61,10 @@ internal sealed class Render(RunSetup setup, PrintAttempt attempt, Settle length
             figures.Planned!.Writer.Loudness.Keep(length.Frames);
             if (figures.Writer is { } writer)
             {
-                writer.FinishWith(length.Frames, audio =>
+                setup.Steps.Do($"finish {Path.GetFileName(writer.Path)}", () => writer.FinishWith(length.Frames, audio =>
                 (
                     PrintBroadcast.Of(setup, figures.Target, setup.Format(figures.Channels), figures.Planned.Writer, audio),
-                    [setup.Run.IsOfWholeSong ? Part(figures, audio, tracks).ToChunk() : ExcerptSeal.ToChunk(audio)]));
+                    [setup.Run.IsOfWholeSong ? Part(figures, audio, tracks).ToChunk() : ExcerptSeal.ToChunk(audio)])));
                 _ = writer.FileSha256;
             }
         });

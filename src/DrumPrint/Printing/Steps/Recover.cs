@@ -1,0 +1,45 @@
+using DrumPrint.Audio;
+using DrumPrint.Files;
+using DrumPrint.Language;
+using DrumPrint.Printing.Runs;
+
+namespace DrumPrint.Printing.Steps;
+
+/// <summary>Before the first step: finishes or undoes what a run left that was stopped while its files took their names.</summary>
+internal static class Recover
+{
+    /// <summary>Does it, if there is anything.</summary>
+    /// <returns>What is to be told of it, in sentences.</returns>
+    /// <exception cref="AudioFileException">It cannot be done, or what lies there is no journal of ours.</exception>
+    public static IReadOnlyList<string> Folder(RunSetup setup)
+    {
+        if (!SetJournal.IsIn(setup.Folder))
+        {
+            return [];
+        }
+
+        // A run that is not over has the lock.
+        setup.Lock.Take(setup.Folder);
+        var path = SetJournal.PathIn(setup.Folder);
+        try
+        {
+            if (SetJournal.Read(setup.Folder) is not { } journal)
+            {
+                throw new AudioFileException(path, "this is no list of files that DrumPrint wrote, and nothing was done by it. Take it away, and print again.");
+            }
+
+            var recovery = new SetRecovery(setup.Folder, journal, setup.Steps);
+            var isNew = recovery.Run();
+            Leftovers.Clear(setup.Folder);
+            return
+            [
+                $"The last print to {setup.Folder} was stopped while its files took their names. That was {(isNew ? "finished" : "undone")} first.",
+                .. recovery.Kept.Count == 0 ? Array.Empty<string>() : [$"Files that were saved there since are kept: {Show.List([.. recovery.Kept])}."],
+            ];
+        }
+        catch (Exception e) when (FileTrouble.IsFileTrouble(e))
+        {
+            throw FileTrouble.Writing(path, e);
+        }
+    }
+}
