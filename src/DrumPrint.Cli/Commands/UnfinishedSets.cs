@@ -1,3 +1,4 @@
+using DrumPrint.Cli.Output;
 using DrumPrint.Printing;
 
 namespace DrumPrint.Cli.Commands;
@@ -12,7 +13,7 @@ internal static class UnfinishedSets
     public static int Tell(IEnumerable<string> targets, Func<int> rest)
     {
         var notes = targets.Select(UnfinishedSet.Note).OfType<string>().Distinct(StringComparer.Ordinal).ToList();
-        notes.ForEach(Console.Error.WriteLine);
+        notes.ForEach(Terminal.Say);
         var code = rest();
         return code == ExitCode.Done && notes.Count > 0 ? ExitCode.Findings : code;
     }
