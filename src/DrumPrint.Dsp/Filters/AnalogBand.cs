@@ -10,10 +10,10 @@ namespace DrumPrint.Dsp.Filters;
 public sealed record AnalogBand(double FreqHz, IReadOnlyList<AnalogSection> Sections, double Gain = 1)
 {
     /// <summary>−3.01 dB at <paramref name="freqHz"/>, 6 dB per octave below for each order.</summary>
-    public static AnalogBand HighPass(double freqHz, int order) => new(freqHz, [.. Butterworth(order, AnalogSection.FirstOrderHighPass(), AnalogSection.HighPass)]);
+    public static AnalogBand HighPass(double freqHz, int order) => new(freqHz, Butterworth(order, AnalogSection.FirstOrderHighPass(), AnalogSection.HighPass));
 
     /// <summary>−3.01 dB at <paramref name="freqHz"/>, 6 dB per octave above for each order.</summary>
-    public static AnalogBand LowPass(double freqHz, int order) => new(freqHz, [.. Butterworth(order, AnalogSection.FirstOrderLowPass(), AnalogSection.LowPass)]);
+    public static AnalogBand LowPass(double freqHz, int order) => new(freqHz, Butterworth(order, AnalogSection.FirstOrderLowPass(), AnalogSection.LowPass));
 
     /// <summary>A bell.</summary>
     public static AnalogBand Bell(double freqHz, double gainDb, double q) => new(freqHz, [AnalogSection.Bell(gainDb, q)]);
@@ -33,18 +33,21 @@ public sealed record AnalogBand(double FreqHz, IReadOnlyList<AnalogSection> Sect
     /// <summary>Turns the spectrum about <paramref name="freqHz"/>, which stays: half the gain up above, half down below.</summary>
     public static AnalogBand Tilt(double freqHz, double gainDb) => new(freqHz, [AnalogSection.FirstOrderHighShelf(gainDb)], Decibels.ToGain(-gainDb / 2));
 
-    private static IEnumerable<AnalogSection> Butterworth(int order, AnalogSection firstOrder, Func<double, AnalogSection> secondOrder)
+    private static List<AnalogSection> Butterworth(int order, AnalogSection firstOrder, Func<double, AnalogSection> secondOrder)
     {
         ArgumentOutOfRangeException.ThrowIfNegativeOrZero(order);
+        var sections = new List<AnalogSection>();
         if ((order & 1) == 1)
         {
-            yield return firstOrder;
+            sections.Add(firstOrder);
         }
 
         for (var i = 0; i < order / 2; i++)
         {
             // 1/q of each pole pair, the most damped first.
-            yield return secondOrder(1 / (2 * Elementary.Cos(Math.PI * (((order & 1) == 0 ? i + 0.5 : i + 1) / order))));
+            sections.Add(secondOrder(1 / (2 * Elementary.Cos(Math.PI * (((order & 1) == 0 ? i + 0.5 : i + 1) / order)))));
         }
+
+        return sections;
     }
 }

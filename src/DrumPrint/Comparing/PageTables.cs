@@ -1,5 +1,4 @@
 using System.Text;
-using DrumPrint.Comparing.Album;
 using DrumPrint.Comparing.Pairs;
 using DrumPrint.Language;
 
@@ -50,21 +49,13 @@ internal static class PageTables
             FormattableString.Invariant($"{s.Name}, from bar {s.FromBar}"), Known(s.ALufs), Known(s.BLufs), double.IsFinite(s.BLufs - s.ALufs) ? Words.Signed(s.BLufs - s.ALufs) : "",
         }));
 
-    public static string Album(AlbumReport report) => Table(
-        [report.HasRough ? "LU against the rough" : "LUFS", .. report.Songs, "Moves by"],
-        report.Prints.Select(p => (string[])[
-            FormattableString.Invariant($"{p.Number:00} {p.Name}"),
-            .. p.Cells.Select(c => c is null ? "none" : Known(c.Level)),
-            p.MoveLu is { } move ? Words.Number(move) : "",
-        ]));
-
     public static string List(IEnumerable<string> texts) => string.Concat(texts.Select(t => $"<li>{PageText.Html(t)}</li>"));
 
     private static string Width(double db) => double.IsFinite(db) ? Words.Number(db) : Words.Width(db);
 
-    private static string Known(double value, int digits = 1) => double.IsFinite(value) ? Words.Number(value, digits) : "–";
+    public static string Known(double value, int digits = 1) => double.IsFinite(value) ? Words.Number(value, digits) : "–";
 
-    private static string Table(string[] heads, IEnumerable<string[]> rows)
+    public static string Table(string[] heads, IEnumerable<string[]> rows)
     {
         var html = new StringBuilder("<thead><tr>");
         foreach (var head in heads)

@@ -101,7 +101,9 @@ public sealed class RoutingTests : IDisposable
         _session.Print(chain);
 
         var ducked = _session.Read("01_Ducked_Test_v1.wav")[0];
-        Assert.All(Enumerable.Range(0, At - 1), n => Assert.Equal(steady[n], ducked[n], 1e-6));
+
+        // The detector reads the wave between the samples, and a click's wave begins a few frames before its highest one.
+        Assert.All(Enumerable.Range(0, At - 8), n => Assert.Equal(steady[n], ducked[n], 1e-6));
         Assert.All(Enumerable.Range(At + 10, 400), n => Assert.InRange(Math.Abs(ducked[n]), 0, 0.01));
     }
 

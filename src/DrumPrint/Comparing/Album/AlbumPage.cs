@@ -44,7 +44,7 @@ public static class AlbumPage
             ["title"] = PageText.Html($"{Words.Count(report.Songs.Count, "song")} side by side"),
             ["style"] = PageText.Part("page.css"),
             ["verdict"] = PageText.Html(report.Verdict),
-            ["table"] = PageTables.Album(report),
+            ["table"] = Table(report),
             ["notes"] = PageTables.List(report.Notes),
             ["engine"] = EngineVersion.Text,
             ["data"] = Encoding.UTF8.GetString(stream.ToArray()),
@@ -60,4 +60,12 @@ public static class AlbumPage
         var passage = Passage.Busiest(side, side.StartFrame, side.EndFrame, side.Tempo);
         return ComparisonPage.Listening(side.Read(passage.FromFrame, passage.Frames));
     }
+
+    private static string Table(AlbumReport report) => PageTables.Table(
+        [report.HasRough ? "LU against the rough" : "LUFS", .. report.Songs, "Moves by"],
+        report.Prints.Select(p => (string[])[
+            FormattableString.Invariant($"{p.Number:00} {p.Name}"),
+            .. p.Cells.Select(c => c is null ? "none" : PageTables.Known(c.Level)),
+            p.MoveLu is { } move ? Words.Number(move) : "",
+        ]));
 }
