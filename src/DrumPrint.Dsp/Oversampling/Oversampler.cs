@@ -10,7 +10,7 @@ namespace DrumPrint.Dsp.Oversampling;
 internal sealed class Oversampler
 {
     /// <summary>Frames before the stretch that the stage can read at the full rate.</summary>
-    public const int CoreHistory = 1;
+    public const int CoreHistory = 2;
 
     private readonly PhaseFilter[] _up;
     private readonly PhaseFilter[] _down;

@@ -1,4 +1,5 @@
 using DrumPrint.Dsp.Filters;
+using DrumPrint.Dsp.Mixing;
 using DrumPrint.Dsp.Numerics;
 using DrumPrint.Dsp.Oversampling;
 using DrumPrint.Dsp.Parameters;
@@ -6,7 +7,7 @@ using DrumPrint.Dsp.Saturation;
 
 namespace DrumPrint.Dsp.Processors;
 
-/// <summary>Drives the signal into a curve that holds it within full scale.</summary>
+/// <summary>Drives the signal into a curve that rounds off or cuts off what is loud; no ceiling.</summary>
 /// <remarks>
 /// At any bias, small signals leave at the level they went in, plus drive; only the hard curve at the very ends of the
 /// bias stands on its corner and cuts one side. The curve works between oversampling filters on the mean between samples
@@ -33,6 +34,7 @@ public sealed class Saturate : IProcessor
 
     private const double CentreHz = 2;
 
+    private readonly double _gainIn;
     private readonly Oversampler _oversampler;
     private readonly IOversampledStage _curve;
     private readonly ChannelCascade? _centre;
@@ -43,23 +45,22 @@ public sealed class Saturate : IProcessor
         var drive = Decibels.ToGain(settings[Drive]);
         var bias = settings[Bias] / 100;
         var factor = (int)settings[Factor];
-        _curve = settings[Shape] switch
+        (_curve, _gainIn, var gainOut, var gain) = settings[Shape] switch
         {
-            "cubic" => new CurveStage<CubicCurve>(drive, bias),
-            "hard" => new CurveStage<HardCurve>(drive, bias),
-            _ => new CurveStage<SoftCurve>(drive, bias),
+            "cubic" => Stage<CubicCurve>(drive, bias, format.Channels),
+            "hard" => Stage<HardCurve>(drive, bias, format.Channels),
+            _ => Stage<SoftCurve>(drive, bias, format.Channels),
         };
 
-        // The mean of two neighbours at the full rate droops as a cosine.
-        _oversampler = new Oversampler(factor, format.Channels, format.SampleRate, CurveStage<SoftCurve>.Delay, f => 1 / Elementary.Cos(Math.PI * f / factor), cancels: true);
+        _oversampler = new Oversampler(factor, format.Channels, format.SampleRate, CurveStage<SoftCurve>.Delay, f => 1 / gain(f / factor), cancels: true);
         _centre = bias == 0 ? null : new ChannelCascade(BiquadDesign.HighPass(CentreHz, 1, format.SampleRate), format.Channels);
-        _dry = DryPath.ForEach(format.Channels, LatencyFrames, Decibels.ToGain(settings[Output]), settings[Mix]);
+        _dry = DryPath.ForEach(format.Channels, LatencyFrames, Decibels.ToGain(settings[Output]) * gainOut, settings[Mix]);
     }
 
     public static ProcessorDefinition Definition { get; } = new(
         "saturate",
         1,
-        "Drives the signal into a curve that holds it within full scale.",
+        "Drives the signal into a curve that rounds off or cuts off what is loud; its peaks may still pass full scale.",
         [Shape, Drive, Bias, Factor, Output, Mix],
         static (settings, context) => new Saturate(settings, context.Format))
     {
@@ -80,6 +81,7 @@ public sealed class Saturate : IProcessor
             for (var c = 0; c < _dry.Length; c++)
             {
                 _dry[c].Keep(stretch[c]);
+                Blend.Copy(stretch[c], _gainIn, stretch[c]);
             }
 
             _oversampler.Process(stretch, _curve);
@@ -89,5 +91,12 @@ public sealed class Saturate : IProcessor
                 _dry[c].Blend(stretch[c]);
             }
         }
+    }
+
+    private static (IOversampledStage Stage, double GainIn, double GainOut, Func<double, double> GainAt) Stage<TCurve>(double drive, double bias, int channels)
+        where TCurve : struct, ICurve
+    {
+        var stage = new CurveStage<TCurve>(drive, bias, channels);
+        return (stage, stage.GainIn, stage.GainOut, CurveStage<TCurve>.GainAt);
     }
 }

@@ -1,21 +1,25 @@
 using System.Runtime.CompilerServices;
-using System.Runtime.Intrinsics;
+using DrumPrint.Dsp.Numerics.Lanes;
 
 namespace DrumPrint.Dsp.Saturation;
 
-/// <summary><see cref="FirstOrder"/> for two channels at once, in the lanes of a vector: the same operations, so the same bits.</summary>
-internal struct FirstOrderLanes(FirstOrder filter)
+/// <summary><see cref="FirstOrder"/> for as many channels as there are lanes: the same operations, so the same bits.</summary>
+internal struct FirstOrderLanes<T>(FirstOrder filter, T state)
+    where T : struct, ILaneBits<T>
 {
-    private readonly Vector128<double> _now = Vector128.Create(filter.Now);
-    private readonly Vector128<double> _fed = Vector128.Create(filter.Fed);
-    private readonly Vector128<double> _keep = Vector128.Create(filter.Keep);
-    private Vector128<double> _state;
+    private readonly T _now = filter.Now;
+    private readonly T _fed = filter.Fed;
+    private readonly T _keep = filter.Keep;
+    private T _state = state;
+
+    /// <summary>What is kept for the next sample.</summary>
+    public readonly T State => _state;
 
     [MethodImpl(MethodImplOptions.AggressiveInlining)]
-    public Vector128<double> Next(Vector128<double> x)
+    public T Next(T x)
     {
-        var y = Vector128.FusedMultiplyAdd(_now, x, _state);
-        _state = Vector128.FusedMultiplyAdd(_keep, _state, _fed * x);
+        var y = T.Fma(_now, x, _state);
+        _state = T.Fma(_keep, _state, _fed * x);
         return y;
     }
 
@@ -25,8 +29,5 @@ internal struct FirstOrderLanes(FirstOrder filter)
 
     /// <summary>States that have not faded away; zero for the others.</summary>
     [MethodImpl(MethodImplOptions.AggressiveInlining)]
-    public static Vector128<double> Kept(Vector128<double> state) => Vector128.ConditionalSelect(
-        Vector128.LessThan(Vector128.Abs(state), Vector128.Create(FirstOrder.Negligible)),
-        Vector128<double>.Zero,
-        state);
+    public static T Kept(T state) => T.WhereLess(Langevin.Size(state), FirstOrder.Negligible, 0, state);
 }

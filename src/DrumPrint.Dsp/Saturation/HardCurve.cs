@@ -1,27 +1,33 @@
-using System.Numerics;
 using System.Runtime.CompilerServices;
+using DrumPrint.Dsp.Numerics.Lanes;
 
 namespace DrumPrint.Dsp.Saturation;
 
 /// <summary>x up to 1, then 1: untouched below full scale, cut off above.</summary>
 internal readonly struct HardCurve : ICurve
 {
+    public static double Knee => 1;
+
     /// <summary>The input held within full scale: the curve itself.</summary>
     [MethodImpl(MethodImplOptions.AggressiveInlining)]
-    public Vector<double> Share(Vector<double> x) => Vector.MaxNative(Vector.MinNative(x, Vector<double>.One), -Vector<double>.One);
+    public static T Share<T>(T x)
+        where T : struct, ILaneBits<T> => PartWithin.Held(x);
 
-    // With c the share, the integral is c²/2 + (|x| − |c|). Differences of c and of |x| − |c| are exact.
     [MethodImpl(MethodImplOptions.AggressiveInlining)]
-    public Vector<double> Mean(Vector<double> a, Vector<double> shareA, Vector<double> b, Vector<double> shareB)
+    public static void Way<T>(T a, T shareA, T b, T shareB, T d, out T mean, out T slope, out T bend)
+        where T : struct, ILaneBits<T>
     {
-        var inside = (shareA - shareB) * ((shareA + shareB) * new Vector<double>(0.5));
-        var outside = Vector.Abs(a) - Vector.Abs(shareA) - (Vector.Abs(b) - Vector.Abs(shareB));
-        return Vector.ConditionalSelect(Vector.Equals(a, b), shareA, (inside + outside) / (a - b));
+        var part = PartWithin.Of(a, shareA, b, shareB, d);
+        var sigma = part.Middle;
+        var ee = part.Width * part.Width * 0.25;
+        mean = T.Fma((shareA + shareB) * 0.5, part.Width, part.Outside);
+        var room = T.Fma(-sigma, sigma, 0.25);
+
+        // A way of no length beyond the ceiling counts as within for its mean; it has no slope.
+        var width = T.WhereLess(0, PartWithin.Size(a - shareA) - PartWithin.Size(d), 0, part.Width);
+        slope = width * 0.25 * T.Fma(ee, -1.0 / 3, room);
+        bend = width * (1.0 / 6) * sigma * (room - ee);
     }
 
-    [MethodImpl(MethodImplOptions.AggressiveInlining)]
-    public (Vector<double> First, Vector<double> Second) Means(Vector<double> a, Vector<double> shareA, Vector<double> b, Vector<double> shareB, Vector<double> c, Vector<double> shareC) =>
-        (Mean(b, shareB, a, shareA), Mean(c, shareC, b, shareB));
-
-    public double Slope(double x) => 1;
+    public static double Slope(double x) => 1;
 }

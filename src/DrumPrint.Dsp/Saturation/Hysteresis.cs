@@ -1,3 +1,6 @@
+using System.Runtime.CompilerServices;
+using DrumPrint.Dsp.Numerics.Lanes;
+
 namespace DrumPrint.Dsp.Saturation;
 
 /// <summary>The memory of a magnetic medium after Jiles and Atherton, with a bias that shakes part of it loose.</summary>
@@ -9,73 +12,87 @@ namespace DrumPrint.Dsp.Saturation;
 /// <para>Our own addition, standing in for the AC bias of a recorder: (Man − Mirr)/τ per second on top. It takes the
 /// remanence out, makes small signals linear and leaves narrow, level-dependent loops. Without it the model is the
 /// published one.</para>
-/// <para>Solved for the gap D = Man − Mirr by the trapezoidal rule, which has a closed form here: no iteration.</para>
+/// <para>Over a step the gap closes at one rate λ: what the bias does in it, and what the field does by moving in the gap's direction,
+/// which is all of its way or none or, where it turns in the step, a part of it. With m the mean of the curve on the way, M its mean
+/// weighted with the place s on it, from −½ to ½, and g = m − Mirr at the start, Mirr ends at m − E·g + λ²K·M. E = 1/(1 + λ + λ²/2 + λ³/6) is
+/// e^−λ to third order and, like it, between 1 and 0 however far a step goes; K = (1 + 2λ + 3λ²/2)E² is the weight of M to as many orders
+/// and dies away where the step is too long for it. The mean of Mirr over the step, and its mean weighted with s, then follow from the
+/// equation itself, integrated: m − Φ·g − λK·M and M + Ψ·g − (1 + λ/2)K·M with Φ = (1 + λ/2 + λ²/6)E and Ψ = (λ + λ²)E/12.</para>
 /// </remarks>
 internal struct Hysteresis
 {
-    private readonly double _halfPerField;
-    private readonly double _wholeShake;
-    private readonly double _offKeep;
-    private readonly double _offStep;
-    private readonly double _irreversible;
     private double _field;
-    private double _anhysteretic;
-    private double _gap;
+    private double _curve;
+    private double _slope;
+    private double _kept;
 
     /// <param name="pinning">k/a.</param>
     /// <param name="reversible">c, 0 to 1.</param>
     /// <param name="shake">Step over τ; 0 without bias.</param>
     public Hysteresis(double pinning, double reversible, double shake)
     {
-        _halfPerField = 0.5 / pinning;
-        _wholeShake = 1 + (0.5 * shake);
-        _offStep = 1 / _wholeShake;
-        _offKeep = Math.FusedMultiplyAdd(2, _offStep, -1);
-        _irreversible = 1 - reversible;
+        PerField = 1 / pinning;
+        Shake = shake;
+        Irreversible = 1 - reversible;
+        _slope = 1.0 / 3;
     }
 
-    /// <summary>Half a step's closing of the gap for each unit the field moves.</summary>
-    public readonly double HalfPerField => _halfPerField;
+    /// <summary>λ for each unit the field moves.</summary>
+    public double PerField { get; }
 
-    /// <summary>1 and half a step's closing of the gap by the bias.</summary>
-    public readonly double WholeShake => _wholeShake;
-
-    /// <summary>What is kept of the gap where the bias alone closes it.</summary>
-    public readonly double OffKeep => _offKeep;
-
-    /// <summary>What a change of the anhysteretic magnetisation counts for there.</summary>
-    public readonly double OffStep => _offStep;
+    /// <summary>λ by the bias alone.</summary>
+    public double Shake { get; }
 
     /// <summary>1 − c.</summary>
-    public readonly double Irreversible => _irreversible;
+    public double Irreversible { get; }
 
-    /// <summary>Moves to the next field and returns the magnetisation.</summary>
-    /// <param name="field">Effective field over a.</param>
-    /// <param name="anhysteretic">The anhysteretic magnetisation at that field.</param>
-    public double Next(double field, double anhysteretic) => Next(field, anhysteretic, 1);
+    /// <summary>1/E.</summary>
+    [MethodImpl(MethodImplOptions.AggressiveInlining)]
+    public static T Closing<T>(T rate)
+        where T : struct, ILaneBits<T> => T.Fma(T.Fma(T.Fma(rate, 1.0 / 6, 0.5), rate, 1), rate, 1);
 
-    /// <summary>Moves to the next field and returns the magnetisation.</summary>
+    /// <summary>Φ.</summary>
+    [MethodImpl(MethodImplOptions.AggressiveInlining)]
+    public static T OfMean<T>(T rate, T left)
+        where T : struct, ILaneBits<T> => T.Fma(T.Fma(rate, 1.0 / 6, 0.5), rate, 1) * left;
+
+    /// <summary>Ψ.</summary>
+    [MethodImpl(MethodImplOptions.AggressiveInlining)]
+    public static T OfTilt<T>(T rate, T left)
+        where T : struct, ILaneBits<T> => T.Fma(rate, rate, rate) * (left * (1.0 / 12));
+
+    /// <summary>K.</summary>
+    [MethodImpl(MethodImplOptions.AggressiveInlining)]
+    public static T OfLate<T>(T rate, T left)
+        where T : struct, ILaneBits<T> => T.Fma(T.Fma(rate, 1.5, 2), rate, 1) * (left * left);
+
+    /// <summary>Where Mirr ends, less E times where it starts.</summary>
+    [MethodImpl(MethodImplOptions.AggressiveInlining)]
+    public static T Target<T>(T rate, T left, T mean, T tilt)
+        where T : struct, ILaneBits<T> => T.Fma(OfLate(rate, left) * tilt, rate * rate, T.Fma(-left, mean, mean));
+
+    /// <summary>Moves to the next field, no more than ½ away and on an even way, and returns the magnetisation there.</summary>
     /// <param name="field">Effective field over a.</param>
-    /// <param name="top">The anhysteretic magnetisation at that field, times <paramref name="bottom"/>.</param>
-    /// <param name="bottom">Above zero. One division serves the fraction and the step.</param>
-    public double Next(double field, double top, double bottom)
+    public double Next(double field)
     {
-        var move = field - _field;
-        var whole = Math.FusedMultiplyAdd(Math.Abs(move), _halfPerField, _wholeShake);
-        var part = 1 / (bottom * whole);
-        var anhysteretic = top * (whole * part);
-        var step = bottom * part;
-        var rise = anhysteretic - _anhysteretic;
-        _field = field;
-        _anhysteretic = anhysteretic;
+        Lane1 to = field;
+        Langevin.Fraction(in to, out var top, out var bottom);
+        var ratio = top / bottom;
+        var curve = to * ratio;
+        var slope = LangevinWay.Slope(curve, ratio);
+        var move = to - _field;
+        LangevinWay.OfShort<Lane1>(move, 0, _curve, curve, _slope, slope, out var mean, out var tilt);
 
-        // (1 − half)/(1 + half) = 2/(1 + half) − 1.
-        var on = Math.FusedMultiplyAdd(Math.FusedMultiplyAdd(2, step, -1), _gap, rise * step);
-        var off = Math.FusedMultiplyAdd(_offKeep, _gap, rise * _offStep);
+        // Closing faster leads further in the field's direction exactly while the gap points that way.
+        var (fast, slow) = (Outcome(Shake + (Math.Abs(move.Value) * PerField), _kept), Outcome(Shake, _kept));
+        _kept = move.Value > 0 ? Math.Max(fast, slow) : Math.Min(fast, slow);
+        (_field, _curve, _slope) = (field, curve.Value, slope.Value);
+        return _curve - (Irreversible * (_curve - _kept));
 
-        // The gap closes faster while it points the way the field moves. Rising, closing faster is the smaller outcome exactly
-        // while the gap is positive, and falling the other way round: the choice is a comparison of outcomes.
-        _gap = (move > 0 ? on < off : on > off) ? on : off;
-        return Math.FusedMultiplyAdd(-_irreversible, _gap, anhysteretic);
+        double Outcome(Lane1 rate, Lane1 kept)
+        {
+            var left = (Lane1)1 / Closing(rate);
+            return Lane1.Fma(left, kept, Target(rate, left, mean, tilt)).Value;
+        }
     }
 }

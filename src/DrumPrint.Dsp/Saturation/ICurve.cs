@@ -1,28 +1,31 @@
-using System.Numerics;
+using DrumPrint.Dsp.Numerics.Lanes;
 
 namespace DrumPrint.Dsp.Saturation;
 
-/// <summary>A curve without memory: odd, slope 1 at zero, never beyond 1.</summary>
+/// <summary>A curve without memory: odd, slope 1 at zero, never beyond 1; and what it comes to on the way from one value to another.</summary>
+/// <remarks>The way runs evenly from <c>a</c> to <c>b</c>; s is the place on it from −½ to ½. Every figure is an integral along the
+/// way, written so that nothing cancels: no threshold between two formulas is needed.</remarks>
 internal interface ICurve
 {
-    /// <summary>What <see cref="Mean"/> needs of each input by itself, computed once for the two means it is part of.</summary>
-    Vector<double> Share(Vector<double> x);
+    /// <summary>The input that <see cref="Way"/> counts as 1, and the output too.</summary>
+    static abstract double Knee { get; }
 
-    /// <summary>The curve's mean over the inputs between two values; its value where they are equal.</summary>
-    /// <remarks>
-    /// Taking the mean between successive samples is first-order antiderivative antialiasing (Parker, Zavalishin and Le Bivic,
-    /// DAFx-16). It delays by half a sample. Each curve writes the divided difference of its integral in a form that
-    /// does not cancel, so no threshold between two formulas is needed.
-    /// </remarks>
-    /// <param name="a">One value.</param>
+    /// <summary>What <see cref="Way"/> needs of each value by itself, computed once for the two ways it is an end of.</summary>
+    static abstract T Share<T>(T x)
+        where T : struct, ILaneBits<T>;
+
+    /// <summary>Follows the curve along a way.</summary>
+    /// <param name="a">Where the way begins.</param>
     /// <param name="shareA">Its share.</param>
-    /// <param name="b">The other.</param>
+    /// <param name="b">Where it ends.</param>
     /// <param name="shareB">Its share.</param>
-    Vector<double> Mean(Vector<double> a, Vector<double> shareA, Vector<double> b, Vector<double> shareB);
-
-    /// <summary>Two means in a row, from <paramref name="a"/> to <paramref name="b"/> and on to <paramref name="c"/>.</summary>
-    (Vector<double> First, Vector<double> Second) Means(Vector<double> a, Vector<double> shareA, Vector<double> b, Vector<double> shareB, Vector<double> c, Vector<double> shareC);
+    /// <param name="d">b − a.</param>
+    /// <param name="mean">The curve's mean: the divided difference of its antiderivative.</param>
+    /// <param name="slope">A quarter of its slope weighted with ¼ − s²: 1/24 where the curve is straight.</param>
+    /// <param name="bend">A sixth of its slope weighted with s(¼ − s²): what the slope gains on the way.</param>
+    static abstract void Way<T>(T a, T shareA, T b, T shareB, T d, out T mean, out T slope, out T bend)
+        where T : struct, ILaneBits<T>;
 
     /// <summary>Slope of the curve at an input from −1 to 1.</summary>
-    double Slope(double x);
+    static abstract double Slope(double x);
 }

@@ -30,7 +30,7 @@ internal static class TapeCalibration
         for (var step = 0; step < 2 * StepsPerCycle; step++)
         {
             var (sin, cos) = Elementary.SinCos(2 * Math.PI * step / StepsPerCycle);
-            var m = medium.Next(peak * sin, Langevin.Of(peak * sin));
+            var m = medium.Next(peak * sin);
             if (step >= StepsPerCycle)
             {
                 sin1 += m * sin;

@@ -110,6 +110,33 @@ public sealed class SaturateTests(ITestOutputHelper output)
 
     [Theory]
     [MemberData(nameof(Shapes))]
+    public void A_full_scale_sine_driven_far_folds_little_at_any_frequency(string shape)
+    {
+        foreach (var rate in new[] { 44100, 48000 })
+        {
+            foreach (var (drive, freq) in from d in new[] { 24.0, 36 } from k in Enumerable.Range(10, 11) select (d, (k * 1000.0) - 100))
+            {
+                var folded = Folded(Through(Signals.Sine(Settle + (rate / 100), freq, 1, sampleRate: rate), Of((Saturate.Shape, shape), (Saturate.Drive, drive)), rate).AsSpan(Settle, rate / 100), freq, rate);
+
+                output.WriteLine($"{shape,-5} at {drive} dB, {rate} Hz, {freq} Hz: {folded:0.0} dBc");
+                Assert.InRange(folded, double.NegativeInfinity, drive > 24 || freq > 19000 ? SaturationTolerance.FarDrivenFoldedDb : SaturationTolerance.DrivenFoldedDb);
+            }
+        }
+    }
+
+    // What is left below half the rate of a wave cut hard overshoots (a square one by 18 %: Wilbraham, 1848; noise by more).
+    [Fact]
+    public void Peaks_may_pass_full_scale_as_the_description_says()
+    {
+        var signal = Through(Signals.Hits(48000, 12000, 2000, level: 1), Of((Saturate.Shape, "hard"), (Saturate.Drive, 24.0)));
+
+        output.WriteLine($"{Spectrum.Decibels(signal.Max(Math.Abs)):0.00} dBFS");
+        Assert.InRange(signal.Max(Math.Abs), 1.01, 2.5);
+        Assert.Contains("may still pass full scale", Saturate.Definition.Summary, StringComparison.Ordinal);
+    }
+
+    [Theory]
+    [MemberData(nameof(Shapes))]
     public void A_biased_curve_leaves_no_steady_level(string shape)
     {
         var signal = Through(Sine(100, 1, 6 * 48000), Of((Saturate.Shape, shape), (Saturate.Bias, 80.0), (Saturate.Drive, 12.0)));

@@ -99,6 +99,49 @@ public sealed class TapeTests(ITestOutputHelper output)
         }
     }
 
+    [Theory]
+    [InlineData(7.5)]
+    [InlineData(15)]
+    [InlineData(30)]
+    public void Bright_hot_sines_fold_little_at_any_speed(double speed)
+    {
+        foreach (var (rate, level, drive) in from r in new[] { 44100, 48000 } from l in new[] { (-24.0, 0.0), (-12, 0), (-1, 0), (-6, 12), (-1, 12) } select (r, l.Item1, l.Item2))
+        {
+            foreach (var freq in new[] { 9900.0, 11900, 13900, 14900, 15900 })
+            {
+                var window = Through(Signals.Sine((2 * Settle) + (rate / 100), freq, Math.Pow(10, level / 20), sampleRate: rate), Of((Tape.Speed, speed), (Tape.Drive, drive)), rate).AsSpan(2 * Settle).ToArray();
+                var lines = Enumerable.Range(2, (rate / 200) - 2).Select(k => k * 100).Where(f => f % (int)freq != 0);
+                var folded = Spectrum.Decibels(lines.Max(f => Spectrum.AmplitudeAt(window, f, rate)) / Spectrum.AmplitudeAt(window, freq, rate));
+
+                output.WriteLine($"{speed} in/s, {rate} Hz, {level} dBFS + {drive} dB, {freq} Hz: {folded:0.0} dBc");
+                Assert.InRange(folded, double.NegativeInfinity, drive > 0 ? SaturationTolerance.DrivenTapeFoldedDb : speed < 15 ? SaturationTolerance.SlowTapeFoldedDb : SaturationTolerance.TapeFoldedDb);
+            }
+        }
+    }
+
+    [Theory]
+    [InlineData(44100, 2)]
+    [InlineData(44100, 8)]
+    [InlineData(48000, 8)]
+    [InlineData(96000, 8)]
+    [InlineData(48000, 16)]
+    public void A_small_signal_keeps_its_phase_to_20_khz(int rate, int factor)
+    {
+        var settings = Of((Tape.Bump, 0.0), (Tape.Factor, (double)factor));
+        var latency = Tape.Definition.Create(settings, new ProcessorContext(new AudioFormat(rate, 1), 0)).LatencyFrames;
+        var response = Through([.. Signals.Impulse(rate / 2, 100, 1e-6)], settings, rate);
+
+        var worst = Enumerable.Range(5, 36).Max(i =>
+        {
+            var freq = i * 500.0;
+            var turn = System.Numerics.Complex.FromPolarCoordinates(1, 2 * Math.PI * freq * (100 + latency) / rate);
+            return Math.Abs((Spectrum.ResponseAt(response, freq, rate) * turn).Phase);
+        });
+
+        output.WriteLine($"{factor}x {rate} Hz: {worst * 180 / Math.PI:0.000} degrees");
+        Assert.InRange(worst * 180 / Math.PI, 0, factor < 4 ? 1 : SaturationTolerance.TapePhaseDegrees);
+    }
+
     // Time constants: IASA TC-04, 5.4.10, table 1.
     [Theory]
     [InlineData(7.5, false, 0, 70e-6)]

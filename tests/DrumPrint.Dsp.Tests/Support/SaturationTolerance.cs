@@ -46,4 +46,42 @@ internal static class SaturationTolerance
 
     /// <summary>Curves against their formulas: a few roundings.</summary>
     public const double Curve = 1e-14;
+
+    /// <summary>Weight of the soft curve's slope over a way, as a part: its ratio of polynomials, to ways across zero of 20 each side.</summary>
+    public const double SoftSlopePart = 4e-4;
+
+    /// <summary>The same for its bend, as a part of half the slope's weight.</summary>
+    public const double SoftBendPart = 4e-3;
+
+    /// <summary>Means of Langevin's function over a short way: the cubic through its ends.</summary>
+    public const double ShortWay = 1e-5;
+
+    /// <summary>Means of it over a long way: its antiderivatives are good to 2·10⁻¹⁰.</summary>
+    public const double LongWay = 1e-8;
+
+    /// <summary>Folded products of a full-scale sine to 19 kHz driven 24 dB into any curve, in dB: the bar set for the processor.</summary>
+    public const double DrivenFoldedDb = -95;
+
+    /// <summary>The same to 20 kHz or driven 36 dB.</summary>
+    public const double FarDrivenFoldedDb = -80;
+
+    /// <summary>Folded products of a sine to 16 kHz on tape at 15 and 30 in/s without drive, in dB: the bar set for the processor.</summary>
+    public const double TapeFoldedDb = -80;
+
+    /// <summary>The same at 7.5 in/s.</summary>
+    public const double SlowTapeFoldedDb = -60;
+
+    /// <summary>The same with 12 dB of drive, at any speed.</summary>
+    public const double DrivenTapeFoldedDb = -50;
+
+    /// <summary>The same as <see cref="MediumPart"/> where the field moves by 1 in a step and the rate is 1.5.</summary>
+    public const double HotMediumPart = 7e-3;
+
+    /// <summary>The medium against its equations solved in steps a thousand times as short, as a part of the peak: one rate over a step, of
+    /// the second order in the step.</summary>
+    public const double MediumPart = 2e-3;
+
+    /// <summary>Phase of a small signal on tape from 2.5 kHz up, against the stated latency, in degrees: the steady level's high-passes, 0.1° at
+    /// 2.5 kHz, and what the two taps against the memory's lag leave.</summary>
+    public const double TapePhaseDegrees = 0.2;
 }

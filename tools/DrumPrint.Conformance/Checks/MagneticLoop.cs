@@ -37,7 +37,7 @@ internal sealed record MagneticLoop(double[] Field, double[] Magnetisation)
         {
             var h = peakField * Math.Sin(2 * Math.PI * n / MediumSteps);
             var effective = (h + (Coupling * ((2 * last) - before))) / Shape;
-            (last, before) = (Saturation * medium.Next(effective, Langevin.Of(effective)), last);
+            (last, before) = (Saturation * medium.Next(effective), last);
             return (h, last);
         });
     }

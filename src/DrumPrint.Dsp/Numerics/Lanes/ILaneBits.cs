@@ -14,6 +14,15 @@ internal interface ILaneBits<T> : ILanes<T>
     /// <summary>The lesser of each pair; no lane may be NaN.</summary>
     static abstract T Lesser(T a, T b);
 
+    /// <summary>The greater of each pair; no lane may be NaN.</summary>
+    static abstract T Greater(T a, T b);
+
+    /// <summary>Lanes of <paramref name="then"/> where <paramref name="a"/> is less than <paramref name="b"/>, else of <paramref name="otherwise"/>.</summary>
+    static abstract T WhereLess(T a, T b, T then, T otherwise);
+
+    /// <summary>The square root, rounded once.</summary>
+    static abstract T Sqrt(T a);
+
     /// <summary>Whether every lane lies from <paramref name="low"/> to <paramref name="high"/>, both included; false for NaN.</summary>
     static abstract bool AllWithin(T x, double low, double high);
 

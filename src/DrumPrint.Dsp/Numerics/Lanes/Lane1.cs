@@ -1,4 +1,6 @@
 using System.Runtime.CompilerServices;
+using System.Runtime.Intrinsics;
+using System.Runtime.Intrinsics.X86;
 
 namespace DrumPrint.Dsp.Numerics.Lanes;
 
@@ -39,7 +41,20 @@ internal readonly partial struct Lane1(double value) : ILaneBits<Lane1>, ILaneMo
     public static Lane1 FmaNegated(Lane1 a, Lane1 b, Lane1 c) => Math.FusedMultiplyAdd(-a.Value, b.Value, c.Value);
 
     [MethodImpl(MethodImplOptions.AggressiveInlining)]
-    public static Lane1 Lesser(Lane1 a, Lane1 b) => a.Value < b.Value ? a : b;
+    public static Lane1 Lesser(Lane1 a, Lane1 b) => Sse2.IsSupported
+        ? Sse2.MinScalar(Vector128.CreateScalarUnsafe(a.Value), Vector128.CreateScalarUnsafe(b.Value)).ToScalar()
+        : a.Value < b.Value ? a : b;
+
+    [MethodImpl(MethodImplOptions.AggressiveInlining)]
+    public static Lane1 Greater(Lane1 a, Lane1 b) => Sse2.IsSupported
+        ? Sse2.MaxScalar(Vector128.CreateScalarUnsafe(a.Value), Vector128.CreateScalarUnsafe(b.Value)).ToScalar()
+        : a.Value > b.Value ? a : b;
+
+    [MethodImpl(MethodImplOptions.AggressiveInlining)]
+    public static Lane1 WhereLess(Lane1 a, Lane1 b, Lane1 then, Lane1 otherwise) => a.Value < b.Value ? then : otherwise;
+
+    [MethodImpl(MethodImplOptions.AggressiveInlining)]
+    public static Lane1 Sqrt(Lane1 a) => Math.Sqrt(a.Value);
 
     [MethodImpl(MethodImplOptions.AggressiveInlining)]
     public static bool AllWithin(Lane1 x, double low, double high) => x.Value >= low && x.Value <= high;

@@ -1,5 +1,6 @@
 using System.Runtime.CompilerServices;
 using System.Runtime.Intrinsics;
+using System.Runtime.Intrinsics.X86;
 using System.Runtime.Intrinsics.Arm;
 
 namespace DrumPrint.Dsp.Numerics.Lanes;
@@ -41,8 +42,21 @@ internal readonly partial struct Lane2(Vector128<double> value) : ILaneBits<Lane
     public static Lane2 FmaNegated(Lane2 a, Lane2 b, Lane2 c) => new(Vector128.FusedMultiplyAdd(-a._value, b._value, c._value));
 
     [MethodImpl(MethodImplOptions.AggressiveInlining)]
-    public static Lane2 Lesser(Lane2 a, Lane2 b) =>
-        new(Vector128.ConditionalSelect(Vector128.LessThan(a._value, b._value), a._value, b._value));
+    public static Lane2 Lesser(Lane2 a, Lane2 b) => new(Sse2.IsSupported
+        ? Sse2.Min(a._value, b._value)
+        : Vector128.ConditionalSelect(Vector128.LessThan(a._value, b._value), a._value, b._value));
+
+    [MethodImpl(MethodImplOptions.AggressiveInlining)]
+    public static Lane2 Greater(Lane2 a, Lane2 b) => new(Sse2.IsSupported
+        ? Sse2.Max(a._value, b._value)
+        : Vector128.ConditionalSelect(Vector128.GreaterThan(a._value, b._value), a._value, b._value));
+
+    [MethodImpl(MethodImplOptions.AggressiveInlining)]
+    public static Lane2 WhereLess(Lane2 a, Lane2 b, Lane2 then, Lane2 otherwise) =>
+        new(Vector128.ConditionalSelect(Vector128.LessThan(a._value, b._value), then._value, otherwise._value));
+
+    [MethodImpl(MethodImplOptions.AggressiveInlining)]
+    public static Lane2 Sqrt(Lane2 a) => new(Vector128.Sqrt(a._value));
 
     [MethodImpl(MethodImplOptions.AggressiveInlining)]
     public static bool AllWithin(Lane2 x, double low, double high) =>

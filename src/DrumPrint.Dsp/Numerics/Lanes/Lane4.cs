@@ -1,5 +1,6 @@
 using System.Runtime.CompilerServices;
 using System.Runtime.Intrinsics;
+using System.Runtime.Intrinsics.X86;
 using X86Fma = System.Runtime.Intrinsics.X86.Fma;
 
 namespace DrumPrint.Dsp.Numerics.Lanes;
@@ -44,8 +45,21 @@ internal readonly partial struct Lane4(Vector256<double> value) : ILaneBits<Lane
         new(X86Fma.IsSupported ? X86Fma.MultiplyAddNegated(a._value, b._value, c._value) : Vector256.FusedMultiplyAdd(-a._value, b._value, c._value));
 
     [MethodImpl(MethodImplOptions.AggressiveInlining)]
-    public static Lane4 Lesser(Lane4 a, Lane4 b) =>
-        new(Vector256.ConditionalSelect(Vector256.LessThan(a._value, b._value), a._value, b._value));
+    public static Lane4 Lesser(Lane4 a, Lane4 b) => new(Avx.IsSupported
+        ? Avx.Min(a._value, b._value)
+        : Vector256.ConditionalSelect(Vector256.LessThan(a._value, b._value), a._value, b._value));
+
+    [MethodImpl(MethodImplOptions.AggressiveInlining)]
+    public static Lane4 Greater(Lane4 a, Lane4 b) => new(Avx.IsSupported
+        ? Avx.Max(a._value, b._value)
+        : Vector256.ConditionalSelect(Vector256.GreaterThan(a._value, b._value), a._value, b._value));
+
+    [MethodImpl(MethodImplOptions.AggressiveInlining)]
+    public static Lane4 WhereLess(Lane4 a, Lane4 b, Lane4 then, Lane4 otherwise) =>
+        new(Vector256.ConditionalSelect(Vector256.LessThan(a._value, b._value), then._value, otherwise._value));
+
+    [MethodImpl(MethodImplOptions.AggressiveInlining)]
+    public static Lane4 Sqrt(Lane4 a) => new(Vector256.Sqrt(a._value));
 
     [MethodImpl(MethodImplOptions.AggressiveInlining)]
     public static bool AllWithin(Lane4 x, double low, double high) =>
