@@ -88,6 +88,12 @@ internal static class Langevin
         q = T.Fma(T.Fma(T.Fma(T.Fma(5.36242136816561808e-7, z, 0.000139063945180953593), z, 0.00826841590648470694), z, 0.163405001822298562), z, 1);
         var second = z * x * p / q;
 
+        if (T.AllWithin(a, 0, NearEnd))
+        {
+            result = new Antiderivatives<T>(first, second);
+            return;
+        }
+
         var far = T.Greater(a, NearEnd);
         var (high, low) = LogarithmKernel.Log<T>(far * 2, LogarithmKernel.ExponentBias);
         var log = high + low;

@@ -152,7 +152,10 @@ internal sealed class TapeMedium
         }
         else
         {
-            LookFar(ref field, out top, out bottom);
+            // Through copies: what is handed over by reference would otherwise have to stay in memory all along.
+            var far = field;
+            LookFar(ref far, out var farTop, out var farBottom);
+            (field, top, bottom) = (far, farTop, farBottom);
         }
     }
 
@@ -227,14 +230,15 @@ internal sealed class TapeMedium
                 }
                 else
                 {
+                    var (from, to, strays, longMean, longTilt) = (a, b, bulge, mean, tilt);
                     if (!isKnown)
                     {
-                        Langevin.Integrate(in a, out atA);
+                        Langevin.Integrate(in from, out atA);
                     }
 
-                    Langevin.Integrate(in b, out var atB);
-                    LangevinWay.OfLong(in a, in b, in bulge, in atA, in atB, ref mean, ref tilt);
-                    (atA, isKnown) = (atB, true);
+                    Langevin.Integrate(in to, out var atB);
+                    LangevinWay.OfLong(in from, in to, in strays, in atA, in atB, ref longMean, ref longTilt);
+                    (mean, tilt, atA, isKnown) = (longMean, longTilt, atB, true);
                 }
 
                 Hysteresis.Target(rate, left, mean, tilt).Store(ref Unsafe.Add(ref plan, FastTarget * row));

@@ -42,12 +42,12 @@ internal readonly partial struct Lane1(double value) : ILaneBits<Lane1>, ILaneMo
 
     [MethodImpl(MethodImplOptions.AggressiveInlining)]
     public static Lane1 Lesser(Lane1 a, Lane1 b) => Sse2.IsSupported
-        ? Sse2.MinScalar(Vector128.CreateScalarUnsafe(a.Value), Vector128.CreateScalarUnsafe(b.Value)).ToScalar()
+        ? Sse2.MinScalar(Register(a), Register(b)).ToScalar()
         : a.Value < b.Value ? a : b;
 
     [MethodImpl(MethodImplOptions.AggressiveInlining)]
     public static Lane1 Greater(Lane1 a, Lane1 b) => Sse2.IsSupported
-        ? Sse2.MaxScalar(Vector128.CreateScalarUnsafe(a.Value), Vector128.CreateScalarUnsafe(b.Value)).ToScalar()
+        ? Sse2.MaxScalar(Register(a), Register(b)).ToScalar()
         : a.Value > b.Value ? a : b;
 
     [MethodImpl(MethodImplOptions.AggressiveInlining)]
@@ -66,13 +66,13 @@ internal readonly partial struct Lane1(double value) : ILaneBits<Lane1>, ILaneMo
     public static Lane1 AddBits(Lane1 a, Lane1 b) => FromBits(Bits(a) + Bits(b));
 
     [MethodImpl(MethodImplOptions.AggressiveInlining)]
-    public static Lane1 AndBits(Lane1 a, Lane1 b) => FromBits(Bits(a) & Bits(b));
+    public static Lane1 AndBits(Lane1 a, Lane1 b) => (Register(a) & Register(b)).ToScalar();
 
     [MethodImpl(MethodImplOptions.AggressiveInlining)]
-    public static Lane1 OrBits(Lane1 a, Lane1 b) => FromBits(Bits(a) | Bits(b));
+    public static Lane1 OrBits(Lane1 a, Lane1 b) => (Register(a) | Register(b)).ToScalar();
 
     [MethodImpl(MethodImplOptions.AggressiveInlining)]
-    public static Lane1 XorBits(Lane1 a, Lane1 b) => FromBits(Bits(a) ^ Bits(b));
+    public static Lane1 XorBits(Lane1 a, Lane1 b) => (Register(a) ^ Register(b)).ToScalar();
 
     [MethodImpl(MethodImplOptions.AggressiveInlining)]
     public static Lane1 ShiftBitsLeft(Lane1 a, int count) => FromBits(Bits(a) << count);
@@ -88,6 +88,9 @@ internal readonly partial struct Lane1(double value) : ILaneBits<Lane1>, ILaneMo
 
     [MethodImpl(MethodImplOptions.AggressiveInlining)]
     public void Store(ref double first) => first = Value;
+
+    // Kept out of the registers for whole numbers: the way there and back takes as long as the sum.
+    private static Vector128<double> Register(Lane1 a) => Vector128.CreateScalarUnsafe(a.Value);
 
     private static long Bits(Lane1 a) => BitConverter.DoubleToInt64Bits(a.Value);
 }
