@@ -1,6 +1,6 @@
 using DrumPrint.Audio;
-using DrumPrint.Files;
 using DrumPrint.Chains;
+using DrumPrint.Files;
 using DrumPrint.Session;
 using DrumPrint.Tests.Support;
 
