@@ -24,7 +24,7 @@ internal static class ExpandDuckChecks
         new("expand", "the same with release 20 ms", "THD as IEC 60268-3 reckons it (from memory)", Bar.AtMost(0.05, "%", 4), () => WorstDistortionPct(60, [(Gate.Release, 20.0)])),
         new("expand", "30 Hz, hold 20 ms, release 20 ms", "THD as IEC 60268-3 reckons it (from memory)", Bar.AtMost(0.05, "%", 4), () => WorstDistortionPct(30, [(Gate.Hold, 20.0), (Gate.Release, 20.0)])),
         new("expand", "hold at −36, −40 and −50 dBFS: frames the gain stands still after the last at that level, worst distance from 960", Formula, Bar.AtMost(3, "frames", 0), () => new[] { -36.0, -40, -50 }.Max(HoldError)),
-        new("expand", "attack 20 ms at a swing of 4, 10 and 20 dB: frames, worst distance from its part of the full swing's", Formula, Bar.AtMost(4, "frames", 1), () => new[] { 4.0, 10, 20 }.Max(AttackError)),
+        new("expand", "attack 20 ms at a swing of 4, 10 and 20 dB: frames from a tenth to nine tenths of it, worst distance from their part of the full swing's", Formula, Bar.AtMost(2, "frames", 1), () => new[] { 4.0, 10, 20 }.Max(AttackError)),
         new("duck", "attack: frames to the full amount", Machine, Bar.Exactly(48, "frames"), () => Array.FindIndex(Ducked(), g => g <= -6 + 1e-9) - Steady.FirstAtLeast(Key, -30)),
         new("duck", "hold: frames at the full amount after the last loud one", Machine, Bar.Exactly(480, "frames"), () => Array.FindLastIndex(Ducked(), g => g <= -6 + 1e-9) - Steady.LastAtLeast(Key, -30)),
         new("duck", "release: frames from there to nothing", Machine, Bar.Exactly(5760, "frames"), () => Array.FindLastIndex(Ducked(), g => g < 0) + 1 - Steady.LastAtLeast(Key, -30) - 480),
@@ -59,8 +59,8 @@ internal static class ExpandDuckChecks
     private static double AttackError(double swingDb)
     {
         var gain = GainDb([(Gate.Attack, 20.0)], Steady.Steps((9600, OpenDb - swingDb), (9600, -20)));
-        var from = Array.FindIndex(gain, 9000, g => g > -swingDb + 0.02) - 1;
-        return Math.Abs(Array.FindIndex(gain, from, g => g >= -1e-9) - from - (960 * swingDb / -RangeDb));
+        int First(double part) => Array.FindIndex(gain, 9000, g => g > (part - 1) * swingDb);
+        return Math.Abs(First(0.9) - First(0.1) - (0.8 * 960 * swingDb / -RangeDb));
     }
 
     private static double[] Ducked() => LazyDucked.Value;
