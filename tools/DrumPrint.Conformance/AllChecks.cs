@@ -16,6 +16,7 @@ internal static class AllChecks
         ("convolve", ConvolveChecks.Note, [.. ConvolveChecks.All()]),
         ("resample", ResampleChecks.Note, [.. ResampleChecks.All()]),
         ("delay", "", [.. DelayChecks.All()]),
+        ("gain, polarity and width", "", [.. PlainChecks.All()]),
         ("measure", MeasureChecks.Note, [.. MeasureChecks.All()]),
         ("dither", "", [.. DitherChecks.All()]),
         ("session: many microphones", SessionChecks.Note, [.. SessionChecks.All()]),

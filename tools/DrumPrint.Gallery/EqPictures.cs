@@ -23,7 +23,7 @@ internal static class EqPictures
         var plot = House.OverFrequency("A 10 kHz shelf stays a 10 kHz shelf (44.1 kHz)", "Level, dB", -14, 14, 1000);
         foreach (var gain in new[] { 12, 6, -6, -12 })
         {
-            plot.Response(Frequencies, f => Db(BiquadDesign.HighShelf(10000, gain, Butterworth, Rate), f), House.Blue, LinePattern.Solid, gain == 12 ? "eq" : null, 4);
+            plot.Response(Frequencies, Db(AnalogBand.HighShelf(10000, gain, Butterworth)), House.Blue, LinePattern.Solid, gain == 12 ? "eq" : null, 4);
             plot.Response(Frequencies, f => Spectrum.Decibels(Analog.HighShelf(new Complex(0, f / 10000), gain, Butterworth).Magnitude), House.Ink, LinePattern.Dashed, gain == 12 ? "analog" : null, 1.5f);
             plot.Response(Frequencies, f => Spectrum.Decibels(Analog.HighShelf(Bilinear(f, 10000), gain, Butterworth).Magnitude), House.Orange, LinePattern.Dotted, gain == 12 ? "textbook (bilinear)" : null);
         }
@@ -37,7 +37,7 @@ internal static class EqPictures
         var plot = House.OverFrequency("Bells against their analog curves (44.1 kHz)", "Level, dB", -14, 14);
         foreach (var (corner, gain, q) in new[] { (100, 9.0, 0.7), (1000, -12, 2), (10000, 9, 2), (3000, 5, 8) })
         {
-            plot.Response(Frequencies, f => Db(BiquadDesign.Bell(corner, gain, q, Rate), f), House.Blue, LinePattern.Solid, corner == 100 ? "eq" : null, 4);
+            plot.Response(Frequencies, Db(AnalogBand.Bell(corner, gain, q)), House.Blue, LinePattern.Solid, corner == 100 ? "eq" : null, 4);
             plot.Response(Frequencies, f => Spectrum.Decibels(Analog.Bell(new Complex(0, f / corner), gain, q).Magnitude), House.Ink, LinePattern.Dashed, corner == 100 ? "analog" : null, 1.5f);
             plot.Response(Frequencies, f => Spectrum.Decibels(Analog.Bell(Bilinear(f, corner), gain, q).Magnitude), House.Orange, LinePattern.Dotted, corner == 100 ? "textbook (bilinear)" : null, 2);
         }
@@ -57,7 +57,7 @@ internal static class EqPictures
         LinePattern[] patterns = [LinePattern.Solid, LinePattern.Dashed];
         for (var order = 1; order <= 8; order++)
         {
-            plot.Response([.. Dsp.Tests.Support.Response.AudibleFrequencies(400, 1000)], f => Db(BiquadDesign.HighPass(80, order, Rate), f), colours[(order - 1) % 4], patterns[(order - 1) / 4], $"{6 * order} dB per octave");
+            plot.Response([.. Dsp.Tests.Support.Response.AudibleFrequencies(400, 1000)], Db(AnalogBand.HighPass(80, order)), colours[(order - 1) % 4], patterns[(order - 1) / 4], $"{6 * order} dB per octave");
         }
 
         plot.Note("−3 dB at 80 Hz", Math.Log10(84), -3.5);
@@ -65,7 +65,11 @@ internal static class EqPictures
         return plot;
     }
 
-    private static double Db(BiquadCoefficients[] sections, double freqHz) => Dsp.Tests.Support.Response.DbAt(sections, freqHz, Rate);
+    private static Func<double, double> Db(AnalogBand band)
+    {
+        var design = CorrectedDesign.Of([band], Rate);
+        return f => Dsp.Tests.Support.Response.DbAt(design, f, Rate);
+    }
 
     // Where the bilinear transform looks at the analog filter, its corner being put right.
     private static Complex Bilinear(double freqHz, double cornerHz) => new(0, Math.Tan(Math.PI * freqHz / Rate) / Math.Tan(Math.PI * cornerHz / Rate));

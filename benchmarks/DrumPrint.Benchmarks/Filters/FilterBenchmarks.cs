@@ -19,6 +19,7 @@ public class FilterBenchmarks
     private readonly float[] _single = new float[Frames];
     private FilterCascade[] _channels = [];
     private StereoFilterCascade? _stereo;
+    private TapFilter[] _corrections = [];
     private Reference[] _nwaves = [];
     private BiQuadFilter[] _naudio = [];
 
@@ -39,6 +40,8 @@ public class FilterBenchmarks
         var sections = Enumerable.Repeat(BiquadDesign.Bell(200, 0, 1, 48000)[0], Sections).ToArray();
         _channels = [new FilterCascade(sections), new FilterCascade(sections)];
         _stereo = new StereoFilterCascade(sections);
+        var design = CorrectedDesign.Of([AnalogBand.Bell(200, 0, 1)], 48000);
+        _corrections = [new TapFilter(design.Taps), new TapFilter(design.Taps)];
         var s = sections[0];
         _nwaves = [.. Enumerable.Range(0, Sections * 2).Select(_ => new Reference((float)s.B0, (float)s.B1, (float)s.B2, 1, (float)s.A1, (float)s.A2))];
         _naudio = [.. Enumerable.Range(0, Sections * 2).Select(_ => BiQuadFilter.PeakingEQ(48000, 200, 1, 0))];
@@ -53,6 +56,15 @@ public class FilterBenchmarks
 
     [Benchmark]
     public void BothChannelsInLanes() => _stereo!.Process(_left, _right);
+
+    /// <summary>What <c>eq</c> does: a section for each band, and one correction for all of them.</summary>
+    [Benchmark]
+    public void AsTheEqualiserDoes()
+    {
+        _stereo!.Process(_left, _right);
+        _corrections[0].Process(_left);
+        _corrections[1].Process(_right);
+    }
 
     [Benchmark]
     public void SampleBySample()

@@ -64,7 +64,7 @@ internal static class MeasureChecks
         new("measure", "crest factor of a sine", "textbook: √2", Bar.Near(3.01, 0.01, "dB", 3), () => Stereo([(1, -6)]).CrestDb!.Value),
         new("measure", "offset of a sine with 0.25 added", "textbook: the mean", Bar.Near(0.25, 0.0001, "", 6), () => Read([[.. Tone(48000, [(1, -12)]).Select(x => x + 0.25)]]).Dc!.Value),
         .. new[] { (0, 1.0), (60, 0.5), (90, 0), (180, -1) }.Select(c => new Check("measure", $"correlation of two sines {c.Item1}° apart", "textbook: the cosine", Bar.Near(c.Item2, 0.0001, "", 4), () => Read([Tone(48000, [(1, -12)]), [.. Signals.Sine(48000, 1000, 0.25, c.Item1 * Math.PI / 180)]]).Correlation!.Value)),
-        .. new[] { 0.3, 1.0, 2.5 }.Select(s => new Check("measure", FormattableString.Invariant($"decay of noise falling by 60 dB in {s} s"), "ISO 3382-1:2009, T30", Bar.AtMost(5, "%", 1), () => 100 * Math.Abs((Read([[.. Signals.Noise((int)(57600 * s), 5).Select((x, n) => x * Math.Pow(10, -3 * n / (48000 * s)))]]).DecayS!.Value / s) - 1))),
+        .. new[] { 0.3, 1.0, 2.5 }.Select(s => new Check("measure", FormattableString.Invariant($"decay of noise falling by 60 dB in {s} s"), "ISO 3382-1:2009, T30", Bar.AtMost(3, "%", 1), () => 100 * Math.Abs((Read([[.. Signals.Noise((int)(57600 * s), 5).Select((x, n) => x * Math.Pow(10, -3 * n / (48000 * s)))]]).DecayS!.Value / s) - 1))),
         new("measure", "active share of 1 s of sound, 1 s at −50 dB, 2 s of silence", "own definition: within 40 dB of the loudest 10 ms", Bar.Near(0.25, 0.003, "", 4), () => Read([Tone(48000, [(1, -10), (1, -60), (2, Silence)])]).ActiveShare!.Value),
     ];
 
