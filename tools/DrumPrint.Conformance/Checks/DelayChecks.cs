@@ -1,10 +1,12 @@
 using System.Numerics;
 using DrumPrint.Audio;
 using DrumPrint.Chains;
+using DrumPrint.Chains.Reading;
 using DrumPrint.Dsp;
 using DrumPrint.Dsp.Parameters;
 using DrumPrint.Dsp.Tests.Support;
-using DrumPrint.Prints;
+using DrumPrint.Printing;
+using DrumPrint.Session;
 using Processor = DrumPrint.Dsp.Processors.Delay;
 
 namespace DrumPrint.Conformance.Checks;
