@@ -40,7 +40,7 @@ internal sealed class GainRates
         var reach = (KaiserWindow.Taps(SlowAttenuationDb, SlowTransition) / 2) + 1;
         Slow = MakeSlow(reach + ((reach + Moves) & 1));
         var side = HalfBandDesign.Shortest(Decibels.ToGain(BackDb), SlowCentre + (SlowTransition / 2));
-        Back = MakeBack(side);
+        Back = HalfBandDesign.Whole(side);
         SplitDelay = ((Slow.Length - 1) / 2) + ((Back.Length - 1) / 2);
         var delay = Moves + SplitDelay;
         SoundDelayFrames = (delay - ((Up.Length - 1) / 2)) / 2;
@@ -102,20 +102,6 @@ internal sealed class GainRates
         }
 
         return ToUnity(taps);
-    }
-
-    private static double[] MakeBack(double[] side)
-    {
-        var middle = (2 * side.Length) - 1;
-        var taps = new double[(2 * middle) + 1];
-        taps[middle] = 0.5;
-        for (var i = 0; i < side.Length; i++)
-        {
-            taps[middle - 1 - (2 * i)] = side[i];
-            taps[middle + 1 + (2 * i)] = side[i];
-        }
-
-        return taps;
     }
 
     private static double[] ToUnity(double[] taps)

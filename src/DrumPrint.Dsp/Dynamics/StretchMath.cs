@@ -8,16 +8,6 @@ namespace DrumPrint.Dsp.Dynamics;
 /// long.</remarks>
 internal static class StretchMath
 {
-    /// <summary>Replaces samples by their magnitudes.</summary>
-    public static void Magnitudes(Span<double> samples)
-    {
-        ref var first = ref MemoryMarshal.GetReference(samples);
-        for (nuint i = 0; i < (nuint)samples.Length; i += (nuint)Vector<double>.Count)
-        {
-            Vector.Abs(Vector.LoadUnsafe(ref first, i)).StoreUnsafe(ref first, i);
-        }
-    }
-
     /// <summary>Raises values to others where those are higher.</summary>
     public static void Raise(Span<double> values, ReadOnlySpan<double> others)
     {

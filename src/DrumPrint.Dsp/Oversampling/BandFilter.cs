@@ -69,20 +69,8 @@ internal sealed class BandFilter(double passEdge, int sampleRate)
         return [.. new double[before + 1 - half], .. fit];
     }
 
-    private static double[] HalfBand(int step, double edge)
-    {
-        var side = HalfBandDesign.Shortest(Decibels.ToGain(step == 0 ? FirstStopBandDb : LaterStopBandDb), edge / (2 << step));
-        var middle = (2 * side.Length) - 1;
-        var taps = new double[(2 * middle) + 1];
-        taps[middle] = 0.5;
-        for (var i = 0; i < side.Length; i++)
-        {
-            taps[middle - 1 - (2 * i)] = side[i];
-            taps[middle + 1 + (2 * i)] = side[i];
-        }
-
-        return taps;
-    }
+    private static double[] HalfBand(int step, double edge) =>
+        HalfBandDesign.Whole(HalfBandDesign.Shortest(Decibels.ToGain(step == 0 ? FirstStopBandDb : LaterStopBandDb), edge / (2 << step)));
 
     private double Cancelling(double freq)
     {

@@ -44,6 +44,22 @@ internal static class HalfBandDesign
         }
     }
 
+    /// <summary>The whole response: one half in the middle, zeros between the taps, both sides alike.</summary>
+    /// <param name="side">The taps at 1, 3, 5, … from the middle.</param>
+    public static double[] Whole(double[] side)
+    {
+        var middle = (2 * side.Length) - 1;
+        var taps = new double[(2 * middle) + 1];
+        taps[middle] = 0.5;
+        for (var i = 0; i < side.Length; i++)
+        {
+            taps[middle - 1 - (2 * i)] = side[i];
+            taps[middle + 1 + (2 * i)] = side[i];
+        }
+
+        return taps;
+    }
+
     /// <summary>Finds the response.</summary>
     /// <param name="terms">How many taps there are on each side of the middle that are not zero.</param>
     /// <param name="edge">End of the band to keep, as a part of the rate, under ¼.</param>

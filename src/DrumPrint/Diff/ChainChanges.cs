@@ -17,7 +17,6 @@ internal sealed class ChainChanges
     private readonly Made _a;
     private readonly Made _b;
     private readonly List<Change> _changes = [];
-
     private readonly IReadOnlyList<Rename> _renames;
 
     private ChainChanges(Made a, Made b)
@@ -102,7 +101,7 @@ internal sealed class ChainChanges
         Named("track", _a.Chain.Tracks, _b.Chain.Tracks, t => t.Name, ChangeScope.Source, (a, b) =>
         {
             var scope = ChangeScope.Source(b.Name);
-            Files(b.Name, a.File, b.File, Input(_a.Tracks, b.Name), Input(_b.Tracks, b.Name), scope);
+            Files(b.Name, a.File, b.File, RecordingChange.Input(_a.Tracks, b.Name), RecordingChange.Input(_b.Tracks, b.Name), scope);
             Number(b.Name, TrackKeys.Level, a.LevelDb, b.LevelDb, scope);
             Word(b.Name, "polarity", ChangeWords.Polarity(a.IsInverted), ChangeWords.Polarity(b.IsInverted), scope);
             if (a.Delay != b.Delay)
@@ -119,7 +118,7 @@ internal sealed class ChainChanges
         Named("impulse", _a.Chain.Impulses, _b.Chain.Impulses, i => i.Name, ChangeScope.Impulse, (a, b) =>
         {
             var scope = ChangeScope.Impulse(b.Name);
-            Files(b.Name, a.File, b.File, Input(_a.Impulses, b.Name), Input(_b.Impulses, b.Name), scope);
+            Files(b.Name, a.File, b.File, RecordingChange.Input(_a.Impulses, b.Name), RecordingChange.Input(_b.Impulses, b.Name), scope);
             Word(b.Name, "layout", Layout(a), Layout(b), scope);
         });
 
@@ -295,8 +294,6 @@ internal sealed class ChainChanges
     ];
 
     private static IEnumerable<PrintTarget> Touched(Made made, ChangeScope scope) => scope.In(made.Chain).Where(t => made.Number is not { } only || t.Number == only);
-
-    private static RecordedInput? Input(IReadOnlyList<RecordedInput>? inputs, string name) => inputs?.FirstOrDefault(i => i.Name == name);
 
     private static string Name(int number, string name) => string.Create(CultureInfo.InvariantCulture, $"{number:00} {name}");
 }

@@ -5,6 +5,9 @@ namespace DrumPrint.Diff;
 /// <summary>Tells what became of a file that goes in: another name, another sound.</summary>
 internal static class RecordingChange
 {
+    /// <summary>What was taken down of an input; null where nobody did.</summary>
+    public static RecordedInput? Input(IReadOnlyList<RecordedInput>? inputs, string name) => inputs?.FirstOrDefault(i => i.Name == name);
+
     /// <summary>The change in words; null where nothing changed.</summary>
     /// <param name="a">The file before.</param>
     /// <param name="b">The file now.</param>

@@ -11,7 +11,6 @@ internal static class ComparisonVerdict
     private const double WorthDb = 0.5;
     private const double GainWorthDb = 0.005;
     private const double TenthDb = 0.1;
-    private const double TenthFrame = 0.1;
 
     // Of the energy of the whole; 0.04 dB.
     private const double RegionWorth = 0.01;
@@ -49,7 +48,7 @@ internal static class ComparisonVerdict
             yield return Adds(comparison, addition);
         }
 
-        foreach (var sentence in Delay(comparison))
+        foreach (var sentence in PlaceVerdict.Delay(comparison))
         {
             yield return sentence;
         }
@@ -72,65 +71,6 @@ internal static class ComparisonVerdict
 
     private static string? Silent(Comparison comparison) =>
         double.IsInfinity(comparison.A.Measures.RmsDbfs) ? "A" : double.IsInfinity(comparison.B.Measures.RmsDbfs) ? "B" : null;
-
-    private static IEnumerable<string> Delay(Comparison comparison)
-    {
-        if (comparison.Alignment is { DelayFrames: not 0 and var frames } alignment)
-        {
-            yield return FormattableString.Invariant($"B is {Words.Count(Math.Abs(frames), "frame")} ({Math.Abs(alignment.DelayMs):0.00} ms) {(frames > 0 ? "later" : "earlier")} than A; it was lined up before anything else was measured{Unpaired(comparison)}.");
-        }
-    }
-
-    private static string Unpaired(Comparison comparison) => comparison.UnpairedFrames == 0
-        ? ""
-        : $", and {Words.Count(comparison.UnpairedFrames, "frame")} that only one side has left out";
-
-    // Where B lies against A when whole waves did not tell: by hits, as of two microphones, or not at all.
-    private static string? Place(Alignment alignment)
-    {
-        if (alignment.Hits is not { } hits)
-        {
-            return Unused(alignment);
-        }
-
-        if (hits.IsDelayKnown)
-        {
-            return $"{HitDelay(alignment, hits)} {HitPolarity(alignment)}";
-        }
-
-        var unused = Unused(alignment);
-        return alignment.Polarity switch
-        {
-            PairPolarity.CannotBeTold when unused is null => "How much later or earlier B hears the hits, and whether its polarity is A's, cannot be told: no place fits clearly better than all others.",
-            PairPolarity.CannotBeTold => $"{unused} {HitPolarity(alignment)}",
-            _ => $"{unused ?? "How much later or earlier B hears the hits cannot be told."} {HitPolarity(alignment)}",
-        };
-    }
-
-    private static string HitDelay(Alignment alignment, PairEstimate hits)
-    {
-        var frames = hits.DelayFrames;
-        var giveOrTake = Words.Number(Math.Max(TenthFrame, hits.SpreadFrames));
-        var over = $"Over {Words.Count(hits.Hits, "hit")} ";
-        if (Math.Abs(frames) < Math.Max(TenthFrame, hits.SpreadFrames))
-        {
-            return $"{over}B hears the drum when A does, within {giveOrTake} of a frame.";
-        }
-
-        var moved = alignment.DelayFrames == 0 ? "; it was left in place" : "";
-        return FormattableString.Invariant($"{over}B hears the drum {Words.Number(Math.Abs(frames))} frames ({Math.Abs(hits.DelayMs):0.00} ms, {Math.Abs(hits.DistanceM):0.00} m of air) {(frames > 0 ? "later" : "earlier")} than A, give or take {giveOrTake}{moved}.");
-    }
-
-    private static string HitPolarity(Alignment alignment) => alignment.Polarity switch
-    {
-        PairPolarity.Same => "Moved there, both push the same way: their polarity is the same.",
-        PairPolarity.Opposite => "Moved there, they push against each other.",
-        _ => "Whether its polarity is A's cannot be told: upside down it fits nearly as well, or the low end says otherwise.",
-    };
-
-    private static string? Unused(Alignment alignment) => alignment.Unused is not { } unused
-        ? null
-        : FormattableString.Invariant($"B fits A best {Words.Count(Math.Abs(unused.Frames), "frame")} ({Math.Abs(unused.Ms):0.00} ms) {(unused.Frames > 0 ? "later" : "earlier")}, but not by enough to be moved (correlation {Words.Number(unused.Correlation, 3)} there, {Words.Number(alignment.Correlation, 3)} where it lies); it was left in place.");
 
     private static IEnumerable<string> Identical(Comparison comparison)
     {
@@ -183,7 +123,7 @@ internal static class ComparisonVerdict
             yield return $"Their waves have next to nothing in common (correlation {Words.Number(comparison.Alignment.Correlation, 2)}), so the depth of the null says little: they may be other drums, or another take.";
         }
 
-        if (Place(comparison.Alignment) is { } place)
+        if (PlaceVerdict.Place(comparison.Alignment) is { } place)
         {
             yield return place;
         }
