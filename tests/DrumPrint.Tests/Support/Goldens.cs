@@ -22,7 +22,7 @@ internal static class Goldens
     }
 
     /// <summary>Writes a golden of this project anew, when asked to; the test then fails or passes by the old one as usual.</summary>
-    /// <param name="file">Path within the project.</param>
+    /// <param name="file">Path within the tests' folder, or from it.</param>
     /// <param name="text">What the code gives now.</param>
     public static void Rewrite(string file, string text)
     {
