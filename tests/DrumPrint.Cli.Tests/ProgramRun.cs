@@ -17,7 +17,7 @@ internal sealed record ProgramRun(int ExitCode, string Output, string Error)
         };
         start.ArgumentList.Add(Path.Combine(AppContext.BaseDirectory, "drumprint.dll"));
         // No test reads the settings of whoever runs it.
-        start.Environment["XDG_CONFIG_HOME"] = Path.Combine(folder, ".config");
+        start.Environment["DRUMPRINT_SETTINGS"] = Path.Combine(folder, ".config", "drumprint");
         foreach (var argument in arguments)
         {
             start.ArgumentList.Add(argument);
