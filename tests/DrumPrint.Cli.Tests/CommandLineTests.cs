@@ -81,13 +81,26 @@ public sealed class CommandLineTests : IDisposable
         Assert.Contains("threshold_db", one.Output, StringComparison.Ordinal);
     }
 
-    [Fact]
-    public void An_unknown_processor_is_answered_with_the_nearest()
+    [Theory]
+    [InlineData("comp", "compress")]
+    [InlineData("gaet", "gate")]
+    [InlineData("Tape", "tape")]
+    [InlineData("convolver", "convolve")]
+    public void An_unknown_processor_is_answered_with_the_nearest_and_no_other(string asked, string nearest)
     {
-        var run = Run("processors", "comp");
+        var run = Run("processors", asked);
 
         Assert.Equal(2, run.ExitCode);
-        Assert.Contains("compress", run.Error, StringComparison.Ordinal);
+        Assert.Equal($"There is no processor '{asked}'. Did you mean '{nearest}'?", run.Error.Trim());
+    }
+
+    [Fact]
+    public void A_processor_like_no_other_is_answered_with_all_of_them()
+    {
+        var run = Run("processors", "zzzzzz");
+
+        Assert.Equal(2, run.ExitCode);
+        Assert.Equal($"There is no processor 'zzzzzz'. There are {string.Join(", ", DrumPrint.Dsp.Processors.Catalogue.All.Select(p => p.Key).Distinct())}.", run.Error.Trim());
     }
 
     [Theory]
