@@ -17,6 +17,7 @@ internal static class ReportScreen
         table.AddColumn("Print");
         table.AddColumn("Fed by (dB)");
         table.AddColumn(new TableColumn("Peak\ndBFS").RightAligned());
+        table.AddColumn(new TableColumn("True peak\ndBTP").RightAligned());
         table.AddColumn(new TableColumn("Loudness\nLUFS").RightAligned());
         table.AddColumn(new TableColumn("Crest\ndB").RightAligned());
         table.AddColumn("Turned down\nmedian / most, dB");
@@ -27,6 +28,7 @@ internal static class ReportScreen
                 Screen.Cell(Path.GetFileNameWithoutExtension(print.FileName) + (print.Kind == PrintKind.Optional ? " (extra)" : "")),
                 Screen.Cell(Feeds(print)),
                 Level(print.PeakDbfs),
+                Level(print.TruePeakDbtp),
                 Level(print.IntegratedLufs),
                 double.IsFinite(print.PeakDbfs) ? Level(print.CrestDb) : "–",
                 Screen.Cell(Reductions(print)),

@@ -20,6 +20,9 @@ public sealed record OutputSettings
     /// <summary>Whether prints above 0 dBFS are lowered together by one trim instead of refused.</summary>
     public bool LowerTogether { get; init; }
 
+    /// <summary>Whether the level between the samples counts, and not the largest sample.</summary>
+    public bool OverAtTruePeak { get; init; }
+
     /// <summary>Number and name of the rough before the drum bus; null for none.</summary>
     public RoughPrint? Rough { get; init; } = new(90, "RoughPreBus", 0);
 

@@ -170,6 +170,7 @@ internal sealed class ChainChanges
 
         Number("output", OutputKeys.TailCap, a.TailCapS, b.TailCapS, ChangeScope.All);
         Word("output", "prints over 0 dBFS", a.LowerTogether ? "lowered together" : "refused", b.LowerTogether ? "lowered together" : "refused", ChangeScope.All);
+        Word("output", "the peak that counts", a.OverAtTruePeak ? "true peak" : "largest sample", b.OverAtTruePeak ? "true peak" : "largest sample", ChangeScope.All);
         Beside(PrintKind.Rough, "rough", BesideKeys.Rough, a.Rough, b.Rough);
         Beside(PrintKind.RoughWithBus, "rough with bus", BesideKeys.RoughWithBus, a.RoughWithBus, b.RoughWithBus);
         Beside(PrintKind.Click, "click", BesideKeys.Click, a.Click, b.Click);

@@ -12,9 +12,10 @@ internal static class FeedingBuses
     {
         var buses = chain.Buses.ToDictionary(b => b.Name, StringComparer.Ordinal);
         var names = new List<string> { bus };
+        var known = new HashSet<string>(StringComparer.Ordinal) { bus };
         for (var n = 0; n < names.Count; n++)
         {
-            names.AddRange(buses[names[n]].Feeds.Select(f => f.Source).Where(s => buses.ContainsKey(s) && !names.Contains(s)));
+            names.AddRange(buses[names[n]].Feeds.Select(f => f.Source).Where(s => buses.ContainsKey(s) && known.Add(s)));
         }
 
         return names;

@@ -13,6 +13,9 @@ namespace DrumPrint.Store;
 /// <param name="Written">The file; null when it was measured only.</param>
 internal sealed record PrintMemo(string Name, int Channels, double Peak, long QuietFrom, long TailTo, long Cap, long LatencyFrames, WrittenMemo? Written)
 {
+    /// <summary>Highest level between samples, in dBTP; −∞ for silence.</summary>
+    public double TruePeakDb { get; init; } = double.NegativeInfinity;
+
     /// <summary>Whether a run whose renders end elsewhere would have looked at as much of it.</summary>
     public bool HoldsFor(long cap) => cap == Cap || TailTo < Math.Min(cap, Cap);
 
@@ -20,6 +23,7 @@ internal sealed record PrintMemo(string Name, int Channels, double Peak, long Qu
     public bool AgreesWith(PrintMemo other) =>
         (Channels, QuietFrom, LatencyFrames) == (other.Channels, other.QuietFrom, other.LatencyFrames)
         && Peak.Equals(other.Peak)
+        && TruePeakDb.Equals(other.TruePeakDb)
         && (Written is not { } written || other.Written is not { } otherWritten || written.Frames != otherWritten.Frames || written.AudioSha256 == otherWritten.AudioSha256);
 }
 

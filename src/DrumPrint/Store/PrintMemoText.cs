@@ -49,6 +49,7 @@ internal static class PrintMemoText
         json.WriteString("name", memo.Name);
         json.WriteNumber("channels", memo.Channels);
         Number(json, "peak", memo.Peak);
+        Number(json, "true_peak_db", memo.TruePeakDb);
         json.WriteNumber("quiet_from", memo.QuietFrom);
         json.WriteNumber("tail_to", memo.TailTo);
         json.WriteNumber("cap", memo.Cap);
@@ -99,7 +100,10 @@ internal static class PrintMemoText
         json.GetProperty("tail_to").GetInt64(),
         json.GetProperty("cap").GetInt64(),
         json.GetProperty("latency").GetInt64(),
-        json.TryGetProperty("written", out var written) ? Written(written) : null);
+        json.TryGetProperty("written", out var written) ? Written(written) : null)
+    {
+        TruePeakDb = Number(json, "true_peak_db"),
+    };
 
     private static WrittenMemo Written(JsonElement json) => new(
         json.GetProperty("frames").GetInt64(),

@@ -15,6 +15,9 @@ public sealed record RecordedPrint(int Number, string Name, PrintKind Kind, stri
     /// <summary>Largest sample before rounding; −∞ for silence.</summary>
     public double PeakDbfs { get; init; } = double.NegativeInfinity;
 
+    /// <summary>Highest level between samples before rounding; −∞ for silence, and where an earlier version did not take it down.</summary>
+    public double TruePeakDbtp { get; init; } = double.NegativeInfinity;
+
     /// <summary>Gated loudness; −∞ without a reading.</summary>
     public double IntegratedLufs { get; init; } = double.NegativeInfinity;
 

@@ -32,6 +32,8 @@ internal static class TicketPrintKeys
 
     public static readonly NumberParameter Peak = Level("peak_dbfs", "Largest sample before rounding; left out for silence.");
 
+    public static readonly NumberParameter TruePeak = Level("true_peak_dbtp", "Highest level between samples before rounding, ITU-R BS.1770-5; left out for silence.");
+
     public static readonly NumberParameter Integrated = Level("integrated_lufs", "Gated loudness; left out without a reading.");
 
     public static readonly NumberParameter Range = Level("range_lu", "Loudness range.");
@@ -48,7 +50,7 @@ internal static class TicketPrintKeys
 
     public static readonly Shape Shape = new(
         "a print", "A file that came out.",
-        [Number, Name, Kind, File, Channels, AudioSha256, FileSha256, Peak, Integrated, Range, MaxMomentary, MaxShortTerm, GainReduction, Latency, Tail]);
+        [Number, Name, Kind, File, Channels, AudioSha256, FileSha256, Peak, TruePeak, Integrated, Range, MaxMomentary, MaxShortTerm, GainReduction, Latency, Tail]);
 
     private static NumberParameter Level(string key, string help) => new(key, Unit.None, -10_000, 10_000, null, help);
 }

@@ -44,6 +44,7 @@ internal static class TicketReader
         print.Text(TicketPrintKeys.FileSha256)!)
     {
         PeakDbfs = print.Number(TicketPrintKeys.Peak) ?? double.NegativeInfinity,
+        TruePeakDbtp = print.Number(TicketPrintKeys.TruePeak) ?? double.NegativeInfinity,
         IntegratedLufs = print.Number(TicketPrintKeys.Integrated) ?? double.NegativeInfinity,
         RangeLu = print.Number(TicketPrintKeys.Range) ?? 0,
         MaxMomentaryLufs = print.Number(TicketPrintKeys.MaxMomentary) ?? double.NegativeInfinity,

@@ -60,6 +60,7 @@ internal static class TicketWriter
             json.WriteString(TicketPrintKeys.AudioSha256.Key, print.AudioSha256);
             json.WriteString(TicketPrintKeys.FileSha256.Key, print.FileSha256);
             RecordWriter.WriteLevel(json, TicketPrintKeys.Peak, print.PeakDbfs);
+            RecordWriter.WriteLevel(json, TicketPrintKeys.TruePeak, print.TruePeakDbtp);
             RecordWriter.WriteLevel(json, TicketPrintKeys.Integrated, print.IntegratedLufs);
             RecordWriter.WriteLevel(json, TicketPrintKeys.Range, print.RangeLu);
             RecordWriter.WriteLevel(json, TicketPrintKeys.MaxMomentary, print.MaxMomentaryLufs);

@@ -13,6 +13,8 @@ internal static class OutputKeys
     public const string Triangular = "tpdf";
     public const string Refuse = "refuse";
     public const string LowerTogether = "lower_together";
+    public const string SamplePeak = "sample_peak";
+    public const string TruePeak = "true_peak";
 
     public static readonly ChoiceParameter Bits = new(
         "bits",
@@ -32,9 +34,15 @@ internal static class OutputKeys
 
     public static readonly ChoiceParameter Over = new(
         "over",
-        [new(Refuse, "stop and say which level would fit"), new(LowerTogether, "lower every print by the same trim")],
+        [new(Refuse, "stop and say which level would fit; 32-bit float holds it, and it is told"), new(LowerTogether, "lower every print by the same trim")],
         Refuse,
         "What happens when a print would go above 0 dBFS.");
+
+    public static readonly ChoiceParameter OverAt = new(
+        "over_at",
+        [new(SamplePeak, "the largest sample"), new(TruePeak, "the level between the samples, ITU-R BS.1770-5")],
+        SamplePeak,
+        "Which peak counts for over.");
 
     public static readonly ShapeParameter Rough = new("rough", BesideKeys.Rough.Shape, "The rough before the drum bus.");
 
@@ -43,5 +51,5 @@ internal static class OutputKeys
     public static readonly ShapeParameter Click = new("click", BesideKeys.Click.Shape, "The click from the tempo map.");
 
     public static readonly Shape Shape = new(
-        "the output", "How prints are written.", [Bits, Dither, Tail, TailCap, Over, Rough, RoughWithBus, Click]);
+        "the output", "How prints are written.", [Bits, Dither, Tail, TailCap, Over, OverAt, Rough, RoughWithBus, Click]);
 }

@@ -101,6 +101,7 @@ internal static class ChainBuilder
         TailS = output.Number(OutputKeys.Tail),
         TailCapS = output.Number(OutputKeys.TailCap)!.Value,
         LowerTogether = output.Word(OutputKeys.Over) == OutputKeys.LowerTogether,
+        OverAtTruePeak = output.Word(OutputKeys.OverAt) == OutputKeys.TruePeak,
         Rough = Beside(output, OutputKeys.Rough, BesideKeys.Rough),
         RoughWithBus = Beside(output, OutputKeys.RoughWithBus, BesideKeys.RoughWithBus),
         Click = Beside(output, OutputKeys.Click, BesideKeys.Click),

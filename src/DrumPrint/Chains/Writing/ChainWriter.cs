@@ -166,6 +166,12 @@ public static class ChainWriter
 
         json.WriteNumber(OutputKeys.TailCap.Key, output.TailCapS);
         json.WriteString(OutputKeys.Over.Key, output.LowerTogether ? OutputKeys.LowerTogether : OutputKeys.Refuse);
+        if (output.OverAtTruePeak)
+        {
+            // Left out where it is as it always was: the hashes of older tickets stay right.
+            json.WriteString(OutputKeys.OverAt.Key, OutputKeys.TruePeak);
+        }
+
         Write(json, OutputKeys.Rough, BesideKeys.Rough, output.Rough);
         Write(json, OutputKeys.RoughWithBus, BesideKeys.RoughWithBus, output.RoughWithBus);
         Write(json, OutputKeys.Click, BesideKeys.Click, output.Click);

@@ -73,6 +73,7 @@ internal static class RunFindings
             findings.Add($"{print.FileName} is silent ({BelowSilent}). Check its feeds.");
         }
 
+        findings.AddRange(LoudPeaks.Of(setup, prints));
         var bound = NullBoundDb(setup, prints);
         if (nullPeakDbfs > bound)
         {

@@ -16,6 +16,7 @@ public static class PrintJson
         json.WriteString("file", print.FileName);
         json.WriteNumber("channels", print.Channels);
         WriteLevel(json, "peak_dbfs", print.PeakDbfs);
+        WriteLevel(json, "true_peak_dbtp", print.TruePeakDbtp);
         WriteLevel(json, "integrated_lufs", print.IntegratedLufs);
         json.WriteNumber("tail_s", Math.Round(print.TailS, 3));
         json.WriteNumber("latency_frames", print.LatencyFrames);

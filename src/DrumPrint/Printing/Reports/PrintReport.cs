@@ -95,6 +95,9 @@ public sealed record PrintedFile(
     /// or when it was not rendered.</summary>
     public string? SameSoundAs { get; init; }
 
+    /// <summary>Highest level between samples before rounding, by ITU-R BS.1770-5; −∞ for silence.</summary>
+    public double TruePeakDbtp { get; init; } = double.NegativeInfinity;
+
     /// <summary>Peak over mean level in dB: how far hits stand out; 0 for silence.</summary>
     public double CrestDb { get; init; }
 

@@ -1,4 +1,5 @@
 using System.Globalization;
+using DrumPrint.Audio;
 using DrumPrint.Dsp.Numerics;
 using DrumPrint.Session;
 
@@ -10,10 +11,16 @@ internal static class Overloads
     /// <summary>The next lower tenth of a decibel; a hair above a tenth counts as that tenth.</summary>
     public static double Fitting(double db) => Math.Round(Math.Floor((db * 10) + 1e-6) / 10, 1);
 
+    /// <summary>The level of a print that counts, in dB over full scale.</summary>
+    public static double Level(RunSetup setup, PrintFigures figures) => setup.Chain.Output.OverAtTruePeak ? figures.TruePeakDb : Decibels.FromGain(figures.Peak);
+
+    /// <summary>Whether a file holds what goes above 0 dBFS: 32-bit float does, and it is told.</summary>
+    public static bool MayStay(RunSetup setup) => setup.Encoding.IsFloat() && !setup.Chain.Output.LowerTogether;
+
     /// <summary>Names every print that goes above 0 dBFS, and what would fit.</summary>
     public static OverloadException Refusal(RunSetup setup, PrintAttempt attempt)
     {
-        var over = attempt.Figures.Values.Where(f => f.Peak > 1).OrderBy(f => f.Target.Number).Select(f => Of(setup, f.Target, attempt.TrimDb, Decibels.FromGain(f.Peak)));
+        var over = attempt.Figures.Values.Where(f => Level(setup, f) > 0).OrderBy(f => f.Target.Number).Select(f => Of(setup, f.Target, attempt.TrimDb, Level(setup, f)));
         var advice = setup.Chain.Output.LowerTogether
             ? "Lowering all prints together did not bring it below 0 dBFS. Nothing was written."
             : "Nothing was written. Lower those levels, or say \"over\": \"lower_together\" under output: then all prints are lowered by the same amount.";
@@ -23,7 +30,9 @@ internal static class Overloads
     private static string Of(RunSetup setup, PrintTarget target, double trimDb, double db)
     {
         var file = setup.NameOf(target);
-        var peaks = string.Create(CultureInfo.InvariantCulture, $"{file} peaks {db:0.00} dB above 0 dBFS;");
+        var peaks = setup.Chain.Output.OverAtTruePeak
+            ? string.Create(CultureInfo.InvariantCulture, $"{file} has a true peak {db:0.00} dB above 0 dBTP;")
+            : string.Create(CultureInfo.InvariantCulture, $"{file} peaks {db:0.00} dB above 0 dBFS;");
         return target switch
         {
             { Print: { } print } => string.Create(CultureInfo.InvariantCulture, $"{setup.Chain.Path}:{print.Line}: {peaks} level_db {Fitting(print.LevelDb + trimDb - db):0.0} would fit."),

@@ -18,6 +18,9 @@ internal sealed record PrintFigures
     /// <summary>Largest magnitude before rounding.</summary>
     public required double Peak { get; init; }
 
+    /// <summary>Highest level between samples before rounding, in dBTP; −∞ for silence.</summary>
+    public required double TruePeakDb { get; init; }
+
     /// <summary>Song frame from which it stays far below its peak.</summary>
     public required long QuietFrom { get; init; }
 
@@ -42,6 +45,7 @@ internal sealed record PrintFigures
         Target = target,
         Channels = memo.Channels,
         Peak = memo.Peak,
+        TruePeakDb = memo.TruePeakDb,
         QuietFrom = memo.QuietFrom,
         TailTo = memo.TailTo,
         LatencyFrames = memo.LatencyFrames,
@@ -53,6 +57,7 @@ internal sealed record PrintFigures
         Target = target,
         Channels = planned.Writer.Channels,
         Peak = planned.Writer.Peak,
+        TruePeakDb = planned.Writer.TruePeakDb,
         QuietFrom = planned.Writer.QuietFrom(tailFloor),
         TailTo = planned.Writer.TailTo,
         LatencyFrames = planned.Latency,

@@ -26,7 +26,10 @@ internal static class PrintResult
             (double)setup.Planner.Tail(figures.QuietFrom) / setup.Chain.Song.RateHz,
             figures.LatencyFrames,
             "",
-            "");
+            "")
+        {
+            TruePeakDbtp = figures.TruePeakDb,
+        };
         if (figures is { Planned: { } planned, Writer: { } writer })
         {
             return result with

@@ -111,6 +111,7 @@ internal sealed class RunRecord(Chain chain, PrintRun run, SessionInputs inputs,
     public static RecordedPrint Print(PrintedFile print) => new(print.Number, print.Name, print.Kind, print.FileName, print.Channels, print.AudioSha256, print.FileSha256)
     {
         PeakDbfs = print.PeakDbfs,
+        TruePeakDbtp = print.TruePeakDbtp,
         IntegratedLufs = print.IntegratedLufs,
         RangeLu = print.RangeLu,
         MaxMomentaryLufs = print.MaxMomentaryLufs,

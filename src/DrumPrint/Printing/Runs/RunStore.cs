@@ -182,7 +182,10 @@ internal sealed class RunStore
         figures.TailTo,
         _cap,
         figures.LatencyFrames,
-        written);
+        written)
+    {
+        TruePeakDb = figures.TruePeakDb,
+    };
 
     private string Key(PrintTarget target, double trimDb, bool toCap)
     {

@@ -1,4 +1,3 @@
-using DrumPrint.Dsp.Numerics;
 using DrumPrint.Printing.Runs;
 using DrumPrint.Session;
 
@@ -29,8 +28,8 @@ internal sealed class Measure(RunSetup setup, IProgress<PrintProgress>? progress
             {
                 Figures(attempt, toCap ? "Printing again, with longer tails" : tries == 0 ? "Printing" : "Printing again, lowered");
                 var isCut = !toCap && IsTailCut(attempt);
-                var over = attempt.Figures.Values.Max(f => Decibels.FromGain(f.Peak));
-                if (!isCut && (over <= SlackDb || setup.Run.IsSettled))
+                var over = attempt.Figures.Values.Max(f => Overloads.Level(setup, f));
+                if (!isCut && (over <= SlackDb || setup.Run.IsSettled || Overloads.MayStay(setup)))
                 {
                     return attempt;
                 }
