@@ -63,6 +63,8 @@ internal sealed class ConvertedTrackSource : ITrackSource
         }
     }
 
+    public void SkipToEnd() => _reader.Skip(_reader.Info.Frames);
+
     public void Dispose() => _reader.Dispose();
 
     // False once everything has been given out.

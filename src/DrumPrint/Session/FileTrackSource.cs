@@ -18,5 +18,7 @@ internal sealed class FileTrackSource(AudioReader reader) : ITrackSource
 
     public void Read(AudioBlock block) => reader.Read(block);
 
+    public void SkipToEnd() => reader.Skip(reader.Info.Frames);
+
     public void Dispose() => reader.Dispose();
 }

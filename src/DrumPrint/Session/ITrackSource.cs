@@ -21,4 +21,7 @@ internal interface ITrackSource : IDisposable
 
     /// <summary>Fills the block with the next frames; silence after the end.</summary>
     void Read(AudioBlock block);
+
+    /// <summary>Passes over what is left, so that the hashes are known.</summary>
+    void SkipToEnd();
 }

@@ -1,3 +1,4 @@
+using System.Text.RegularExpressions;
 using DrumPrint.Audio;
 using DrumPrint.Files;
 using DrumPrint.Reprinting;
@@ -108,6 +109,22 @@ public sealed class ForgedTicketTests : IDisposable
         var refused = Assert.Throws<TicketException>(() => Reprinter.Reprint(_ticket, new ReprintOptions()));
 
         Assert.Contains($"'{name}' is no file name by itself", refused.Message, StringComparison.Ordinal);
+    }
+
+    [Theory]
+    [InlineData(0)]
+    [InlineData(1)]
+    [InlineData(4799)]
+    public void A_length_below_that_of_the_raw_tracks_gives_other_prints_and_no_fault(int frames)
+    {
+        var text = File.ReadAllText(_ticket);
+        var forged = Regex.Replace(text, @"(?m)^  ""frames"": \d+", $"  \"frames\": {frames}");
+        Assert.NotEqual(text, forged);
+        File.WriteAllText(_ticket, forged);
+
+        var report = Reprinter.Reprint(_ticket, new ReprintOptions());
+
+        Assert.All(report.Prints, p => Assert.Equal(ReprintOutcome.Differs, p.Outcome));
     }
 
     private void Forge(string from, string to)

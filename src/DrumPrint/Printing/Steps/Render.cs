@@ -85,8 +85,17 @@ internal sealed class Render(RunSetup setup, PrintAttempt attempt, Settle length
             RunFindings.Of(setup, attempt, length.Frames, prints, nullPeak is { } peak ? Decibels.FromGain(peak) : null));
     }
 
-    private Dictionary<string, string> Hashes() =>
-        attempt.Plans.SelectMany(p => p.Sources).DistinctBy(s => s.Key).ToDictionary(s => s.Key, s => s.Value.AudioSha256, StringComparer.Ordinal);
+    // A length that was taken down may be shorter than a raw file is now; what is left of it counts for its hash.
+    private Dictionary<string, string> Hashes()
+    {
+        var sources = attempt.Plans.SelectMany(p => p.Sources).DistinctBy(s => s.Key).ToDictionary(StringComparer.Ordinal);
+        foreach (var source in sources.Values)
+        {
+            source.SkipToEnd();
+        }
+
+        return sources.ToDictionary(s => s.Key, s => s.Value.AudioSha256, StringComparer.Ordinal);
+    }
 
     // Of the raw files that were hashed while they were read, by track.
     private IReadOnlyDictionary<string, string> FileHashes() =>
