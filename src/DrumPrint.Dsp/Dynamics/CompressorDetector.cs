@@ -46,11 +46,9 @@ internal sealed class CompressorDetector
         _readers = Make(input.Channels, () => LevelRates.Fine(rate, findsPeaks: times.RmsMs is null));
         _averages = times.RmsMs is { } rmsMs ? Make(input.Channels, () => new PowerAverage(TimeConstant.PerFrame(rmsMs, pointRate))) : [];
 
-        // An output is heard one point late, so a loop's own times are that much shorter.
         var isLoop = isFeedback && !input.IsExternal;
-        var late = isLoop ? 1 : 0;
-        var (attack, release) = ((times.AttackMs * pointRate / 1000) - late, (times.ReleaseMs * pointRate / 1000) - late);
-        _loop = isLoop ? new FeedbackLoop(new Ballistics(attack, release), computer.Foot, lanes == 1 ? 0 : link) : null;
+        var (attack, release) = (times.AttackMs * pointRate / 1000, times.ReleaseMs * pointRate / 1000);
+        _loop = isLoop ? new FeedbackLoop(attack, release, computer.Foot, lanes == 1 ? 0 : link) : null;
         _follower = isLoop ? null : new ReductionFollower(attack, release);
         _levels = Make(input.Channels, () => new double[Points * Stride]);
         _reductions = Make(lanes, () => new double[Points * Stride]);

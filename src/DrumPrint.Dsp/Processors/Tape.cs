@@ -29,7 +29,7 @@ public sealed class Tape : IProcessor
     public static readonly ChoiceParameter Curve = new(
         "curve",
         [
-            new("iec", "Treble equalisation only, by speed."),
+            new("iec", "Treble equalisation only: 70, 35 or 17.5 µs at 7.5, 15 or 30 in/s."),
             new("nab", "One treble equalisation and a bass one; at 7.5 and 15 in/s."),
         ],
         "iec",
@@ -44,6 +44,8 @@ public sealed class Tape : IProcessor
 
     private const double CalibrationHz = 660;
     private const double CalibrationRatio = 0.03;
+
+    // Our own figure, from memory: the bump moves with the speed, since it hangs on the wavelength against the head's size.
     private const double BumpHzPerSpeed = 4;
     private const double BumpQ = 1;
     private const double SteadyHz = 2;

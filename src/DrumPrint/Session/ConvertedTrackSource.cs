@@ -1,4 +1,3 @@
-using DrumPrint.Audio;
 using DrumPrint.Dsp;
 using DrumPrint.Dsp.Resampling;
 
@@ -8,7 +7,7 @@ namespace DrumPrint.Session;
 internal sealed class ConvertedTrackSource : ITrackSource
 {
     private const int ReadFrames = 4096;
-    private readonly AudioReader _reader;
+    private readonly SoundReader _reader;
     private readonly RateConverter[] _converters;
     private readonly double[][] _input;
     private readonly double[][] _converted;
@@ -16,12 +15,13 @@ internal sealed class ConvertedTrackSource : ITrackSource
     private int _given;
     private bool _isFinished;
 
-    public ConvertedTrackSource(AudioReader reader, int sessionRateHz)
+    public ConvertedTrackSource(SoundReader reader, int sessionRateHz)
     {
         _reader = reader;
-        Channels = reader.Info.Channels;
-        Frames = RateConverter.OutputFrames(reader.Info.Frames, reader.Info.SampleRate, sessionRateHz);
-        _converters = [.. Enumerable.Range(0, Channels).Select(_ => new RateConverter(reader.Info.SampleRate, sessionRateHz))];
+        var info = reader.File.Info;
+        Channels = info.Channels;
+        Frames = RateConverter.OutputFrames(info.Frames, info.SampleRate, sessionRateHz);
+        _converters = [.. Enumerable.Range(0, Channels).Select(_ => new RateConverter(info.SampleRate, sessionRateHz))];
         var room = Math.Max(_converters[0].RoomFor(ReadFrames), _converters[0].RoomToFinish);
         _input = [.. _converters.Select(_ => new double[ReadFrames])];
         _converted = [.. _converters.Select(_ => new double[room])];
@@ -31,11 +31,11 @@ internal sealed class ConvertedTrackSource : ITrackSource
 
     public long Frames { get; }
 
-    public string AudioSha256 => _reader.AudioSha256;
+    public string AudioSha256 => _reader.File.AudioSha256;
 
-    public string? FileSha256 => _reader.FileSha256;
+    public string? FileSha256 => _reader.File.FileSha256;
 
-    public UInt128? Likeness => _reader.Likeness;
+    public UInt128? Likeness => _reader.File.Likeness;
 
     public void Read(AudioBlock block)
     {

@@ -20,7 +20,7 @@ internal sealed record TrackInput(Track Track, string Path, AudioFileInfo Info, 
     /// <param name="hashes">Which hashes are taken as it is read.</param>
     public ITrackSource Open(AudioHashes hashes)
     {
-        var reader = AudioReader.Open(Path, hashes);
+        var reader = new SoundReader(AudioReader.Open(Path, hashes), Track.Name);
         return IsConverted ? new ConvertedTrackSource(reader, SessionRateHz) : new FileTrackSource(reader);
     }
 }

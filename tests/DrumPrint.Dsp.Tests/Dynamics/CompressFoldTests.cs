@@ -9,6 +9,7 @@ public sealed class CompressFoldTests
 {
     // What a plain compressor at eight times the rate does, and 3 dB; nobody hears what lies 100 dB down.
     private const double OverPlainDb = 3;
+    private const double OverPlainLoopDb = 6;
     private const double UnheardDb = -100;
 
     public static TheoryData<double, double, double, int> Sweep()
@@ -34,6 +35,21 @@ public sealed class CompressFoldTests
         var folded = FoldedProducts.OfCompress(freqHz, 1, sampleRate, (Compress.Ratio, 10.0), (Compress.Attack, attack), (Compress.Release, release));
 
         Assert.InRange(folded, double.NegativeInfinity, Math.Max(plain + OverPlainDb, UnheardDb));
+    }
+
+    [Theory]
+    [InlineData(8000, 10, 5)]
+    [InlineData(2000, 1, 5)]
+    [InlineData(1000, 0.05, 70)]
+    [InlineData(5000, 0.05, 5)]
+    [InlineData(18000, 1, 5)]
+    public void A_loop_folds_little_more_than_a_plain_one_at_eight_times_the_rate(double freqHz, double attack, double release)
+    {
+        var plain = FoldedProducts.OfPlain(freqHz, 1, 48000, -20, 10, 6, attack, release, isFeedback: true);
+
+        var folded = FoldedProducts.OfCompress(freqHz, 1, 48000, (Compress.Topology, "feedback"), (Compress.Ratio, 10.0), (Compress.Attack, attack), (Compress.Release, release));
+
+        Assert.InRange(folded, double.NegativeInfinity, Math.Max(plain + OverPlainLoopDb, UnheardDb));
     }
 
     [Theory]

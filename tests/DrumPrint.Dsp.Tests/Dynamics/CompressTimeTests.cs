@@ -84,26 +84,31 @@ public sealed class CompressTimeTests
         Assert.Equal(160, Steady.TimeMs(gain, Off, g => g >= full * Left), 160 * tolerance);
     }
 
-    // Eq. (18) as printed, its step divided by the ratio.
+    // Eq. (18) as printed, its step divided by the ratio, twice a point.
     [Fact]
     public void Feedback_is_the_published_loop_with_its_detector_slowed_by_the_ratio()
     {
         const double Threshold = -20;
         const double Ratio = 10;
-        const double AttackFrames = 239;
+        const double AttackHalves = 479;
         double[] levels = [.. Enumerable.Repeat(-40.0, 100), .. Enumerable.Repeat(-12.0, 500), .. Enumerable.Repeat(0.0, 2000)];
         var applied = levels.Select(l => (1 - (1 / Ratio)) * Math.Max(0, l - Threshold)).ToArray();
 
-        new FeedbackLoop(new Ballistics(AttackFrames, 240000), Threshold, 0).Follow(levels, levels, applied, applied, 1, levels.Length, levels.Length);
+        new FeedbackLoop((AttackHalves + 1) / 2, 240001, Threshold, 0).Follow(levels, levels, applied, applied, 1, levels.Length, levels.Length);
 
-        var step = (1 - Math.Exp(-1 / AttackFrames)) / Ratio;
+        var step = (1 - Math.Exp(-1 / AttackHalves)) / Ratio;
         var reduction = 0.0;
-        var lastOutput = -1000.0;
+        var last = Threshold;
         for (var n = 0; n < levels.Length; n++)
         {
-            var asked = (Ratio - 1) * Math.Max(0, lastOutput - Threshold);
-            reduction = Math.Max(reduction, reduction + (step * (asked - reduction)));
-            lastOutput = levels[n] - reduction;
+            var next = Math.Max(levels[n], Threshold);
+            foreach (var level in new[] { last, (last + next) / 2 })
+            {
+                var asked = (Ratio - 1) * Math.Max(0, level - reduction - Threshold);
+                reduction = Math.Max(reduction, reduction + (step * (asked - reduction)));
+            }
+
+            last = next;
             Assert.Equal(reduction, applied[n], DynamicsTolerance.SameGainDb);
         }
     }

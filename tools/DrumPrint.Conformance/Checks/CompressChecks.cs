@@ -39,7 +39,12 @@ internal static class CompressChecks
             yield return new Check("compress", $"sines 1 to 20 kHz, 0 dBFS, 10:1, attack {dial} ms, release 5, 20 and 70 ms: worst folded product, over the larger of a plain one's at 8 times the rate + 3 dB and −100 dB", Own, Bar.AtMost(0, "dB", 1), () => WorstOverPlainDb("feed_forward", 48000, attack, 1000));
         }
 
-        yield return new Check("compress", "the same, feedback, whose loop is closed at four points a frame: attack 1 ms, over a plain feedback one's", Own + "; 6 dB more are allowed to the loop", Bar.AtMost(6, "dB", 1), () => WorstOverPlainDb("feedback", 48000, 1, 1000));
+        foreach (var attack in new[] { 0, 0.05, 1, 10 })
+        {
+            var dial = attack.ToString(CultureInfo.InvariantCulture);
+            yield return new Check("compress", $"the same, feedback, whose loop is closed twice a point, over a plain feedback one's: attack {dial} ms", Own + "; 6 dB more are allowed to the loop", Bar.AtMost(6, "dB", 1), () => WorstOverPlainDb("feedback", 48000, attack, 1000));
+        }
+
         yield return new Check("compress", "the same, feed-forward at 44.1 kHz: attack 0.05 ms, every third sine", Own, Bar.AtMost(0, "dB", 1), () => WorstOverPlainDb("feed_forward", 44100, 0.05, 3000));
         yield return new Check("compress", "the same at 96 kHz", Own, Bar.AtMost(0, "dB", 1), () => WorstOverPlainDb("feed_forward", 96000, 0.05, 3000));
         yield return new Check("compress", "sines of 6, 8, 12, 16 and 19.2 kHz at eight phases: gain, largest distance from −18 dB at 10:1", "common practice: a sine is read by its peak", Bar.AtMost(0.01, "dB", 4), WorstPhaseDb);

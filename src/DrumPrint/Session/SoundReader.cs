@@ -1,0 +1,46 @@
+using System.Globalization;
+using DrumPrint.Audio;
+using DrumPrint.Dsp;
+
+namespace DrumPrint.Session;
+
+/// <summary>Reads a raw track's file and stops at the first sample that is not a number or infinite, which a filter would never get rid of.</summary>
+/// <param name="reader">The open file.</param>
+/// <param name="track">The chain's name for it.</param>
+internal sealed class SoundReader(AudioReader reader, string track) : IDisposable
+{
+    private readonly bool _mayBeWild = reader.Info.Encoding.IsFloat();
+    private long _frames;
+
+    public AudioReader File => reader;
+
+    /// <summary>Fills the block from the file's next frames; silence after its end.</summary>
+    /// <returns>Frames read, 0 at the end.</returns>
+    /// <exception cref="AudioFileException">A sample is not a number or infinite, or the file cannot be read.</exception>
+    public int Read(AudioBlock block)
+    {
+        var frames = reader.Read(block);
+        for (var c = 0; _mayBeWild && c < reader.Info.Channels; c++)
+        {
+            var n = SampleEncoder.IndexOfNotFinite(block[c][..frames]);
+            if (n >= 0)
+            {
+                throw Wild(c, n, double.IsNaN(block[c][n]) ? "not a number" : "infinite");
+            }
+        }
+
+        _frames += frames;
+        return frames;
+    }
+
+    public void Dispose() => reader.Dispose();
+
+    private AudioFileException Wild(int channel, int n, string what)
+    {
+        var frame = _frames + n;
+        var seconds = (double)frame / reader.Info.SampleRate;
+        return new AudioFileException(reader.Info.Path, string.Create(
+            CultureInfo.InvariantCulture,
+            $"track {track} has a sample that is {what}, at {seconds:0.000} s (frame {frame} of channel {channel + 1}). The program that wrote the file went wrong there: export the track again."));
+    }
+}
