@@ -17,6 +17,7 @@ internal static class CommandLine
             ChainCommand.Create(),
             DiffCommand.Create(),
             StoreCommand.Create(),
+            AlignCommand.Create(),
             MeasureCommand.Create(),
             CompareCommand.Create(),
             SchemaCommand.Create(),
