@@ -32,7 +32,7 @@ internal sealed record MicrophoneName(Role Role, Standing Standing, Side Side, i
             for (var length = Math.Min(3, words.Count - i); length >= 1 && !used; length--)
             {
                 var joined = string.Concat(words.Skip(i).Take(length));
-                if (NameWords.Roles.TryGetValue(joined, out var found))
+                if (NameWords.Roles.TryGetValue(joined, out var found) || IsTom(words, i, length, role, out found))
                 {
                     used = true;
                     var strong = !Weak.Contains(joined);
@@ -61,7 +61,7 @@ internal sealed record MicrophoneName(Role Role, Standing Standing, Side Side, i
             {
                 side = at;
             }
-            else if (NameWords.Standings.TryGetValue(word, out var place))
+            else if (NameWords.Standings.TryGetValue(word, out var place) || (role != Role.Unknown && NameWords.Letters.TryGetValue(word, out place)))
             {
                 standing = standing == Standing.Unknown ? place : standing;
                 stem.Add(word);
@@ -97,7 +97,7 @@ internal sealed record MicrophoneName(Role Role, Standing Standing, Side Side, i
             var next = i + 1 < text.Length ? text[i + 1] : ' ';
             var ends = !char.IsLetterOrDigit(c)
                 || (char.IsDigit(c) != char.IsDigit(last))
-                || (char.IsUpper(c) && (char.IsLower(last) || (char.IsUpper(last) && char.IsLower(next))));
+                || (char.IsUpper(c) && (char.IsLower(last) || (char.IsUpper(last) && char.IsLower(next) && i + 2 < text.Length && char.IsLower(text[i + 2]))));
             if (ends && word.Length > 0)
             {
                 Add(word.ToString());
@@ -132,7 +132,7 @@ internal sealed record MicrophoneName(Role Role, Standing Standing, Side Side, i
             for (var cut = small.Length - 1; cut >= 2; cut--)
             {
                 var (head, tail) = (small[..cut], small[cut..]);
-                if (NameWords.Roles.ContainsKey(head) && (NameWords.Sides.ContainsKey(tail) || NameWords.Standings.ContainsKey(tail) || NameWords.Roles.ContainsKey(tail)))
+                if (NameWords.Roles.ContainsKey(head) && (NameWords.Sides.ContainsKey(tail) || NameWords.Letters.ContainsKey(tail) || NameWords.Standings.ContainsKey(tail) || NameWords.Roles.ContainsKey(tail)))
                 {
                     words.Add(head);
                     words.Add(tail);
@@ -142,6 +142,13 @@ internal sealed record MicrophoneName(Role Role, Standing Standing, Side Side, i
 
             words.Add(small);
         }
+    }
+
+    // T1 is a tom where nothing before it is a drum; behind one it is a take.
+    private static bool IsTom(List<string> words, int at, int length, Role role, out Role found)
+    {
+        found = Role.RackTom;
+        return length == 1 && role == Role.Unknown && words[at] == "t" && at + 1 < words.Count && words[at + 1].Length == 1 && char.IsDigit(words[at + 1][0]);
     }
 
     private static bool IsKnown(string word) => NameWords.Roles.ContainsKey(word) || NameWords.Standings.ContainsKey(word) || NameWords.Sides.ContainsKey(word);

@@ -6,7 +6,7 @@ internal static class NameWords
 {
     public static IReadOnlyDictionary<string, Role> Roles { get; } = Table(
         (Role.Kick, "kick kik kck kd bd bassdrum basedrum bdrum grossecaisse gc bombo grossetrommel grosstrommel cassa grancassa bumbo basdrum bastrumma stortrumma storetromme bassotrumpu kicktrigger beater"),
-        (Role.Snare, "snare snr sn sd sdrum snaredrum caisseclaire cc caisse kleinetrommel kltrommel caja redoblante tarola rullante caixa virvel virveltrumma lilletromme snaretop snaretp snarebtm snarebot snrtop snrbot sntop snbot snareup snareunder snaredown sdtop sdbot schnarre wires"),
+        (Role.Snare, "snare snr sn sd sdrum snaredrum caisseclaire cc caisse kleinetrommel kltrommel caja redoblante tarola rullante caixa virvel virveltrumma lilletromme wires"),
         (Role.Hat, "hat hats hh hihat hihats highhat charley charleston charles charli chaston hihatbecken hatmic contratiempo chimbal"),
         (Role.RackTom, "tom toms tm rack racktom rk rt tomrack hightom hitom midtom lowtom tomhi tommid hochtom haengetom hangetom tomalto tommedio tomaereo tomaigu tommedium timbal"),
         (Role.FloorTom, "floor flr floortom ft floortm flt standtom stehtom tombasse tombase tompiso timbalbase goliath timpano tomdepiso tomsuelo surdo gulvtom golvpuka"),
@@ -27,6 +27,9 @@ internal static class NameWords
         (Standing.Side, "side vent shell seite cote lado rim"),
         (Standing.Near, "near close nah nahe cerca proche pres mid"),
         (Standing.Far, "far fern weit lejos loin distant hall"));
+
+    /// <summary>Letters that stand for a place behind a drum's short name: SDb, BDi.</summary>
+    public static IReadOnlyDictionary<string, Standing> Letters { get; } = Table((Standing.Top, "t"), (Standing.Under, "b u"), (Standing.In, "i"), (Standing.Out, "o"), (Standing.Side, "s"));
 
     public static IReadOnlyDictionary<string, Side> Sides { get; } = Table(
         (Side.Left, "l left lt links gauche izq izquierda sinistra sx esq"),
