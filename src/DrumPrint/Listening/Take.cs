@@ -37,6 +37,7 @@ internal sealed class Take
         HitFinder[] finders = [.. microphones.Select(_ => new HitFinder(rateHz))];
         HitFinder[] lows = [.. microphones.Select(_ => new HitFinder(rateHz))];
         FilterCascade[] filters = [.. microphones.Select(_ => new FilterCascade(BiquadDesign.LowPass(LowHz, LowOrder, rateHz)))];
+        double[][] low = [.. microphones.Select(_ => new double[BlockFrames])];
         ReadAll(
             microphones,
             m => true,
@@ -44,10 +45,10 @@ internal sealed class Take
             (m, _, samples) =>
             {
                 finders[m].Add(samples);
-                Span<double> low = new double[samples.Length];
-                samples.CopyTo(low);
-                filters[m].Process(low);
-                lows[m].Add(low);
+                var copy = low[m].AsSpan(0, samples.Length);
+                samples.CopyTo(copy);
+                filters[m].Process(copy);
+                lows[m].Add(copy);
             },
             starts: true,
             progress,
