@@ -16,7 +16,7 @@ internal static class ChainCommand
             command,
             (parsed, _) =>
             {
-                var chain = ChainRecovery.Write(parsed.GetRequiredValue(target), parsed.GetValue(file));
+                var chain = ChainRecovery.Write(parsed.GetRequiredValue(target), parsed.GetValue(file), Terminal.Say);
                 Terminal.Tell($"Written: {chain.Path}{(chain.TempoPath is { } tempo ? $" and its tempo map, {tempo}" : "")}");
                 foreach (var note in chain.Notes)
                 {

@@ -24,6 +24,7 @@ internal static class CommandLine
             SchemaCommand.Create(),
             ProcessorsCommand.Create(),
             CompletionsCommand.Create(),
+            SelfTestCommand.Create(),
         };
         foreach (var option in root.Options.OfType<HelpOption>())
         {

@@ -59,7 +59,7 @@ internal sealed record SetJournal(string KeptFolder, IReadOnlyList<SetEntry> Ent
 
     // One name twice, or a file of somebody else's, is no journal of ours.
     private bool IsAllowed => Entries.Count is > 0 and <= MostEntries
-        && IsBare(KeptFolder)
+        && ReceivedName.IsBare(KeptFolder)
         && Entries.All(e => IsTarget(e.Name) && IsTemporary(e.Staged) && IsTemporary(e.Before) && (e.KeptAs is null || IsTarget(e.KeptAs)))
         && Entries.All(e => (e.Staged is null) == (e.NewSha256 is null) && (e.OldSha256 is null) == (e.Before is null && e.KeptAs is null) && (e.Before is null || e.KeptAs is null))
         && Entries.Select(e => e.Name).Distinct(StringComparer.OrdinalIgnoreCase).Count() == Entries.Count
@@ -67,9 +67,7 @@ internal sealed record SetJournal(string KeptFolder, IReadOnlyList<SetEntry> Ent
 
     private static bool IsTemporary(string? name) => name is null || TemporaryName.Is(name);
 
-    private static bool IsTarget(string name) => IsBare(name) && Array.Exists(Ends, e => name.Length > e.Length && name.EndsWith(e, StringComparison.OrdinalIgnoreCase));
-
-    private static bool IsBare(string name) => name.Length > 0 && name[0] != '.' && name.AsSpan().IndexOfAny("/\\:") < 0 && !name.Any(char.IsControl);
+    private static bool IsTarget(string name) => ReceivedName.IsBare(name) && Array.Exists(Ends, e => name.Length > e.Length && name.EndsWith(e, StringComparison.OrdinalIgnoreCase));
 
     private static SetEntry Entry(JsonElement json) => new(json.GetProperty("name").GetString()!)
     {

@@ -15,10 +15,12 @@ public static class ChainRecovery
     /// <summary>Writes it, and beside it the tempo map where that is not there.</summary>
     /// <param name="target">A ticket, a print, or a folder with one ticket.</param>
     /// <param name="file">The file to write; null for a name of its own in the present folder.</param>
-    /// <exception cref="UsageException">The file is there already, or the target does not hold exactly one chain.</exception>
+    /// <param name="warn">Told what to know before anything is written, in a sentence.</param>
+    /// <exception cref="UsageException">The file is there already, the target does not hold exactly one chain, or its tempo map would lie where nothing
+    /// may be written.</exception>
     /// <exception cref="TicketException">The target is a ticket or print that this version cannot read.</exception>
     /// <exception cref="AudioFileException">A file cannot be read or written.</exception>
-    public static RecoveredChain Write(string target, string? file)
+    public static RecoveredChain Write(string target, string? file, Action<string>? warn = null)
     {
         ArgumentNullException.ThrowIfNull(target);
         var read = ReprintTarget.Read(target);
@@ -36,10 +38,20 @@ public static class ChainRecovery
             throw new UsageException($"{path} is there already, and is not replaced. Name another file with --out.");
         }
 
-        Save(path, ChainWriter.Canonical(job.Chain));
         var folder = Path.GetDirectoryName(Path.GetFullPath(path))!;
-        var (tempo, tempoNote) = song.Tempo is { } map ? Tempo(folder, map) : (null, null);
-        return new RecoveredChain(path, tempo, [.. new[] { Comments(job, isWhole), Edited(job), tempoNote, Missing(folder, job.Chain) }.OfType<string>()]);
+        var tempo = song.Tempo is { } map ? RecoveredTempo.Of(folder, map) : null;
+        if (Edited(job) is { } edited)
+        {
+            warn?.Invoke(edited);
+        }
+
+        Save(path, ChainWriter.Canonical(job.Chain));
+        if (tempo?.Text is { } text)
+        {
+            Save(tempo.Path, text);
+        }
+
+        return new RecoveredChain(path, tempo?.Text is null ? null : tempo.Path, [.. new[] { Comments(job, isWhole), tempo?.Note, Missing(folder, job.Chain) }.OfType<string>()]);
     }
 
     private static string Comments(ReprintJob job, bool isWhole) => isWhole
@@ -48,32 +60,11 @@ public static class ChainRecovery
 
     private static string? Edited(ReprintJob job) => job.IsChainEdited ? $"What {Path.GetFileName(job.Source)} holds was edited after printing: it is not the chain whose hash was taken down with it." : null;
 
-    // A tempo map that lies there stays, whatever it says.
-    private static (string? Written, string? Note) Tempo(string folder, TempoMap map)
-    {
-        var path = Path.Combine(folder, map.File);
-        if (!File.Exists(path))
-        {
-            Save(path, TempoWriter.Canonical(map));
-            return (path, null);
-        }
-
-        try
-        {
-            return TempoWriter.Canonical(TempoReader.Read(path, map.File)) == TempoWriter.Canonical(map)
-                ? (null, null)
-                : (null, $"{path} is there already and holds other bars or tempi than were printed with. The chain reads it; to have those of then, move it away and try again.");
-        }
-        catch (Exception e) when (e is ChainException or UnreadableFileException)
-        {
-            return (null, $"{path}, the tempo map, is there already and cannot be read. Move it away and try again to have the one of then.");
-        }
-    }
-
     private static string? Missing(string folder, Chain chain)
     {
         var files = chain.Tracks.Select(t => t.File).Concat(chain.Impulses.Select(i => i.File)).ToList();
-        var missing = files.Where(f => !File.Exists(Path.Combine(folder, f))).ToList();
+        var reach = new SessionReach(ReadPolicy.Default, folder);
+        var missing = files.Where(f => reach.Outside(f) is not null || !File.Exists(Path.Combine(folder, f))).ToList();
         return missing.Count == 0 ? null : string.Create(
             CultureInfo.InvariantCulture,
             $"{missing.Count} of the {files.Count} sound files it names are not there as seen from {folder}: {Show.Some(missing)}. Move the chain to where they are, or mend their paths in it.");

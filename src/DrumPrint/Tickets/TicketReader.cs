@@ -1,4 +1,5 @@
 using DrumPrint.Chains.Reading;
+using DrumPrint.Files;
 using DrumPrint.Session;
 
 namespace DrumPrint.Tickets;
@@ -27,17 +28,17 @@ internal static class TicketReader
             NullPeakDbfs = values.IsOn(TicketKeys.NullIsExact) ? double.NegativeInfinity : values.Number(TicketKeys.NullPeak),
             Tracks = RecordReader.Inputs(values, RecordKeys.Tracks),
             Impulses = RecordReader.Inputs(values, RecordKeys.Impulses),
-            Prints = [.. values.Entries(TicketKeys.Prints).Select(Print)],
+            Prints = [.. values.Entries(TicketKeys.Prints).Select(p => Print(p, path))],
             Notes = values.Texts(TicketKeys.Notes),
             Findings = values.Texts(TicketKeys.Findings),
         };
     }
 
-    private static RecordedPrint Print(Values print) => new(
+    private static RecordedPrint Print(Values print, string path) => new(
         print.Whole(TicketPrintKeys.Number),
         print.Text(TicketPrintKeys.Name)!,
         Enum.GetValues<PrintKind>().First(k => PrintKinds.Word(k) == print.Word(TicketPrintKeys.Kind)),
-        print.Text(TicketPrintKeys.File)!,
+        BareName(print.Text(TicketPrintKeys.File)!, path),
         print.Whole(TicketPrintKeys.Channels),
         print.Text(TicketPrintKeys.AudioSha256)!,
         print.Text(TicketPrintKeys.FileSha256)!)
@@ -51,6 +52,11 @@ internal static class TicketReader
         LatencyFrames = (long)print.Number(TicketPrintKeys.Latency)!.Value,
         TailS = print.Number(TicketPrintKeys.Tail)!.Value,
     };
+
+    // The prints lie beside the ticket. A ticket that names a file elsewhere is not one of ours.
+    private static string BareName(string file, string path) => ReceivedName.IsBare(file)
+        ? file
+        : throw new TicketException($"{path}: prints: '{file}' is no file name by itself. A ticket names the prints that lie beside it, such as 01_Kick_Song_v1.wav.");
 
     private static GainReduction Reduction(Values reduction) => new(
         reduction.Text(GainReductionKeys.Processor)!,
