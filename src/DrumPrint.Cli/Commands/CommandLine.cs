@@ -17,6 +17,8 @@ internal static class CommandLine
             ChainCommand.Create(),
             DiffCommand.Create(),
             StoreCommand.Create(),
+            BeginCommand.Create(),
+            AlignCommand.Create(),
             MeasureCommand.Create(),
             CompareCommand.Create(),
             SchemaCommand.Create(),

@@ -1,6 +1,7 @@
 using System.CommandLine;
 using DrumPrint.Audio;
 using DrumPrint.Cli.Output;
+using DrumPrint.Files;
 using DrumPrint.Measuring;
 
 namespace DrumPrint.Cli.Commands;
@@ -12,9 +13,26 @@ internal static class MeasureCommand
     {
         var paths = new Argument<string[]>("FILE") { Description = "Sound files, WAV (RF64, BWF) or AIFF, or folders of them.", Arity = ArgumentArity.OneOrMore };
         var json = new Option<bool>("--json") { Description = "Write the figures as JSON to standard output; nothing else goes there." };
-        var command = new Command("measure", "Measure sound files: length, rate, loudness, peaks, crest, offset (DC), left against right, decay.") { paths, json };
+        var hits = new Option<bool>("--hits") { Description = "Measure hits, ghosts and spill instead, to read a threshold from; the files are microphones of one take, and each is held against the others." };
+        var keyHigh = new Option<double?>("--key-high-pass") { Description = "With --hits: as a gate hears it whose key has this high-pass.", HelpName = "HZ" };
+        var keyLow = new Option<double?>("--key-low-pass") { Description = "With --hits: as a gate hears it whose key has this low-pass.", HelpName = "HZ" };
+        var picture = new Option<string?>("--picture") { Description = "With --hits: also draw it: an SVG file, which is replaced.", HelpName = "FILE.svg" };
+        var command = new Command("measure", "Measure sound files: length, rate, loudness, peaks, crest, offset (DC), left against right, decay; or the levels of hits, ghosts and spill.\n\nExamples:\n  drumprint measure prints\n  drumprint measure --hits --key-high-pass 150 --key-low-pass 1200 raw --picture hits.svg")
+        {
+            paths, hits, keyHigh, keyLow, picture, json,
+        };
         Guard.Run(command, (parsed, cancel) => UnfinishedSets.Tell(parsed.GetRequiredValue(paths), () =>
         {
+            if (parsed.GetValue(hits))
+            {
+                return Hits([.. parsed.GetRequiredValue(paths).SelectMany(Files)], parsed.GetValue(keyHigh), parsed.GetValue(keyLow), parsed.GetValue(picture), parsed.GetValue(json), cancel);
+            }
+
+            if (new Option[] { keyHigh, keyLow, picture }.FirstOrDefault(o => parsed.GetResult(o) is { Implicit: false }) is { } alone)
+            {
+                throw new UsageException($"{alone.Name} goes with --hits only.");
+            }
+
             var results = ProgressDisplay.Run(!parsed.GetValue(json) && !Terminal.IsErrorRedirected, progress => Measure([.. parsed.GetRequiredValue(paths).SelectMany(Files)], progress, cancel));
             FileMeasurement[] files = [.. results.Select(r => r.File).OfType<FileMeasurement>()];
             if (parsed.GetValue(json))
@@ -34,6 +52,26 @@ internal static class MeasureCommand
             return files.Length == results.Length ? ExitCode.Done : ExitCode.File;
         }));
         return command;
+    }
+
+    private static int Hits(string[] files, double? keyHighHz, double? keyLowHz, string? picture, bool asJson, CancellationToken cancel)
+    {
+        var reports = ProgressDisplay.Run(!asJson && !Terminal.IsErrorRedirected, progress => HitMeter.Measure(files, keyHighHz, keyLowHz, progress, cancel));
+        if (picture is not null)
+        {
+            PictureFile.Write(picture, HitPicture.Svg(reports));
+        }
+
+        if (asJson)
+        {
+            HitsScreen.WriteJson(Terminal.Json(), reports);
+        }
+        else
+        {
+            HitsScreen.Write(reports);
+        }
+
+        return ExitCode.Done;
     }
 
     // A folder stands for the sound files in it; one without any is told of like a file that cannot be read.

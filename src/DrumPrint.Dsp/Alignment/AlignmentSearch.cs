@@ -11,4 +11,8 @@ public sealed record AlignmentSearch
 
     /// <summary>Hits that are listened to at most.</summary>
     public int MostHits { get; init; } = 64;
+
+    /// <summary>Delays at which other drums, hit together with this one, reach the second microphone, in frames: nothing is looked for
+    /// there.</summary>
+    public IReadOnlyList<double> NotAtFrames { get; init; } = [];
 }

@@ -45,6 +45,21 @@ public sealed class HitFinder
         }
     }
 
+    /// <summary>Root of the mean power of the loudest 8 ms within a stretch, linear.</summary>
+    /// <param name="firstFrame">Where it begins.</param>
+    /// <param name="endFrame">Where it ends.</param>
+    public double Loudest(long firstFrame, long endFrame) => _whole.Loudest(firstFrame, endFrame);
+
+    /// <summary>The same of what is left after a rise of 6 dB per octave; against <see cref="Loudest"/> it tells bright from dark.</summary>
+    /// <param name="firstFrame">Where it begins.</param>
+    /// <param name="endFrame">Where it ends.</param>
+    public double LoudestBright(long firstFrame, long endFrame) => _bright.Loudest(firstFrame, endFrame);
+
+    /// <summary>Root of the mean power of a stretch, linear.</summary>
+    /// <param name="firstFrame">Where it begins.</param>
+    /// <param name="endFrame">Where it ends.</param>
+    public double Level(long firstFrame, long endFrame) => _whole.Level(firstFrame, endFrame);
+
     /// <summary>The hits of what came in so far.</summary>
     public HitTimes Found() => new(_whole.Hits(), _bright.Hits());
 }

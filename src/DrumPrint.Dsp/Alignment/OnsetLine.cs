@@ -11,6 +11,7 @@ internal sealed class OnsetLine
     private const int Behind = 20;
     private const int Judged = 10;
     private const int Apart = 40;
+    private const int LoudSlices = 8;
     private const double Rise = 4; // 6 dB
     private const double Floor = 1e-4; // −40 dB
     private const double Quiet = 1e-7; // −70 dB, so that silence before a hit divides
@@ -78,6 +79,28 @@ internal sealed class OnsetLine
 
         return hits;
     }
+
+    /// <summary>Root of the mean power of the loudest 8 ms within a stretch.</summary>
+    public double Loudest(long firstFrame, long endFrame)
+    {
+        var (first, last) = (SliceAt(firstFrame), SliceAt(endFrame));
+        var loudest = Mean(first, LoudSlices);
+        for (var slice = first + 1; slice + LoudSlices <= last; slice++)
+        {
+            loudest = Math.Max(loudest, Mean(slice, LoudSlices));
+        }
+
+        return Math.Sqrt(loudest * SlicesPerSecond / _rateHz);
+    }
+
+    /// <summary>Root of the mean power of a stretch.</summary>
+    public double Level(long firstFrame, long endFrame)
+    {
+        var (first, last) = (SliceAt(firstFrame), SliceAt(endFrame));
+        return Math.Sqrt(Mean(first, last - first) * SlicesPerSecond / _rateHz);
+    }
+
+    private int SliceAt(long frame) => (int)(frame * SlicesPerSecond / _rateHz);
 
     private double RiseAt(int slice, double loudest) => Mean(slice, Ahead) / (Mean(slice - Behind, Behind) + (loudest * Quiet));
 

@@ -9,6 +9,9 @@ public sealed record PairEstimate
     // 0.3 frames at 48 kHz, or a part of a long way: over 1 m that much matters less than a move of the head of the drum.
     private const double WidestSpreadS = 0.3 / 48000;
     private const double WidestSpreadPart = 1.0 / 250;
+    private const double WidestDriftS = 0.25 / 48000;
+    private const double TellingBody = 0.5;
+    private const int FewestBodies = 3;
     private const double MetresPerSecond = 343.2; // ISO 9613-1 at 20 °C
 
     /// <summary>Frames in a second.</summary>
@@ -25,6 +28,9 @@ public sealed record PairEstimate
     /// As likely as not the error is smaller; twice this is rare.</summary>
     public double SpreadFrames { get; init; } = double.PositiveInfinity;
 
+    /// <summary>By how much a longer window puts the delay elsewhere, in frames.</summary>
+    public double DriftFrames { get; init; }
+
     /// <summary>How sure the place is, 0 to 1: how far the best fit stands above the next one elsewhere, of either sign; how much of
     /// the drum's sound is alike in both; how many hits there were. The least of the three counts.</summary>
     public double Confidence { get; init; }
@@ -40,15 +46,26 @@ public sealed record PairEstimate
     /// cancel. Both count at one level, so that 3.01 is the most.</summary>
     public double LowSumDb { get; init; }
 
+    /// <summary>Whether the bodies of both, 40 to 300 Hz, add up as they stand: 1 in full, −1 they cancel, 0 neither.</summary>
+    public double BodyAgreement { get; init; }
+
     /// <summary>Whether the delay is a fact.</summary>
-    public bool IsDelayKnown => Confidence >= FactConfidence && SpreadFrames <= Math.Max(WidestSpreadS * RateHz, WidestSpreadPart * Math.Abs(DelayFrames));
+    public bool IsDelayKnown => Confidence >= FactConfidence && SpreadFrames <= Widest(WidestSpreadS) && DriftFrames <= Widest(WidestDriftS);
 
     /// <summary>The polarity, as far as it is a fact.</summary>
     public PairPolarity Polarity => PolarityConfidence < FactConfidence ? PairPolarity.CannotBeTold : FitsInverted ? PairPolarity.Opposite : PairPolarity.Same;
+
+    /// <summary>The polarity of two microphones at one drum: where the phases of single frequencies leave it open, its body may tell. Of
+    /// microphones further apart that says nothing.</summary>
+    public PairPolarity PolarityAtDrum => Polarity != PairPolarity.CannotBeTold || Hits < FewestBodies || Math.Abs(BodyAgreement) < TellingBody
+        ? Polarity
+        : BodyAgreement < 0 ? PairPolarity.Opposite : PairPolarity.Same;
 
     /// <summary>The delay in milliseconds.</summary>
     public double DelayMs => 1000 * DelayFrames / RateHz;
 
     /// <summary>The delay as a way in air at 20 °C, in metres.</summary>
     public double DistanceM => DelayFrames / RateHz * MetresPerSecond;
+
+    private double Widest(double seconds) => Math.Max(seconds * RateHz, WidestSpreadPart * Math.Abs(DelayFrames));
 }

@@ -47,7 +47,23 @@ public static class PairEstimator
         ArgumentNullException.ThrowIfNull(other);
         search ??= new AlignmentSearch();
         var (hits, rivals) = OwnHits.Choose(times, close, other, rateHz, search.MostHits, MostOthers);
-        var nothing = new PairEstimate { RateHz = rateHz, Hits = hits.Count };
+        return Of(new ChosenHits(hits, rivals), close, other, rateHz, search);
+    }
+
+    /// <summary>Estimates a pair from hits that were chosen with the whole kit in view.</summary>
+    /// <param name="chosen">Hits of the drum, as the close microphone hears them, and of others.</param>
+    /// <param name="close">The close microphone.</param>
+    /// <param name="other">The second one, from the same moment on.</param>
+    /// <param name="rateHz">Frames in a second of both.</param>
+    /// <param name="search">Where to look; the usual reach when left out.</param>
+    public static PairEstimate Of(ChosenHits chosen, FrameReader close, FrameReader other, int rateHz, AlignmentSearch? search = null)
+    {
+        ArgumentNullException.ThrowIfNull(chosen);
+        ArgumentNullException.ThrowIfNull(close);
+        ArgumentNullException.ThrowIfNull(other);
+        search ??= new AlignmentSearch();
+        var (hits, rivals) = (chosen.Own, chosen.Others);
+        var nothing = new PairEstimate { RateHz = rateHz, Hits = hits.Count, BodyAgreement = LowBand.OfBody(close, other, hits, rateHz) };
         if (hits.Count < FewestHits)
         {
             return nothing;
@@ -82,12 +98,11 @@ public static class PairEstimator
         var confidence = Math.Min(Math.Min(Above(FactRival, scan.Rival), height / FactLikeness / 2), hits.Count / FactHits / 2);
         confidence = Math.Clamp(confidence, 0, 1);
         var polarity = Math.Min(Math.Min(confidence, Above(FactOtherSign, scan.OtherSign)), low / FactLow / 2);
-        return new PairEstimate
+        return nothing with
         {
-            RateHz = rateHz,
-            Hits = hits.Count,
             DelayFrames = fine,
             SpreadFrames = spread,
+            DriftFrames = Math.Abs(fine - delay),
             Confidence = confidence,
             PolarityConfidence = Math.Clamp(polarity, 0, 1),
             FitsInverted = sign < 0,
@@ -112,7 +127,7 @@ public static class PairEstimator
         rival >= mark ? 0.5 * (1 - rival) / (1 - mark) : 0.5 + (0.5 * (mark - rival) / mark);
 
     private static (double Frames, double Spread) Fine(
-        int points, double[] weights, FrameReader close, FrameReader other, List<long> hits, double delay, int sign, int rateHz)
+        int points, double[] weights, FrameReader close, FrameReader other, IReadOnlyList<long> hits, double delay, int sign, int rateHz)
     {
         var window = new HitWindow(FineWindowS, rateHz, points);
         var bright = new double[weights.Length];

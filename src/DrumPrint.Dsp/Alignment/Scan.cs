@@ -11,7 +11,7 @@ internal sealed record Scan(double BestFrames, int Sign, double Rival, double Ot
     private const double PeakWidthS = 0.0003;
 
     public static Scan Of(
-        WhitenedCorrelation correlation, HitWindow window, HitSpectrum[] own, FrameReader other, List<long> hits, int rateHz, AlignmentSearch search)
+        WhitenedCorrelation correlation, HitWindow window, HitSpectrum[] own, FrameReader other, IReadOnlyList<long> hits, int rateHz, AlignmentSearch search)
     {
         var (earliest, latest, hop) = ((int)(search.EarliestMs * rateHz / 1000), (int)(search.LatestMs * rateHz / 1000), (int)(HopS * rateHz));
         const int finer = WhitenedCorrelation.Finer;
@@ -29,6 +29,16 @@ internal sealed record Scan(double BestFrames, int Sign, double Rival, double Ot
             }
         }
 
+        var guard = (int)(finer * PeakWidthS * rateHz);
+        foreach (var frames in search.NotAtFrames)
+        {
+            var centre = (int)(finer * (frames - earliest));
+            for (var i = Math.Max(0, centre - (guard / 2)); i <= Math.Min(line.Length - 1, centre + (guard / 2)); i++)
+            {
+                line[i] = 0;
+            }
+        }
+
         var best = 0;
         for (var i = 1; i < line.Length; i++)
         {
@@ -42,7 +52,6 @@ internal sealed record Scan(double BestFrames, int Sign, double Rival, double Ot
         }
 
         var (rival, otherSign) = (0.0, 0.0);
-        var guard = (int)(finer * PeakWidthS * rateHz);
         for (var i = 0; i < line.Length; i++)
         {
             rival = Math.Abs(i - best) > guard ? Math.Max(rival, Math.Abs(line[i] / height)) : rival;

@@ -40,6 +40,19 @@ internal static class Accents
         return composed.ToString();
     }
 
+    /// <summary>A text in which letters with a mark, joined or not, stand without it.</summary>
+    public static string Without(string text)
+    {
+        var plain = new StringBuilder(text.Length);
+        foreach (var c in text.Where(c => !Marks.Any(m => m.Mark == c)))
+        {
+            var (_, letters, composed) = Marks.FirstOrDefault(m => m.Composed.Contains(c, StringComparison.Ordinal));
+            plain.Append(composed is null ? c : letters[composed.IndexOf(c, StringComparison.Ordinal)]);
+        }
+
+        return plain.ToString();
+    }
+
     private static char? Joined(char letter, char mark)
     {
         foreach (var (known, letters, composed) in Marks)

@@ -1,0 +1,42 @@
+using System.CommandLine;
+using DrumPrint.Beginning;
+using DrumPrint.Cli.Output;
+
+namespace DrumPrint.Cli.Commands;
+
+/// <summary><c>begin FOLDER</c>: from a folder of takes to a chain that prints.</summary>
+internal static class BeginCommand
+{
+    public static Command Create()
+    {
+        var folder = new Argument<string>("FOLDER") { Description = "Folder of the raw files, or the folder around theirs." };
+        var explain = new Option<bool>("--explain") { Description = "Also tell what was heard of every file." };
+        var json = new Option<bool>("--json") { Description = "Write the result as JSON to standard output; nothing else goes there." };
+        var quiet = new Option<bool>("--quiet") { Description = "No progress and no table; only what went wrong." };
+        var command = new Command(
+            "begin",
+            "Listen to a folder of raw files and write a chain that prints at once; no file is replaced.\n\nExamples:\n  drumprint begin SlowFerry\n  drumprint begin takes --explain")
+        {
+            folder, explain, json, quiet,
+        };
+        Guard.Run(
+            command,
+            (parsed, cancel) =>
+            {
+                var isShown = !parsed.GetValue(quiet) && !parsed.GetValue(json);
+                var begun = ProgressDisplay.Run(isShown, progress => Beginner.Begin(parsed.GetRequiredValue(folder), progress, cancel));
+                if (parsed.GetValue(json))
+                {
+                    BeginJson.Write(Terminal.Json(), begun);
+                }
+                else if (isShown)
+                {
+                    BeginScreen.Write(begun, parsed.GetValue(explain));
+                }
+
+                return begun.LeftOut.Count == 0 ? ExitCode.Done : ExitCode.Findings;
+            },
+            _ => true);
+        return command;
+    }
+}

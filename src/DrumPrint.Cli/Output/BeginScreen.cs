@@ -1,0 +1,48 @@
+using System.Globalization;
+using DrumPrint.Beginning;
+using Spectre.Console;
+
+namespace DrumPrint.Cli.Output;
+
+/// <summary>Shows a session that was begun.</summary>
+internal static class BeginScreen
+{
+    public static void Write(BegunSession begun, bool explains)
+    {
+        var console = Terminal.Screen();
+        var table = new Table().Border(TableBorder.SimpleHeavy).AddColumns("File", "Track");
+        table.AddColumn("Polarity");
+        table.AddColumn(new TableColumn("Delay\nms").RightAligned());
+        foreach (var track in begun.Tracks)
+        {
+            table.AddRow(Screen.Cell(track.File), Screen.Cell(track.Name), track.IsInverted ? "inverted" : "", track.DelayMs > 0 ? track.DelayMs.ToString("0.00", CultureInfo.InvariantCulture) : "");
+        }
+
+        console.Draw(table);
+        if (begun.LeftOut.Count > 0)
+        {
+            console.Line("Left out, unsure:");
+            foreach (var file in begun.LeftOut)
+            {
+                console.Line($"  {file.File}: {file.Why}.");
+            }
+        }
+
+        foreach (var note in begun.Notes)
+        {
+            console.Line(note);
+        }
+
+        if (explains)
+        {
+            console.Line();
+            foreach (var line in begun.Evidence)
+            {
+                console.Line(line);
+            }
+        }
+
+        console.Line($"Written: {begun.ChainPath}. To hear it: drumprint print \"{begun.ChainPath}\"");
+        console.Line(Screen.HearingNote);
+    }
+}

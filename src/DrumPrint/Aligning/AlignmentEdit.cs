@@ -1,0 +1,85 @@
+using System.Security.Cryptography;
+using System.Text.Json;
+using DrumPrint.Chains;
+using DrumPrint.Chains.Reading;
+using DrumPrint.Files;
+
+namespace DrumPrint.Aligning;
+
+/// <summary>Writes moves into a chain file in place, and takes the last ones back.</summary>
+public static class AlignmentEdit
+{
+    private const string BeforeEnding = ".before-align.json";
+
+    /// <summary>Writes moves. What the file was is kept beside it for <see cref="Undo"/>.</summary>
+    /// <param name="path">The chain file.</param>
+    /// <param name="chain">What it says.</param>
+    /// <param name="moves">What is to be in it.</param>
+    /// <returns>Whether anything changed.</returns>
+    /// <exception cref="ChainException">The file was changed to one that cannot be read.</exception>
+    public static bool Apply(string path, Chain chain, IReadOnlyList<AlignmentMove> moves)
+    {
+        ArgumentNullException.ThrowIfNull(moves);
+        var before = SourceFile.Read(path);
+        var after = moves.Aggregate(before, (text, move) => move.WriteInto(text, chain));
+        if (after.AsSpan().SequenceEqual(before))
+        {
+            return false;
+        }
+
+        ChainReader.Parse(after, path);
+        var kept = JsonSerializer.SerializeToUtf8Bytes(
+            new Dictionary<string, string> { ["after_sha256"] = Hash(after), ["before_base64"] = Convert.ToBase64String(before) }, KeptJson.Default.DictionaryStringString);
+        Write(BeforePath(path), kept);
+        Write(path, after);
+        return true;
+    }
+
+    /// <summary>Puts back the bytes from before the last <see cref="Apply"/>.</summary>
+    /// <param name="path">The chain file.</param>
+    /// <exception cref="UsageException">Nothing was written by <c>align</c>, or the file was edited since.</exception>
+    public static void Undo(string path)
+    {
+        var keptPath = BeforePath(path);
+        if (!File.Exists(keptPath))
+        {
+            throw new UsageException($"{path}: there is nothing to take back; align --apply wrote nothing into it, or that was taken back already.");
+        }
+
+        var kept = Kept(keptPath) ?? throw new UsageException($"{keptPath} cannot be read, so that nothing can be taken back. {path} stays as it is.");
+        if (Hash(SourceFile.Read(path)) != kept["after_sha256"])
+        {
+            throw new UsageException($"{path} was edited since align wrote into it, and stays as it is. What it was before lies in {keptPath}.");
+        }
+
+        Write(path, Convert.FromBase64String(kept["before_base64"]));
+        File.Delete(keptPath);
+    }
+
+    private static Dictionary<string, string>? Kept(string path)
+    {
+        try
+        {
+            var kept = JsonSerializer.Deserialize(SourceFile.Read(path, 2 * SourceFile.MostBytes), KeptJson.Default.DictionaryStringString);
+            return kept is not null && kept.ContainsKey("after_sha256") && kept.ContainsKey("before_base64") ? kept : null;
+        }
+        catch (JsonException)
+        {
+            return null;
+        }
+    }
+
+    private static string BeforePath(string path) =>
+        Path.Combine(Path.GetDirectoryName(path) ?? "", "." + Path.GetFileName(path) + BeforeEnding);
+
+    private static string Hash(byte[] bytes) => Convert.ToHexStringLower(SHA256.HashData(bytes));
+
+    private static void Write(string path, byte[] bytes)
+    {
+        using var file = StagedFile.Create(path, bytes.Length);
+        file.Append(bytes);
+        file.Complete();
+        file.Commit(replaces: true);
+        FolderEntries.FlushOf(path);
+    }
+}

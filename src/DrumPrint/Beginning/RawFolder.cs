@@ -1,0 +1,178 @@
+using DrumPrint.Audio;
+using DrumPrint.Chains;
+using DrumPrint.Chains.Reading;
+using DrumPrint.Language;
+using DrumPrint.Listening;
+using DrumPrint.Session;
+
+namespace DrumPrint.Beginning;
+
+/// <summary>What lies in the folder of a session that has no chain yet.</summary>
+internal sealed class RawFolder
+{
+    private const long MostStartFrames = 384000; // what a delay of the chain holds
+    private static readonly string[] ImpulseFolders = ["ir", "irs", "impulse", "impulses", "spaces"];
+    private static readonly string[] OtherFolders = ["prints", "print", "out", "bounces", "mixes"];
+
+    private RawFolder(int rateHz, IReadOnlyList<RawFile> files, IReadOnlyList<(string Path, int Channels)> impulses, string? tempo, IReadOnlyList<LeftOut> leftOut, IReadOnlyList<string> notes)
+    {
+        (RateHz, Files, Impulses, Tempo, LeftOut, Notes) = (rateHz, files, impulses, tempo, leftOut, notes);
+    }
+
+    public int RateHz { get; }
+
+    public IReadOnlyList<RawFile> Files { get; }
+
+    public IReadOnlyList<(string Path, int Channels)> Impulses { get; }
+
+    public string? Tempo { get; }
+
+    public IReadOnlyList<LeftOut> LeftOut { get; }
+
+    public IReadOnlyList<string> Notes { get; }
+
+    /// <summary>Looks at a folder and the folders in it.</summary>
+    /// <exception cref="UsageException">There is no sound file in it, or it has a chain.</exception>
+    public static RawFolder Open(string folder)
+    {
+        if (!Directory.Exists(folder))
+        {
+            throw new UsageException($"{folder}: there is no such folder. begin wants the folder of the raw files.");
+        }
+
+        var (leftOut, notes) = (new List<LeftOut>(), new List<string>());
+        var found = new List<(string Path, AudioFileInfo Info)>();
+        var impulses = new List<(string, int)>();
+        foreach (var (path, isImpulse) in Sounds(folder))
+        {
+            try
+            {
+                using var reader = AudioReader.Open(Path.Combine(folder, path), AudioHashes.None);
+                if (isImpulse)
+                {
+                    impulses.Add((path, reader.Info.Channels));
+                }
+                else if (reader.Info.Channels > 2)
+                {
+                    leftOut.Add(new LeftOut(path, FormattableString.Invariant($"has {reader.Info.Channels} channels; split it into mono files")));
+                }
+                else
+                {
+                    found.Add((path, reader.Info));
+                }
+            }
+            catch (AudioFileException e)
+            {
+                leftOut.Add(new LeftOut(path, "cannot be read: " + e.Problem));
+            }
+        }
+
+        if (found.Count == 0)
+        {
+            throw new UsageException($"{folder}: there is no WAV or AIFF file of one or two channels in this folder or the folders in it.");
+        }
+
+        var rate = found.GroupBy(f => f.Info.SampleRate).OrderByDescending(g => g.Count()).ThenByDescending(g => g.Key).First().Key;
+        var files = Started(folder, found, rate, leftOut, notes);
+        return new RawFolder(rate, OneTake(files, leftOut), impulses, TempoMap(folder), leftOut, notes);
+    }
+
+    private static IEnumerable<(string Path, bool IsImpulse)> Sounds(string folder)
+    {
+        foreach (var file in Names(folder))
+        {
+            yield return (file, false);
+        }
+
+        foreach (var inner in Directory.GetDirectories(folder).Select(d => Path.GetFileName(d)).Where(d => !d.StartsWith('.')).Order(StringComparer.Ordinal))
+        {
+            if (OtherFolders.Contains(inner, StringComparer.OrdinalIgnoreCase))
+            {
+                continue;
+            }
+
+            foreach (var file in Names(Path.Combine(folder, inner)))
+            {
+                yield return ($"{inner}/{file}", ImpulseFolders.Contains(inner, StringComparer.OrdinalIgnoreCase));
+            }
+        }
+    }
+
+    private static IEnumerable<string> Names(string folder) =>
+        Directory.GetFiles(folder).Where(AudioFileName.IsLikely).Select(f => Path.GetFileName(f)).Order(StringComparer.Ordinal);
+
+    // Broadcast files say when they begin; the earliest is the start of the take.
+    private static List<RawFile> Started(string folder, List<(string Path, AudioFileInfo Info)> found, int rate, List<LeftOut> leftOut, List<string> notes)
+    {
+        long Stamp(AudioFileInfo info) => (long)Math.Round((double)(info.Broadcast?.TimeReference ?? 0) * rate / info.SampleRate);
+        var stamped = found.Where(f => f.Info.Broadcast is { TimeReference: > 0 }).Select(f => Stamp(f.Info)).ToList();
+        var first = stamped.Count == found.Count ? stamped.Min() : 0;
+        if (stamped.Count > 0 && stamped.Count < found.Count)
+        {
+            notes.Add(FormattableString.Invariant($"{stamped.Count} of {found.Count} files say when they begin and the others do not, so all are taken to begin together."));
+        }
+
+        var files = new List<RawFile>();
+        foreach (var (path, info) in found)
+        {
+            var start = stamped.Count == found.Count ? Stamp(info) - first : 0;
+            if (start > MostStartFrames)
+            {
+                leftOut.Add(new LeftOut(path, $"begins {Words.Number((double)start / rate, 2)} s after the first file by its time stamp, more than a delay can hold"));
+                continue;
+            }
+
+            if (start > 0)
+            {
+                notes.Add($"{path} begins {Words.Number(1000.0 * start / rate, 2)} ms after the first file by its time stamp, and is delayed by that.");
+            }
+
+            var track = new Track(path, path, 0, false, Delay.None, info.SampleRate != rate, 1);
+            files.Add(new RawFile(path, MicrophoneName.Of(path), new TrackInput(track, Path.Combine(folder, path), info, rate), start));
+        }
+
+        return files;
+    }
+
+    // Several takes of one microphone: which one is meant, nobody but a person knows.
+    private static List<RawFile> OneTake(List<RawFile> files, List<LeftOut> leftOut)
+    {
+        var kept = new List<RawFile>();
+        foreach (var group in files.GroupBy(f => (f.Name.Stem, f.Name.Role, f.Name.Standing, f.Name.Side, f.Name.Number)))
+        {
+            List<RawFile> same = [.. group];
+            if (same.Count > 1 && group.Key.Role != Role.Unknown && same.Any(f => f.Name.Take > 0))
+            {
+                leftOut.AddRange(same.Select(f => new LeftOut(f.Path, $"one of {same.Count} takes of one microphone; put the one you want into the chain")));
+            }
+            else
+            {
+                kept.AddRange(same);
+            }
+        }
+
+        return [.. files.Where(kept.Contains)];
+    }
+
+    private static string? TempoMap(string folder)
+    {
+        foreach (var name in new[] { "tempo.json", "raw/tempo.json" })
+        {
+            var path = Path.Combine(folder, name);
+            try
+            {
+                if (File.Exists(path))
+                {
+                    TempoReader.Read(path, name);
+                    return name;
+                }
+            }
+            catch (Exception e) when (e is ChainException or UnreadableFileException)
+            {
+                continue;
+            }
+        }
+
+        return null;
+    }
+}

@@ -1,0 +1,80 @@
+using DrumPrint.Beginning;
+using DrumPrint.Chains;
+using DrumPrint.Chains.Reading;
+using DrumPrint.Tests.Demo;
+
+namespace DrumPrint.Tests.Beginning;
+
+/// <summary>The raw files of the invented session, under their own names and others.</summary>
+[Collection(DemoGroup.Name)]
+public sealed class BeginnerTests(DemoFixture demo) : IDisposable
+{
+    private static readonly string[] Roles =
+    [
+        "Kick", "Kick", "Kick", "Snare", "Snare", "Snare", "Hat", "RackTom", "FloorTom", "FloorTom", "Overhead", "Overhead", "Kit", "Kit",
+        "Room", "Room", "Room", "Room", "Room", "Percussion", "Percussion",
+    ];
+
+    private static readonly int[] Inverted = [2, 5, 9];
+
+    private readonly string _folder = Directory.CreateTempSubdirectory("drumprint-begin-").FullName;
+
+    public void Dispose() => Directory.Delete(_folder, true);
+
+    [Fact]
+    public void Without_its_chain_every_microphone_of_the_demo_comes_to_its_place()
+    {
+        var begun = Begin([.. demo.Files.Tracks.Select(t => Path.GetFileName(t))]);
+
+        Assert.Empty(begun.LeftOut);
+        Assert.Equal(Roles, begun.Tracks.OrderBy(t => t.File, StringComparer.Ordinal).Select(t => t.Role));
+        var (own, made) = (ChainReader.Read(demo.Files.Chain), ChainReader.Read(begun.ChainPath));
+        Assert.All(own.Tracks, track =>
+        {
+            var mine = Assert.Single(made.Tracks, t => Path.GetFileName(t.File) == Path.GetFileName(track.File));
+            Assert.Equal(track.IsInverted, mine.IsInverted);
+            Assert.InRange(Frames(mine) - Frames(track), -1, 1);
+        });
+        Assert.Equal(["crushed room", "far room", "front alone", "hat", "impact", "kick", "knee alone", "near room", "overheads", "percussion", "snare", "snare loose", "toms"], made.Buses.Select(b => b.Name).Order(StringComparer.Ordinal));
+    }
+
+    [Theory]
+    [InlineData("grosse caisse dedans|grosse caisse dehors|sub grosse caisse|caisse claire dessus|caisse claire côté|caisse claire dessous|charley|tom aigu|tom basse|tom basse dessous|aérien gauche|aérien droite|front|knee|salle proche gauche|salle proche droite|salle loin gauche|salle loin droite|hall|cabasa|claps", 21)]
+    [InlineData("BDi|BDo|BDsub|SDt|SDs|SDb|HH|T1|FT|FTb|OH-L|OH-R|FOK|KN|RM1L|RM1R|RM2L|RM2R|RMM|CAB|CLP", 17)]
+    [InlineData("Audio_01|Audio_02|Audio_03|Audio_04|Audio_05|Audio_06|Audio_07|Audio_08|Audio_09|Audio_10|Audio_11|Audio_12|Audio_13|Audio_14|Audio_15|Audio_16|Audio_17|Audio_18|Audio_19|Audio_20|Audio_21", 9)]
+    [InlineData("Snare Top|Kick Out|Kick Sub|Kick In|Snare Side|Snare Bot|Floor Tom|Rack Tom|HiHat|Floor Under|OH L|OH R|Front|Knee|Room L|Room R|Far L room|Far R room|Hall|Cabasa|Claps", 12)]
+    public void Under_any_names_nothing_is_put_in_a_wrong_place(string names, int sure)
+    {
+        string[] files = [.. names.Split('|').Select(n => n + ".wav")];
+
+        var begun = Begin(files);
+
+        Assert.All(begun.Tracks, t => Assert.Equal(Roles[Array.IndexOf(files, t.File)], t.Role));
+        Assert.All(begun.Tracks.Where(t => t.IsInverted), t => Assert.Contains(Array.IndexOf(files, t.File), Inverted));
+        Assert.Equal(files.Length, begun.Tracks.Count + begun.LeftOut.Count);
+        Assert.InRange(begun.Tracks.Count, sure, files.Length);
+    }
+
+    [Fact]
+    public void A_folder_that_has_a_chain_is_left_alone()
+    {
+        var begun = Begin([.. demo.Files.Tracks.Select(t => Path.GetFileName(t))]);
+        var before = File.ReadAllBytes(begun.ChainPath);
+
+        Assert.Throws<UsageException>(() => Beginner.Begin(_folder, (_, _) => { }, CancellationToken.None));
+
+        Assert.Equal(before, File.ReadAllBytes(begun.ChainPath));
+    }
+
+    private static long Frames(Track track) => track.Delay.ToFrames(48000, 20);
+
+    private BegunSession Begin(string[] names)
+    {
+        foreach (var (from, to) in demo.Files.Tracks.Zip(names))
+        {
+            File.Copy(from, Path.Combine(_folder, to));
+        }
+
+        return Beginner.Begin(_folder, (_, _) => { }, CancellationToken.None);
+    }
+}
