@@ -163,8 +163,8 @@ internal sealed class SheetBuilder
     private void Prints()
     {
         Heading("Every file to play");
-        _blocks.Add(new TableBlock(
-            [new("File", 4), new("Ch", 1.4), new("Keep", 2.2), new("Peak dBFS", 1.5, true), new("LUFS", 1.5, true), new("Crest dB", 1.4, true), new("Turned down", 3.4), new("What is in it, and what it is for", 7)],
+        _blocks.Add(Table(
+            [new("File", 4), new("Ch", 1.4), new("Keep", 2.2), new("Peak dBFS", 1.5, true), new("LUFS", 1.5, true), new("Crest dB", 1.4, true), new("Turned down", 3.4), new("In it, and what it is for", 7)],
             [.. Of(DeliveredKind.Playing).Select(Row)]));
         var first = _chain.Prints.Where(p => p.Keep == PrintKeep.FirstOut && !p.IsOptional).Select(p => $"{Text(p.Number, "00")} {p.Name}").ToList();
         var must = _chain.Prints.Where(p => p.Keep == PrintKeep.Must && !p.IsOptional).Select(p => $"{Text(p.Number, "00")} {p.Name}").ToList();
@@ -183,8 +183,8 @@ internal sealed class SheetBuilder
         {
             Heading("Extras, not in the unity sum");
             _blocks.Add(new TextBlock("Leave their faders down to hear the rough; they are there in case you want them."));
-            _blocks.Add(new TableBlock(
-                [new("File", 4), new("Ch", 1.4), new("Keep", 2.2), new("Peak dBFS", 1.5, true), new("LUFS", 1.5, true), new("Crest dB", 1.4, true), new("Turned down", 3.4), new("What is in it, and what it is for", 7)],
+            _blocks.Add(Table(
+                [new("File", 4), new("Ch", 1.4), new("Keep", 2.2), new("Peak dBFS", 1.5, true), new("LUFS", 1.5, true), new("Crest dB", 1.4, true), new("Turned down", 3.4), new("In it, and what it is for", 7)],
                 [.. extras.Select(Row)]));
         }
     }
@@ -193,7 +193,7 @@ internal sealed class SheetBuilder
     {
         var print = _chain.Prints.First(p => p.Number == file.Number);
         var sound = _facts.Sounds[file.Name];
-        var reductions = _facts.Ticket.Prints.First(p => p.Number == file.Number).GainReductions.Where(r => r.Bus is null).ToList();
+        var reductions = Own(_facts.Ticket.Prints.First(p => p.Number == file.Number).GainReductions, print.Bus);
         return
         [
             Label(file),
@@ -205,6 +205,15 @@ internal sealed class SheetBuilder
             Reductions(reductions),
             $"{InIt(print.Bus)}.{(print.Notes is { } notes ? $" {notes}" : "")}",
         ];
+    }
+
+    // Of the print's own bus; where that only passes on another, as for a ride, of that one.
+    private List<GainReduction> Own(IReadOnlyList<GainReduction> all, string bus)
+    {
+        var inside = _chain.Buses.First(b => b.Name == bus);
+        return inside is { Stages.Count: 0, Feeds: [var only] } && _chain.Buses.Any(b => b.Name == only.Source)
+            ? [.. all.Where(r => r.Bus == only.Source)]
+            : [.. all.Where(r => r.Bus is null)];
     }
 
     private static string Reductions(IReadOnlyList<GainReduction> reductions) =>
@@ -243,7 +252,7 @@ internal sealed class SheetBuilder
         if (rows.Count > 0)
         {
             Heading("Roughs and click");
-            _blocks.Add(new TableBlock([new("File", 4), new("Peak dBFS", 1.5, true), new("LUFS", 1.5, true), new("Crest dB", 1.5, true), new("What it is", 8)], rows));
+            _blocks.Add(Table([new("File", 4), new("Peak dBFS", 1.5, true), new("LUFS", 1.5, true), new("Crest dB", 1.5, true), new("What it is", 8)], rows));
         }
     }
 
@@ -259,10 +268,10 @@ internal sealed class SheetBuilder
         }
 
         _blocks.Add(new TextBlock("If your mixer turns centred mono files down, raise every mono file by the correction. Measured from the delivered files, read back: the sum less the rough, its peak in dBFS."));
-        _blocks.Add(new TableBlock(
-            [new("Centre of your pan law", 4), new("Exactly", 2, true), new("Raise mono by", 2.4, true), new("Left", 2, true), new("Rounded", 2, true), new("Left", 2, true), new("Without", 2, true)],
+        _blocks.Add(Table(
+            [new("Centre of your pan law", 4), new("Exactly", 2, true), new("Raise mono by", 2.4, true), new("Left then", 2, true), new("Rounded", 2, true), new("Left then", 2, true), new("Left without", 2, true)],
             [.. _facts.Proof.Select(p => (IReadOnlyList<string>)[p.Name, Words.Number(p.CentreDb, 4), Words.Signed(p.CorrectionDb, 4), Level(p.LeftDbfs), Words.Signed(p.TypedDb), Level(p.LeftTypedDbfs), Level(p.LeftBareDbfs)])]));
-        _blocks.Add(new TextBlock("An equal-power centre is −3.0103 dB, not −3: a correction rounded to a tenth leaves what stands in the second column of what is left. That is soft enough to mix on; it is no proof."));
+        _blocks.Add(new TextBlock("An equal-power centre is −3.0103 dB, not −3: a correction rounded to a tenth leaves what stands beside it. That is soft enough to mix on; it is no proof."));
     }
 
     private void DrumBus()
@@ -314,7 +323,7 @@ internal sealed class SheetBuilder
             null));
         var curve = DrumBusCurves.Static(_chain.DrumBus, _manifest.RateHz);
         _blocks.Add(new CurveBlock(
-            "Level out against level in, measured through the bus with a steady 1 kHz tone; the broken line is no change",
+            "Level out against level in, measured through the bus with a steady 1 kHz tone; the thin line is no change",
             new SheetAxis("dBFS in", -60, 0, Marks(-60, 0, 12)),
             new SheetAxis("dBFS out", -60, 12, Marks(-60, 12, 12)),
             curve,
@@ -360,7 +369,7 @@ internal sealed class SheetBuilder
         Heading("Microphones");
         var hasNotes = _chain.Tracks.Any(t => t.Notes is not null);
         var inputs = _facts.Ticket.Tracks.ToDictionary(t => t.Name, StringComparer.Ordinal);
-        _blocks.Add(new TableBlock(
+        _blocks.Add(Table(
             [new("Microphone", 3), new("Raw file", 4), new("Polarity", 1.6), new("Moved", 1.6), .. hasNotes ? [new SheetColumn("Where it stood", 5)] : Array.Empty<SheetColumn>()],
             [.. _chain.Tracks.Select(t => (IReadOnlyList<string>)
             [
@@ -412,6 +421,13 @@ internal sealed class SheetBuilder
         lines.Add($"Made with DrumPrint {_manifest.Engine}. Chain {_manifest.ChainSha256[..16]}.");
         Heading("Credit and contact");
         _blocks.Add(new ListBlock(lines));
+    }
+
+    // A column that says nothing takes no room.
+    private static TableBlock Table(IReadOnlyList<SheetColumn> columns, IReadOnlyList<IReadOnlyList<string>> rows)
+    {
+        var used = Enumerable.Range(0, columns.Count).Where(i => rows.Any(r => r[i].Length > 0)).ToList();
+        return new TableBlock([.. used.Select(i => columns[i])], [.. rows.Select(r => (IReadOnlyList<string>)[.. used.Select(i => r[i])])]);
     }
 
     private void Heading(string text) => _blocks.Add(new HeadingBlock(text));

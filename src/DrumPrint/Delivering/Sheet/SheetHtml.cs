@@ -66,7 +66,14 @@ internal static class SheetHtml
 
     private static void Table(StringBuilder html, TableBlock table)
     {
-        html.Append("<div class=\"wide\" tabindex=\"0\" role=\"region\" aria-label=\"").Append(Escaped(table.Columns[0].Head)).Append("\"><table>\n<thead><tr>");
+        html.Append("<div class=\"wide\" tabindex=\"0\" role=\"region\" aria-label=\"").Append(Escaped(table.Columns[0].Head)).Append("\"><table>\n<colgroup>");
+        var whole = table.Columns.Sum(c => c.Share);
+        foreach (var column in table.Columns)
+        {
+            html.Append(CultureInfo.InvariantCulture, $"<col style=\"width:{100 * column.Share / whole:0.#}%\">");
+        }
+
+        html.Append("</colgroup>\n<thead><tr>");
         foreach (var column in table.Columns)
         {
             html.Append(column.IsNumber ? "<th scope=\"col\" class=\"n\">" : "<th scope=\"col\">").Append(Escaped(column.Head)).Append("</th>");

@@ -1,4 +1,6 @@
 using System.Globalization;
+using System.Security.Cryptography;
+using System.Text;
 using UglyToad.PdfPig.Core;
 using UglyToad.PdfPig.Fonts.Standard14Fonts;
 using UglyToad.PdfPig.Writer;
@@ -19,6 +21,8 @@ internal sealed class SheetPdf
     private const double Small = 7.5;
     private const double Leading = 1.35;
     private const double MeasuredAt = 1000;
+    private const int IdDigits = 32;
+    private const string Latin = "AAAAAAACEEEEIIIIDNOOOOOxOUUUUYTsaaaaaaaceeeeiiiidnooooo/ouuuuyty";
 
     private readonly PdfDocumentBuilder _document = new();
     private readonly PdfDocumentBuilder.AddedFont _plain;
@@ -50,7 +54,26 @@ internal sealed class SheetPdf
             pdf.Write(block);
         }
 
-        return pdf._document.Build();
+        return Repeatable(pdf._document.Build());
+    }
+
+    // The library gives each document a number by chance; one by its content lets the same sheet be the same bytes.
+    private static byte[] Repeatable(byte[] pdf)
+    {
+        var at = pdf.AsSpan().LastIndexOf("/ID [ <"u8);
+        if (at < 0)
+        {
+            return pdf;
+        }
+
+        var first = pdf.AsSpan(at + "/ID [ <".Length, IdDigits);
+        var second = pdf.AsSpan(at + "/ID [ <".Length + IdDigits + "><".Length, IdDigits);
+        first.Fill((byte)'0');
+        second.Fill((byte)'0');
+        var id = Encoding.ASCII.GetBytes(Convert.ToHexString(SHA256.HashData(pdf)));
+        id.AsSpan(0, IdDigits).CopyTo(first);
+        id.AsSpan(0, IdDigits).CopyTo(second);
+        return pdf;
     }
 
     private PdfPageBuilder NewPage()
@@ -273,14 +296,14 @@ internal sealed class SheetPdf
     {
         if (!_widths.TryGetValue((c, isBold), out var width))
         {
-            width = _page.MeasureText(c.ToString(), MeasuredAt, new PdfPoint(0, 0), isBold ? _bold : _plain).Sum(l => l.Width);
+            width = _page.MeasureText(c.ToString(), MeasuredAt, new PdfPoint(0, 0), isBold ? _bold : _plain).Sum(l => l.EndBaseLine.X - l.StartBaseLine.X);
             _widths.Add((c, isBold), width);
         }
 
         return width;
     }
 
-    // These fonts have the letters of Western Europe. What they lack is written as people do without it; the other two forms have all.
+    // What is written with these fonts has no accents. The other two forms of the sheet have them all.
     private static string Plain(string text) => string.Concat(text.Select(c => c switch
     {
         '−' or '–' or '—' => "-",
@@ -291,7 +314,10 @@ internal sealed class SheetPdf
         '“' or '”' => "\"",
         '·' => "-",
         >= ' ' and <= '~' => c.ToString(),
-        '°' or '±' or '×' or 'µ' or (>= 'À' and <= 'ÿ') => c.ToString(),
+        '°' => " deg",
+        '±' => "+/-",
+        'µ' => "u",
+        >= 'À' and <= 'ÿ' => Latin[c - 'À'].ToString(),
         _ => "?",
     }));
 }

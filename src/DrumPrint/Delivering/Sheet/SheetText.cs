@@ -7,6 +7,7 @@ namespace DrumPrint.Delivering.Sheet;
 internal static class SheetText
 {
     private const int Width = 78;
+    private const int Short = 16;
 
     public static string Of(SheetDocument sheet)
     {
@@ -96,14 +97,12 @@ internal static class SheetText
 
         foreach (var row in table.Rows)
         {
-            Lines(text, Wrapped(row[0], Width), "* ", "  ");
-            for (var i = 1; i < row.Count; i++)
+            Lines(text, Wrapped(row[0], Width - 2), "* ", "  ");
+            var cells = Enumerable.Range(1, row.Count - 1).Where(i => row[i].Length > 0).Select(i => (IsShort: row[i].Length <= Short, Text: $"{table.Columns[i].Head}: {row[i]}")).ToList();
+            var inOne = string.Join("; ", cells.Where(c => c.IsShort).Select(c => c.Text));
+            foreach (var line in cells.Where(c => !c.IsShort).Select(c => c.Text).Prepend(inOne).Where(l => l.Length > 0))
             {
-                if (row[i].Length > 0)
-                {
-                    var head = $"    {table.Columns[i].Head}: ";
-                    Lines(text, Wrapped(row[i], Width - head.Length), head, "      ");
-                }
+                Lines(text, Wrapped(line, Width - 6), "    ", "      ");
             }
         }
     }
