@@ -231,7 +231,7 @@ public sealed class Deliverer
         SinceSha256 = revision?.ManifestSha256,
         Files = revision is null ? files : [.. files.Select(f => f with { State = revision.StateOf(f) })],
         Withdrawn = revision?.Withdrawn(files) ?? [],
-        Changes = revision?.Changes(prints.Ticket, prints.Folder) ?? [],
+        Changes = revision is null ? [] : [.. revision.Changes(prints.Ticket, prints.Folder), .. revision.OnlyLength(files, _chain.Song.RateHz) is { } length ? [length] : (IEnumerable<string>)[]],
     };
 
     private static void Seal(StagedFolder staged, DeliveryManifest manifest)

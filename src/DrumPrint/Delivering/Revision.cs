@@ -66,6 +66,23 @@ internal sealed record Revision(string Folder, DeliveryManifest Earlier, string 
         .. Earlier.Files.Where(b => b.Sound is not null && !files.Any(f => IsSame(b, f))).Select(f => f.Name),
     ];
 
+    /// <summary>A sentence on files whose samples are those of before as far as both go; null where there is none.</summary>
+    /// <remarks>A longer or shorter tail of one print makes every file longer or shorter.</remarks>
+    public string? OnlyLength(IReadOnlyList<DeliveredFile> files, int rateHz)
+    {
+        var alike = files.Where(f => f.Sound is { Pieces.Length: > 0 } now && Before(f) is { Sound: { Pieces.Length: > 0 } before } && now.Frames != before.Frames
+            && now.Pieces.AsSpan().CommonPrefixLength(before.Pieces) == Math.Min(now.Pieces.Length, before.Pieces.Length)).ToList();
+        if (alike.Count == 0)
+        {
+            return null;
+        }
+
+        var seconds = alike.Min(f => Math.Min(f.Sound!.Frames, Before(f)!.Sound!.Frames)) / rateHz;
+        return string.Create(
+            CultureInfo.InvariantCulture,
+            $"only the length differs of {string.Join(", ", alike.Select(f => f.Number!.Value.ToString("00", CultureInfo.InvariantCulture)))}: the first {seconds} s hold the same samples as before");
+    }
+
     /// <summary>What was changed, in the words of <c>diff</c>; the version itself is no news.</summary>
     public IReadOnlyList<string> Changes(Ticket ticket, string ticketPath)
     {

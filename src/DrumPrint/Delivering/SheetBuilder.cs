@@ -145,7 +145,7 @@ internal sealed class SheetBuilder
         Heading("How to check it, in three lines");
         _blocks.Add(new NoticeBlock(Caution));
         var playing = Of(DeliveredKind.Playing);
-        var rough = Of(DeliveredKind.Rough).FirstOrDefault();
+        var rough = First(DeliveredKind.Rough);
         var items = new List<string>
         {
             $"Put {Text(playing[0].Number!.Value, "00")} to {Text(playing[^1].Number!.Value, "00")} on tracks that start at the same place: faders at 0, mono files centred, stereo files hard left and right.",
@@ -294,7 +294,7 @@ internal sealed class SheetBuilder
             _blocks.Add(new TextBlock($"What it did to this song: {Reductions([.. withBus.GainReductions.Where(r => r.Bus is null)])}."));
         }
 
-        if (Of(DeliveredKind.Rough).FirstOrDefault() is { } rough && Of(DeliveredKind.RoughWithBus).FirstOrDefault() is { } bus
+        if (First(DeliveredKind.Rough) is { } rough && First(DeliveredKind.RoughWithBus) is { } bus
             && _facts.Sounds[rough.Name].IntegratedLufs is { } before && _facts.Sounds[bus.Name].IntegratedLufs is { } after)
         {
             _blocks.Add(new TextBlock($"Loudness in and out: {Words.Number(before)} and {Words.Number(after)} LUFS, {Words.Signed(after - before)} LU."));
@@ -330,7 +330,7 @@ internal sealed class SheetBuilder
             [(-60, -60), (0, 0)]));
     }
 
-    private static IReadOnlyList<(double, string)> Marks(double from, double to, double step)
+    private static List<(double, string)> Marks(double from, double to, double step)
     {
         var marks = new List<(double, string)>();
         for (var at = Math.Ceiling(from / step) * step; at <= to; at += step)
@@ -433,6 +433,8 @@ internal sealed class SheetBuilder
     private void Heading(string text) => _blocks.Add(new HeadingBlock(text));
 
     private IReadOnlyList<DeliveredFile> Of(DeliveredKind kind) => [.. _manifest.Files.Where(f => f.Kind == kind).OrderBy(f => f.Number)];
+
+    private DeliveredFile? First(DeliveredKind kind) => _manifest.Files.FirstOrDefault(f => f.Kind == kind);
 
     private static string Label(DeliveredFile file) => $"{Text(file.Number!.Value, "00")} {file.Title}";
 

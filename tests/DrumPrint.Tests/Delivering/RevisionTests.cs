@@ -28,6 +28,14 @@ public sealed class RevisionTests : IDisposable
     }
 
     [Fact]
+    public void Files_of_which_only_the_length_changed_are_told()
+    {
+        var report = _session.Deliver(2, b => b.Replace("\"click\": true", "\"click\": true, \"tail_s\": 3", StringComparison.Ordinal));
+
+        Assert.Contains(report.Manifest.Changes, c => c.StartsWith("only the length differs of 01, 02, 03, 15, 90, 91, 92: the first 3 s hold the same samples", StringComparison.Ordinal));
+    }
+
+    [Fact]
     public void The_delta_holds_what_changed_and_is_new_and_checks_by_itself()
     {
         _session.Deliver(2, Revised, since: _session.V1);

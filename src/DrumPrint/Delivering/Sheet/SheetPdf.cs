@@ -9,7 +9,7 @@ namespace DrumPrint.Delivering.Sheet;
 
 /// <summary>Writes a sheet as PDF with the fonts every reader brings along.</summary>
 /// <remarks>Pages are A4, and all that stands on them keeps within Letter too, so both print it at full size.</remarks>
-internal sealed class SheetPdf
+internal sealed class SheetPdf : IDisposable
 {
     private const double PageWidth = 595;
     private const double PageHeight = 842;
@@ -45,7 +45,7 @@ internal sealed class SheetPdf
 
     public static byte[] Of(SheetDocument sheet)
     {
-        var pdf = new SheetPdf(sheet);
+        using var pdf = new SheetPdf(sheet);
         pdf.Lines(sheet.Title, 18, isBold: true, Left);
         pdf.Lines(sheet.Under, Body, isBold: false, Left);
         foreach (var block in sheet.Blocks)
@@ -56,6 +56,8 @@ internal sealed class SheetPdf
 
         return Repeatable(pdf._document.Build());
     }
+
+    public void Dispose() => _document.Dispose();
 
     // The library gives each document a number by chance; one by its content lets the same sheet be the same bytes.
     private static byte[] Repeatable(byte[] pdf)
