@@ -16,6 +16,8 @@ internal static class CommandLine
             ReprintCommand.Create(),
             ChainCommand.Create(),
             DiffCommand.Create(),
+            DeliverCommand.Create(),
+            WhoseCommand.Create(),
             StoreCommand.Create(),
             BeginCommand.Create(),
             AlignCommand.Create(),

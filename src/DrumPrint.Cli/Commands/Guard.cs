@@ -2,6 +2,7 @@ using System.CommandLine;
 using DrumPrint.Audio;
 using DrumPrint.Chains;
 using DrumPrint.Cli.Output;
+using DrumPrint.Delivering;
 using DrumPrint.Printing.Runs;
 using DrumPrint.Session;
 using DrumPrint.Tickets;
@@ -55,7 +56,7 @@ internal static class Guard
 
             return ExitCode.File;
         }
-        catch (TicketException e)
+        catch (Exception e) when (e is TicketException or DeliveryException)
         {
             Terminal.SayLines(e.Message);
             return ExitCode.File;

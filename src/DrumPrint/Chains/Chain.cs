@@ -19,6 +19,9 @@ public sealed record Chain(
     IReadOnlyList<Stage> DrumBus,
     OutputSettings Output)
 {
+    /// <summary>What the mixer should know of the drum bus; null when the chain says nothing.</summary>
+    public string? DrumBusNotes { get; init; }
+
     /// <summary>Folder that relative paths in the chain start from, as the user named it; empty for the working folder.</summary>
     public string Folder => System.IO.Path.GetDirectoryName(Path) ?? "";
 }

@@ -7,4 +7,11 @@ namespace DrumPrint.Chains;
 /// <param name="LevelDb">Level; part of the rough.</param>
 /// <param name="IsOptional">Printed, but left out of the rough: an extra with its fader down.</param>
 /// <param name="Line">Line in the chain file, from 1.</param>
-public sealed record Print(int Number, string Name, string Bus, double LevelDb, bool IsOptional, int Line);
+public sealed record Print(int Number, string Name, string Bus, double LevelDb, bool IsOptional, int Line)
+{
+    /// <summary>What it is for; null when the chain says nothing.</summary>
+    public string? Notes { get; init; }
+
+    /// <summary>How much it matters to the mixer.</summary>
+    public PrintKeep Keep { get; init; }
+}

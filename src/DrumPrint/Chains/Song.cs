@@ -8,4 +8,11 @@ namespace DrumPrint.Chains;
 /// <param name="Tempo">Bars, metres and tempi; null when the chain names none.</param>
 /// <param name="PanLawDb">Level of a centred mono feed on each side; 0 or below.</param>
 /// <param name="TemperatureC">Air temperature that turns metres into time.</param>
-public sealed record Song(string Title, string Code, int Version, int RateHz, TempoMap? Tempo, double PanLawDb, double TemperatureC);
+public sealed record Song(string Title, string Code, int Version, int RateHz, TempoMap? Tempo, double PanLawDb, double TemperatureC)
+{
+    /// <summary>What the mixer should know of the song; null when the chain says nothing.</summary>
+    public string? Notes { get; init; }
+
+    /// <summary>Whose left and right the stereo prints have.</summary>
+    public Perspective Perspective { get; init; }
+}

@@ -53,6 +53,7 @@ internal sealed class ChainChanges
             Add("drum bus", text, ChangeScope.Kind(PrintKind.RoughWithBus));
         }
 
+        Notes("drum bus", _a.Chain.DrumBusNotes, _b.Chain.DrumBusNotes);
         Output();
         if (_changes.Count == 0 && ChainWriter.Canonical(_a.Chain) != ChainWriter.Canonical(_b.Chain))
         {
@@ -74,6 +75,12 @@ internal sealed class ChainChanges
         Number("song", SongKeys.Rate, a.RateHz, b.RateHz, ChangeScope.All);
         Number("song", SongKeys.PanLaw, a.PanLawDb, b.PanLawDb, ChangeScope.All);
         Number("song", SongKeys.Temperature, a.TemperatureC, b.TemperatureC, ChangeScope.All);
+        if (!IsOfOnePrint)
+        {
+            Word("song", "perspective", ChainWriter.PerspectiveWord(a.Perspective), ChainWriter.PerspectiveWord(b.Perspective), ChangeScope.None);
+        }
+
+        Notes("song", a.Notes, b.Notes);
     }
 
     private void Tempo()
@@ -110,6 +117,7 @@ internal sealed class ChainChanges
             }
 
             Word(b.Name, "resampling", ChangeWords.Toggle(a.Convert), ChangeWords.Toggle(b.Convert), scope);
+            Notes(b.Name, a.Notes, b.Notes);
         });
     }
 
@@ -152,6 +160,12 @@ internal sealed class ChainChanges
             Word(Label(b), "bus", a.Bus, b.Bus, scope);
             Number(Label(b), PrintKeys.Level, a.LevelDb, b.LevelDb, scope);
             Word(Label(b), "part of the rough", a.IsOptional ? "no" : "yes", b.IsOptional ? "no" : "yes", scope);
+            if (!IsOfOnePrint)
+            {
+                Word(Label(b), "keep", ChainWriter.KeepWord(a.Keep), ChainWriter.KeepWord(b.Keep), ChangeScope.None);
+            }
+
+            Notes(Label(b), a.Notes, b.Notes);
         },
         Label);
 
@@ -284,6 +298,16 @@ internal sealed class ChainChanges
         if (a != b)
         {
             Add(subject, ChangeWords.Moved(label, a, b), scope);
+        }
+    }
+
+    // Prose is not repeated; that it is another one is told.
+    private void Notes(string subject, string? a, string? b)
+    {
+        // A print carries no notes, so a chain cut down to one has none to lose.
+        if (a != b && !IsOfOnePrint)
+        {
+            Add(subject, a is null ? "notes added" : b is null ? "notes left out" : "other notes", ChangeScope.None);
         }
     }
 

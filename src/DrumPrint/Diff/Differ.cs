@@ -29,6 +29,13 @@ public static class Differ
         return new DiffReport(changes, measured, [.. Missing(one[0], other[0])]);
     }
 
+    /// <summary>What changed between two whole runs, in order; sound that nothing explains too.</summary>
+    internal static IReadOnlyList<Change> Between(Made a, Made b)
+    {
+        var changes = ChainChanges.Of(a, b).ToList();
+        return [.. changes, .. Unexplained([.. Measured(a, b)], changes)];
+    }
+
     private static List<(Made A, Made B)> Pairs(IReadOnlyList<Made> a, IReadOnlyList<Made> b, List<Change> changes)
     {
         if (a.Count == 1 && b.Count == 1 && a[0].Number is null && b[0].Number is null)

@@ -9,12 +9,21 @@ public sealed record UserSettings
     internal const string Variable = "DRUMPRINT_SETTINGS";
 
     private const string ReadFromKey = "read_from";
+    private const string ContactKey = "contact";
+    private const string CreditKey = "credit";
+    private const int LongestLine = 400;
     private const long MostBytes = 1 << 20;
 
     private static readonly JsonDocumentOptions Reading = new() { AllowTrailingCommas = true, CommentHandling = JsonCommentHandling.Skip, AllowDuplicateProperties = false };
 
     /// <summary>Folders outside a session that chains may name files in; whole paths.</summary>
     public IReadOnlyList<string> ReadFrom { get; init; } = [];
+
+    /// <summary>How a mixer reaches the user, one line, as it stands on delivery sheets; null when the user says nothing.</summary>
+    public string? Contact { get; init; }
+
+    /// <summary>How the user is to be credited, one line, as it stands on delivery sheets; null when the user says nothing.</summary>
+    public string? Credit { get; init; }
 
     /// <summary>Where the file lies: <c>drumprint/settings.json</c> in the folder for settings, which is <c>~/.config</c> on Linux
     /// (or <c>XDG_CONFIG_HOME</c>), <c>~/Library/Application Support</c> on macOS and <c>%APPDATA%</c> on Windows. Null for a user
@@ -69,13 +78,22 @@ public sealed record UserSettings
         var settings = new UserSettings();
         foreach (var member in root.EnumerateObject())
         {
-            settings = member.Name == ReadFromKey
-                ? settings with { ReadFrom = Folders(member.Value, path) }
-                : throw new UsageException($"{path}: there is no setting '{member.Name}'. There is {ReadFromKey}.");
+            settings = member.Name switch
+            {
+                ReadFromKey => settings with { ReadFrom = Folders(member.Value, path) },
+                ContactKey => settings with { Contact = Words(member, path) },
+                CreditKey => settings with { Credit = Words(member, path) },
+                _ => throw new UsageException($"{path}: there is no setting '{member.Name}'. There are {ReadFromKey}, {ContactKey} and {CreditKey}."),
+            };
         }
 
         return settings;
     }
+
+    private static string Words(JsonProperty member, string path) =>
+        member.Value.ValueKind == JsonValueKind.String && member.Value.GetString() is { Length: > 0 and <= LongestLine } text && !text.Any(char.IsControl)
+            ? text
+            : throw new UsageException(FormattableString.Invariant($"{path}: {member.Name} is one line of text in quotes, of up to {LongestLine} characters."));
 
     private static List<string> Folders(JsonElement value, string path)
     {

@@ -4,7 +4,7 @@ using DrumPrint.Dsp.Parameters;
 namespace DrumPrint.Session;
 
 /// <summary>Cuts a chain down to what one print depends on.</summary>
-/// <remarks>Order is kept, and cutting again changes nothing.</remarks>
+/// <remarks>Order is kept, and cutting again changes nothing. Notes for the mixer stay behind: no print depends on them.</remarks>
 internal static class ChainPart
 {
     public static Chain Of(Chain chain, PrintTarget target)
@@ -22,12 +22,13 @@ internal static class ChainPart
         var needsTempo = target.Kind == PrintKind.Click || buses.SelectMany(b => b.Feeds).SelectMany(f => f.Rides).Any(r => r.InBars);
         return chain with
         {
-            Song = chain.Song with { Tempo = needsTempo ? chain.Song.Tempo : null },
-            Tracks = [.. chain.Tracks.Where(t => needed.Contains(t.Name))],
+            Song = chain.Song with { Tempo = needsTempo ? chain.Song.Tempo : null, Perspective = Perspective.Unsaid, Notes = null },
+            Tracks = [.. chain.Tracks.Where(t => needed.Contains(t.Name)).Select(t => t with { Notes = null })],
             Impulses = [.. chain.Impulses.Where(i => impulses.Contains(i.Name))],
             Buses = buses,
-            Prints = prints,
+            Prints = [.. prints.Select(p => p with { Notes = null, Keep = PrintKeep.Unsaid })],
             DrumBus = drumBus,
+            DrumBusNotes = null,
             Output = chain.Output with
             {
                 Rough = target.Kind == PrintKind.Rough ? chain.Output.Rough : null,

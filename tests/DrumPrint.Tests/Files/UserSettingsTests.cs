@@ -25,10 +25,21 @@ public sealed class UserSettingsTests : IDisposable
     public void Comments_are_allowed() =>
         Assert.Equal([_folder.Path], Read($"// mine\n{{ {UserSettings.Line(_folder.Path)}, }}").ReadFrom);
 
+    [Fact]
+    public void Contact_and_credit_are_what_the_user_wrote_and_nothing_else()
+    {
+        var settings = Read("{ \"contact\": \"mail@example.org\", \"credit\": \"Recorded at home\" }");
+
+        Assert.Equal(("mail@example.org", "Recorded at home"), (settings.Contact, settings.Credit));
+        Assert.Equal((null, null), (Read("{}").Contact, Read("{}").Credit));
+    }
+
     [Theory]
-    [InlineData("{ \"read_form\": [] }", "there is no setting 'read_form'. There is read_from.")]
+    [InlineData("{ \"read_form\": [] }", "there is no setting 'read_form'. There are read_from, contact and credit.")]
     [InlineData("{ \"read_from\": [\"takes\"] }", "read_from is a list of folders by their whole paths")]
     [InlineData("{ \"read_from\": [1] }", "read_from is a list of folders by their whole paths")]
+    [InlineData("{ \"contact\": 1 }", "contact is one line of text in quotes, of up to 400 characters.")]
+    [InlineData("{ \"credit\": \"two\\nlines\" }", "credit is one line of text in quotes")]
     [InlineData("[]", "settings are a group of keys")]
     [InlineData("{\n\"read_from\" []}", "settings.json:2: this is not JSON")]
     [InlineData("{ \"read_from\": [], \"read_from\": [] }", "this is not JSON, or a key stands there twice")]

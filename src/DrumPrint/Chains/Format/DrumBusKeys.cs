@@ -5,5 +5,7 @@ internal static class DrumBusKeys
 {
     public static readonly StagesParameter Through = new("through", "Processors, in order.");
 
-    public static readonly Shape Shape = new("the drum bus", "Processing described for the mixer and heard on the second rough only.", [Through]) { Refusals = MisplacedStages.Refusals };
+    public static readonly TextParameter Notes = new("notes", TextKind.Title, "What the mixer should know of the drum bus; stands on the delivery sheet and changes no sound.");
+
+    public static readonly Shape Shape = new("the drum bus", "Processing described for the mixer and heard on the second rough only.", [Through, Notes]) { Refusals = MisplacedStages.Refusals };
 }

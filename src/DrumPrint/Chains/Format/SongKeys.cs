@@ -5,6 +5,10 @@ namespace DrumPrint.Chains.Format;
 /// <summary>The keys of <c>song</c>.</summary>
 internal static class SongKeys
 {
+    public const string Unsaid = "unsaid";
+    public const string Drummer = "drummer";
+    public const string Audience = "audience";
+
     public static readonly TextParameter Title = new("title", TextKind.Title, "Title as people write it.") { IsRequired = true };
 
     public static readonly TextParameter Code = new("code", TextKind.FileNamePart, "Short form of the title used in file names.") { IsRequired = true };
@@ -19,5 +23,13 @@ internal static class SongKeys
 
     public static readonly NumberParameter Temperature = new("temperature_c", Unit.None, -20, 50, 20, "Air temperature in degrees Celsius; turns metres into time.");
 
-    public static readonly Shape Shape = new("the song", "What the whole session shares.", [Title, Code, Version, Rate, Tempo, PanLaw, Temperature]);
+    public static readonly ChoiceParameter Perspective = new(
+        "perspective",
+        [new(Unsaid, "nothing is said of it"), new(Drummer, "left and right are the drummer's"), new(Audience, "left and right are those of whoever faces the kit")],
+        Unsaid,
+        "Whose left and right the stereo prints have; stands on the delivery sheet and changes no sound.");
+
+    public static readonly TextParameter Notes = new("notes", TextKind.Title, "What the mixer should know of the song: its intent, what must be honoured; stands on the delivery sheet and changes no sound.");
+
+    public static readonly Shape Shape = new("the song", "What the whole session shares.", [Title, Code, Version, Rate, Tempo, PanLaw, Temperature, Perspective, Notes]);
 }

@@ -15,7 +15,10 @@ internal static class ChainBuilder
         [.. chain.Entries(ChainKeys.Buses).Select(Bus)],
         [.. chain.Entries(ChainKeys.Prints).Select(Print).OrderBy(p => p.Number)],
         Stages(chain.Group(ChainKeys.DrumBus)?.Stages(DrumBusKeys.Through) ?? []),
-        chain.Group(ChainKeys.Output) is { } output ? Output(output) : new OutputSettings());
+        chain.Group(ChainKeys.Output) is { } output ? Output(output) : new OutputSettings())
+    {
+        DrumBusNotes = chain.Group(ChainKeys.DrumBus)?.Text(DrumBusKeys.Notes),
+    };
 
     private static Song Song(Values song, TempoMap? tempo) => new(
         song.Text(SongKeys.Title)!,
@@ -24,7 +27,16 @@ internal static class ChainBuilder
         song.Whole(SongKeys.Rate),
         tempo,
         song.Number(SongKeys.PanLaw)!.Value,
-        song.Number(SongKeys.Temperature)!.Value);
+        song.Number(SongKeys.Temperature)!.Value)
+    {
+        Notes = song.Text(SongKeys.Notes),
+        Perspective = song.Word(SongKeys.Perspective) switch
+        {
+            SongKeys.Drummer => Perspective.Drummer,
+            SongKeys.Audience => Perspective.Audience,
+            _ => Perspective.Unsaid,
+        },
+    };
 
     private static Track Track(Values track) => new(
         track.Name,
@@ -33,7 +45,10 @@ internal static class ChainBuilder
         IsInverted(track),
         Delay(track),
         track.IsOn(TrackKeys.Convert),
-        track.Position.Line);
+        track.Position.Line)
+    {
+        Notes = track.Text(TrackKeys.Notes),
+    };
 
     private static ImpulseFile Impulse(Values impulse) => new(
         impulse.Name,
@@ -82,7 +97,17 @@ internal static class ChainBuilder
         print.Text(PrintKeys.Bus)!,
         print.Number(PrintKeys.Level)!.Value,
         print.IsOn(PrintKeys.Optional),
-        print.Position.Line);
+        print.Position.Line)
+    {
+        Notes = print.Text(PrintKeys.Notes),
+        Keep = print.Word(PrintKeys.Keep) switch
+        {
+            PrintKeys.Must => PrintKeep.Must,
+            PrintKeys.Nice => PrintKeep.Nice,
+            PrintKeys.FirstOut => PrintKeep.FirstOut,
+            _ => PrintKeep.Unsaid,
+        },
+    };
 
     private static OutputSettings Output(Values output) => new()
     {

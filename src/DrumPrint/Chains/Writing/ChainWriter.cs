@@ -34,6 +34,7 @@ public static class ChainWriter
         List(json, ChainKeys.Prints, chain.Prints, Write);
         json.WriteStartObject(ChainKeys.DrumBus.Key);
         List(json, DrumBusKeys.Through, chain.DrumBus, Write);
+        Notes(json, DrumBusKeys.Notes, chain.DrumBusNotes);
         json.WriteEndObject();
         Write(json, chain.Output);
         json.WriteEndObject();
@@ -53,6 +54,12 @@ public static class ChainWriter
 
         json.WriteNumber(SongKeys.PanLaw.Key, song.PanLawDb);
         json.WriteNumber(SongKeys.Temperature.Key, song.TemperatureC);
+        if (song.Perspective != Perspective.Unsaid)
+        {
+            json.WriteString(SongKeys.Perspective.Key, PerspectiveWord(song.Perspective));
+        }
+
+        Notes(json, SongKeys.Notes, song.Notes);
         json.WriteEndObject();
     }
 
@@ -63,6 +70,7 @@ public static class ChainWriter
         Write(json, track.IsInverted);
         Write(json, track.Delay);
         json.WriteBoolean(TrackKeys.Convert.Key, track.Convert);
+        Notes(json, TrackKeys.Notes, track.Notes);
     }
 
     private static void Write(Utf8JsonWriter json, ImpulseFile impulse)
@@ -129,6 +137,36 @@ public static class ChainWriter
         json.WriteString(PrintKeys.Bus.Key, print.Bus);
         json.WriteNumber(PrintKeys.Level.Key, print.LevelDb);
         json.WriteBoolean(PrintKeys.Optional.Key, print.IsOptional);
+        Notes(json, PrintKeys.Notes, print.Notes);
+        if (print.Keep != PrintKeep.Unsaid)
+        {
+            json.WriteString(PrintKeys.Keep.Key, KeepWord(print.Keep));
+        }
+    }
+
+    /// <summary>The word a chain uses.</summary>
+    internal static string KeepWord(PrintKeep keep) => keep switch
+    {
+        PrintKeep.Must => PrintKeys.Must,
+        PrintKeep.Nice => PrintKeys.Nice,
+        PrintKeep.FirstOut => PrintKeys.FirstOut,
+        _ => PrintKeys.Unsaid,
+    };
+
+    /// <summary>The word a chain uses.</summary>
+    internal static string PerspectiveWord(Perspective perspective) => perspective switch
+    {
+        Perspective.Drummer => SongKeys.Drummer,
+        Perspective.Audience => SongKeys.Audience,
+        _ => SongKeys.Unsaid,
+    };
+
+    private static void Notes(Utf8JsonWriter json, Parameter parameter, string? notes)
+    {
+        if (notes is not null)
+        {
+            json.WriteString(parameter.Key, notes);
+        }
     }
 
     private static void Write(Utf8JsonWriter json, Stage stage)

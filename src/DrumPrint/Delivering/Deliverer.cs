@@ -1,0 +1,340 @@
+using System.Text;
+using DrumPrint.Audio;
+using DrumPrint.Chains;
+using DrumPrint.Delivering.Sheet;
+using DrumPrint.Dsp.Metering;
+using DrumPrint.Files;
+using DrumPrint.Language;
+using DrumPrint.Measuring;
+using DrumPrint.Session;
+using DrumPrint.Tickets;
+
+namespace DrumPrint.Delivering;
+
+/// <summary>Makes one folder that a mixer can trust: prints that the ticket vouches for, tempo, sheet, manifest.</summary>
+/// <remarks>Nothing in it depends on clock, machine or path. All is made under a temporary name and takes its own in one step; a delivery that is
+/// there is never overwritten.</remarks>
+public sealed class Deliverer
+{
+    private readonly Chain _chain;
+    private readonly DeliveryOptions _options;
+    private readonly Action<string, double>? _progress;
+    private readonly CancellationToken _cancel;
+    private readonly List<string> _notes = [];
+    private readonly List<string> _written = [];
+
+    private Deliverer(Chain chain, DeliveryOptions options, Action<string, double>? progress, CancellationToken cancel)
+    {
+        _chain = chain;
+        _options = options;
+        _progress = progress;
+        _cancel = cancel;
+    }
+
+    /// <summary>Delivers the prints of a chain.</summary>
+    /// <param name="chain">A checked chain, printed as it is.</param>
+    /// <param name="options">What it is made of, and where it goes.</param>
+    /// <param name="progress">Told what is done and how far it is.</param>
+    /// <param name="cancel">Stops it; nothing is left half-written.</param>
+    /// <exception cref="UsageException">The prints are not those of the chain, or another delivery of this version is there; the message says what to do.</exception>
+    /// <exception cref="DrumPrintException">A file cannot be read or used.</exception>
+    /// <exception cref="IOException">A file cannot be written.</exception>
+    public static DeliveryReport Deliver(Chain chain, DeliveryOptions options, Action<string, double>? progress = null, CancellationToken cancel = default)
+    {
+        ArgumentNullException.ThrowIfNull(chain);
+        ArgumentNullException.ThrowIfNull(options);
+        return new Deliverer(chain, options, progress, cancel).Run();
+    }
+
+    private DeliveryReport Run()
+    {
+        var prints = ProvedPrints.Find(_chain, _options.PrintsFolder);
+        if (File.Exists(_options.To))
+        {
+            throw new UsageException($"--to {_options.To}: this is a file. Name a folder; it is made if it is not there.");
+        }
+
+        // What is refused leaves no empty folder behind.
+        var isNewPlace = !Directory.Exists(_options.To);
+        Directory.CreateDirectory(_options.To);
+        try
+        {
+            using var place = new FolderLock();
+            place.Take(_options.To, "delivery", "deliver to another folder with --to");
+            StagedFolder.ClearLeftovers(_options.To);
+            return Run(prints, Revision.Find(_chain.Song, _options.To, _options.Since));
+        }
+        finally
+        {
+            if (isNewPlace && !Directory.EnumerateFileSystemEntries(_options.To).Any())
+            {
+                Directory.Delete(_options.To);
+            }
+        }
+    }
+
+    private DeliveryReport Run(ProvedPrints prints, Revision? revision)
+    {
+        using var staged = new StagedFolder(_options.To, _options.Steps);
+        var (sounds, readings) = Sounds(staged, prints);
+        var proof = Proof(staged, sounds);
+        var manifest = Manifest(prints, [.. sounds, .. Others(staged, prints)], revision);
+        var sheet = SheetBuilder.Build(new SheetFacts
+        {
+            Manifest = manifest,
+            Ticket = prints.Ticket,
+            Sounds = readings,
+            Proof = proof,
+            Contact = _options.Contact,
+            Credit = _options.Credit,
+        });
+        manifest = manifest with { Files = [.. manifest.Files, .. Sheets(staged, sheet)] };
+        Seal(staged, manifest);
+        Publish(staged, manifest);
+        var folder = Path.Combine(_options.To, manifest.FolderName);
+        if (_options.Since is not null)
+        {
+            Changed(folder, manifest);
+        }
+
+        foreach (var stray in prints.Strays(_chain))
+        {
+            _notes.Add($"{stray} lies beside the prints and is none of this chain's, so it was not delivered.");
+        }
+
+        if (proof.Count == 0)
+        {
+            _notes.Add("There is no rough before the drum bus, so it was not measured that the files add up.");
+        }
+
+        return new DeliveryReport(manifest, _written, proof, _notes);
+    }
+
+    // Each print is copied and then read back: what is told of it, its proof and its hashes, is told of the delivered file.
+    private (IReadOnlyList<DeliveredFile> Files, IReadOnlyDictionary<string, SoundReading> Readings) Sounds(StagedFolder staged, ProvedPrints prints)
+    {
+        var recorded = prints.Ticket.Prints;
+        for (var i = 0; i < recorded.Count; i++)
+        {
+            _progress?.Invoke("Copying", (double)i / recorded.Count);
+            var source = Path.Combine(prints.Folder, recorded[i].FileName);
+            if (!File.Exists(source))
+            {
+                throw new UsageException($"{source}: the ticket names this print, and it is not there. Print again: drumprint print {_chain.Path}");
+            }
+
+            staged.Copy(source, recorded[i].FileName, _cancel);
+        }
+
+        var files = new DeliveredFile[recorded.Count];
+        var readings = new SoundReading[recorded.Count];
+        var done = 0;
+        try
+        {
+            Parallel.For(0, recorded.Count, new ParallelOptions { CancellationToken = _cancel, MaxDegreeOfParallelism = Environment.ProcessorCount }, i =>
+            {
+                files[i] = Sound(staged.PathOf(recorded[i].FileName), recorded[i], prints);
+                readings[i] = FileMeter.Measure(staged.PathOf(recorded[i].FileName), null, _cancel).Sound;
+                _progress?.Invoke("Reading back", (double)Interlocked.Increment(ref done) / recorded.Count);
+            });
+        }
+        catch (AggregateException e)
+        {
+            throw e.InnerExceptions.OfType<DrumPrintException>().OrderBy(x => x.Message, StringComparer.Ordinal).FirstOrDefault() ?? e.InnerExceptions[0];
+        }
+
+        return (files, recorded.Select((p, i) => (p.FileName, readings[i])).ToDictionary(p => p.FileName, p => p.Item2, StringComparer.Ordinal));
+    }
+
+    private DeliveredFile Sound(string path, RecordedPrint print, ProvedPrints prints)
+    {
+        using var reader = Opened(path, print, prints);
+        using var sums = SoundSums.Of(reader, prints.Ticket.Encoding, _cancel);
+        var audio = sums.AudioSha256();
+        if (reader.FileSha256 != print.FileSha256 || audio != print.AudioSha256 || reader.Info.Frames != prints.Ticket.Frames)
+        {
+            throw prints.NotProved(print, _chain);
+        }
+
+        return new DeliveredFile(print.FileName, Kind(print.Kind), new FileInfo(path).Length, print.FileSha256)
+        {
+            Number = print.Number,
+            Title = print.Name,
+            Sound = new DeliveredSound(reader.Info.Channels, reader.Info.Frames, prints.Ticket.Encoding, audio, string.Concat(sums.Pieces)),
+        };
+    }
+
+    private AudioReader Opened(string path, RecordedPrint print, ProvedPrints prints)
+    {
+        try
+        {
+            return AudioReader.Open(path, AudioHashes.File);
+        }
+        catch (AudioFileException)
+        {
+            throw prints.NotProved(print, _chain);
+        }
+    }
+
+    private IReadOnlyList<PanLawLine> Proof(StagedFolder staged, IReadOnlyList<DeliveredFile> sounds)
+    {
+        _progress?.Invoke("Proving that they add up", 0);
+        return sounds.FirstOrDefault(s => s.Kind == DeliveredKind.Rough) is { } rough
+            ? UnityProof.Measure([.. sounds.Where(s => s.Kind == DeliveredKind.Playing).Select(s => staged.PathOf(s.Name))], staged.PathOf(rough.Name), _chain.Song.PanLawDb, _cancel)
+            : [];
+    }
+
+    private List<DeliveredFile> Others(StagedFolder staged, ProvedPrints prints)
+    {
+        var song = _chain.Song;
+        var files = new List<DeliveredFile>();
+        if (song.Tempo is { IsMissing: false } tempo)
+        {
+            files.Add(Write(staged, Named("tempo.mid"), DeliveredKind.Tempo, TempoFiles.Midi(tempo, song.Title)));
+            files.Add(Write(staged, Named("tempo.txt"), DeliveredKind.Tempo, Encoding.UTF8.GetBytes(TempoFiles.Text(tempo, song))));
+        }
+
+        files.Add(Write(staged, Ticket.FileName(song), DeliveredKind.Ticket, prints.TicketText));
+        return files;
+    }
+
+    private List<DeliveredFile> Sheets(StagedFolder staged, SheetDocument sheet)
+    {
+        _progress?.Invoke("Writing the sheet", 0);
+        return
+        [
+            Write(staged, Named("sheet.html"), DeliveredKind.Sheet, Encoding.UTF8.GetBytes(SheetHtml.Of(sheet))),
+            Write(staged, Named("sheet.pdf"), DeliveredKind.Sheet, SheetPdf.Of(sheet)),
+            Write(staged, Named("sheet.txt"), DeliveredKind.Sheet, Encoding.UTF8.GetBytes(SheetText.Of(sheet))),
+        ];
+    }
+
+    private string Named(string end) => FormattableString.Invariant($"{_chain.Song.Code}_v{_chain.Song.Version}_{end}");
+
+    private static DeliveredFile Write(StagedFolder staged, string name, DeliveredKind kind, byte[] bytes)
+    {
+        staged.Write(name, bytes);
+        return new DeliveredFile(name, kind, bytes.Length, FileHash.Sha256(staged.PathOf(name)));
+    }
+
+    private DeliveryManifest Manifest(ProvedPrints prints, IReadOnlyList<DeliveredFile> files, Revision? revision) => new()
+    {
+        Engine = EngineVersion.Text,
+        Title = _chain.Song.Title,
+        Code = _chain.Song.Code,
+        Version = _chain.Song.Version,
+        RateHz = _chain.Song.RateHz,
+        Frames = prints.Ticket.Frames,
+        Encoding = prints.Ticket.Encoding,
+        ChainSha256 = prints.Ticket.ChainSha256,
+        SinceVersion = revision?.Earlier.Version,
+        SinceSha256 = revision?.ManifestSha256,
+        Files = revision is null ? files : [.. files.Select(f => f with { State = revision.StateOf(f) })],
+        Withdrawn = revision?.Withdrawn(files) ?? [],
+        Changes = revision is null ? [] : [.. revision.Changes(prints.Ticket, prints.Folder), .. revision.OnlyLength(files, _chain.Song.RateHz) is { } length ? [length] : (IEnumerable<string>)[]],
+    };
+
+    private static void Seal(StagedFolder staged, DeliveryManifest manifest)
+    {
+        staged.Write(manifest.FileName, manifest.ToText());
+        staged.Write(SumsFile.Name, SumsFile.Text([.. manifest.Files.Select(f => (f.Name, f.FileSha256)), (manifest.FileName, FileHash.Sha256(staged.PathOf(manifest.FileName)))]));
+    }
+
+    private void Publish(StagedFolder staged, DeliveryManifest manifest)
+    {
+        var target = Path.Combine(_options.To, manifest.FolderName);
+        if (!Path.Exists(target))
+        {
+            staged.Publish(manifest.FolderName);
+            _written.Add(target);
+        }
+        else
+        {
+            RequireSame(target, manifest);
+            _notes.Add($"{target} is there already, the same to the last byte.");
+        }
+
+        if (_options.Zips)
+        {
+            Zip(target);
+        }
+    }
+
+    private void Zip(string folder)
+    {
+        var path = folder + ".zip";
+        if (!Path.Exists(path))
+        {
+            _progress?.Invoke("Zipping", 0);
+            _options.Steps.Do("write the zip file", () => DeliveryZip.Write(folder, path, _cancel));
+            _written.Add(path);
+            return;
+        }
+
+        // The same folder gives the same bytes, so what is there can be held against what would be made.
+        var again = Path.Combine(_options.To, TemporaryName.New());
+        try
+        {
+            DeliveryZip.Write(folder, again, _cancel);
+            _notes.Add(FileHash.Sha256(again) == FileHash.Sha256(path)
+                ? $"{path} is there already, the same to the last byte."
+                : throw new UsageException($"{path} is there already, and holds something else. A delivery is never overwritten: move it away, or deliver to another folder with --to."));
+        }
+        finally
+        {
+            File.Delete(again);
+        }
+    }
+
+    private static void RequireSame(string target, DeliveryManifest manifest)
+    {
+        const string advice = "A delivery is never overwritten. Raise \"version\" in \"song\" and print, or deliver to another folder with --to.";
+        if (!Directory.Exists(target) || !Directory.EnumerateFiles(target, "*" + DeliveryManifest.End).Any())
+        {
+            throw new UsageException($"{target} is there already, and is no delivery. Move it away, or deliver to another folder with --to.");
+        }
+
+        var there = DeliveryManifest.ReadIn(target);
+        var other = manifest.Files.Where(f => f.Sound is { } s && there.Files.FirstOrDefault(t => t.Name == f.Name) is { Sound: { } before } && before.AudioSha256 != s.AudioSha256).Select(f => f.Name).ToList();
+        if (other.Count > 0)
+        {
+            throw new UsageException($"{target} is version {Show.Number(manifest.Version)} already, and {Show.Some(other)} {(other.Count == 1 ? "has" : "have")} other samples there. {advice}");
+        }
+
+        if (there.ToText() != manifest.ToText())
+        {
+            var differ = manifest.Files.Where(f => there.Files.FirstOrDefault(t => t.Name == f.Name)?.FileSha256 != f.FileSha256).Select(f => f.Name).ToList();
+            throw new UsageException($"{target} is version {Show.Number(manifest.Version)} already, and not the same{(differ.Count == 0 ? "" : $": {Show.Some(differ)}")}. {advice}");
+        }
+
+        var check = DeliveryCheck.Check(target);
+        if (!check.IsWhole)
+        {
+            throw new UsageException($"{target} is there already, and was changed since it was delivered: {check.Findings[0].Text} {advice}");
+        }
+    }
+
+    // Only what is changed or new, with what tells of it.
+    private void Changed(string folder, DeliveryManifest manifest)
+    {
+        var kept = manifest.Files.Where(f => f.Sound is null || f.State is DeliveredState.Changed or DeliveredState.New).ToList();
+        var part = manifest with { IsPart = true, Files = kept };
+        using var staged = new StagedFolder(_options.To, _options.Steps);
+        foreach (var file in kept)
+        {
+            staged.Copy(Path.Combine(folder, file.Name), file.Name, _cancel);
+        }
+
+        Seal(staged, part);
+        Publish(staged, part);
+    }
+
+    private static DeliveredKind Kind(PrintKind kind) => kind switch
+    {
+        PrintKind.Playing => DeliveredKind.Playing,
+        PrintKind.Optional => DeliveredKind.Optional,
+        PrintKind.Rough => DeliveredKind.Rough,
+        PrintKind.RoughWithBus => DeliveredKind.RoughWithBus,
+        _ => DeliveredKind.Click,
+    };
+}

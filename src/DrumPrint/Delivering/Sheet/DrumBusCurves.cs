@@ -1,0 +1,94 @@
+using DrumPrint.Chains;
+using DrumPrint.Dsp;
+using DrumPrint.Dsp.Numerics;
+using DrumPrint.Dsp.Parameters;
+
+namespace DrumPrint.Delivering.Sheet;
+
+/// <summary>Measures the drum bus itself, so that what is drawn is what is heard.</summary>
+internal static class DrumBusCurves
+{
+    private const double TwoPi = 6.283185307179586;
+    private const double ImpulseDb = -60;
+    private const int ResponseFrames = 1 << 15;
+    private const int ResponsePoints = 121;
+    private const double LowestHz = 20;
+    private const double HighestHz = 20000;
+    private const double ToneHz = 1000;
+    private const double SettleS = 0.75;
+    private const double ListenS = 0.25;
+
+    private static readonly double[] TonesDb = [-60, -48, -40, -36, -33, -30, -27, -24, -21, -18, -15, -12, -9, -6, -3, 0];
+
+    /// <summary>Whether the bus can be run without the session's files.</summary>
+    public static bool CanMeasure(IReadOnlyList<Stage> stages) =>
+        stages.Count > 0 && stages.All(s => s.Key is null && !s.Definition.Parameters.OfType<ImpulseParameter>().Any());
+
+    /// <summary>Level against frequency, of an impulse of −60 dBFS.</summary>
+    public static IReadOnlyList<(double Hz, double Db)> Response(IReadOnlyList<Stage> stages, int rateHz)
+    {
+        var samples = new double[ResponseFrames];
+        samples[0] = Decibels.ToGain(ImpulseDb);
+        Run(stages, rateHz, samples);
+        var top = Math.Min(HighestHz, 0.45 * rateHz);
+        var ratio = Elementary.Log(top / LowestHz);
+        var points = new (double, double)[ResponsePoints];
+        for (var i = 0; i < points.Length; i++)
+        {
+            var hz = LowestHz * Elementary.Exp(ratio * i / (points.Length - 1));
+            points[i] = (hz, Decibels.FromGain(Amplitude(samples, hz / rateHz)) - ImpulseDb);
+        }
+
+        return points;
+    }
+
+    /// <summary>Level out against level in, of a steady 1 kHz tone: peaks of a sine, in dBFS.</summary>
+    public static IReadOnlyList<(double InDb, double OutDb)> Static(IReadOnlyList<Stage> stages, int rateHz) =>
+        [.. TonesDb.Select(db => (db, Decibels.FromGain(Tone(stages, rateHz, Decibels.ToGain(db)))))];
+
+    private static double Tone(IReadOnlyList<Stage> stages, int rateHz, double amplitude)
+    {
+        var (settle, listen) = ((int)(SettleS * rateHz), (int)(ListenS * rateHz));
+        var samples = new double[settle + listen];
+        for (var n = 0; n < samples.Length; n++)
+        {
+            samples[n] = amplitude * Elementary.Sin(TwoPi * (ToneHz * n / rateHz % 1));
+        }
+
+        Run(stages, rateHz, samples);
+        var power = 0.0;
+        for (var n = settle; n < samples.Length; n++)
+        {
+            power += samples[n] * samples[n];
+        }
+
+        return Math.Sqrt(2 * power / listen);
+    }
+
+    private static void Run(IReadOnlyList<Stage> stages, int rateHz, double[] samples)
+    {
+        double[][] channels = [samples];
+        foreach (var stage in stages)
+        {
+            var processor = stage.Definition.Create(stage.Settings, new ProcessorContext(new AudioFormat(rateHz, 1), samples.Length));
+            for (var at = 0; at < samples.Length; at += 4096)
+            {
+                processor.Process(new AudioBlock(channels, at, Math.Min(4096, samples.Length - at)), AudioBlock.None);
+            }
+        }
+    }
+
+    private static double Amplitude(double[] samples, double cycles)
+    {
+        var (sin, cos) = Elementary.SinCos(TwoPi * cycles);
+        var (real, imaginary, re, im) = (0.0, 0.0, 1.0, 0.0);
+        foreach (var sample in samples)
+        {
+            real += sample * re;
+            imaginary += sample * im;
+            (re, im) = ((re * cos) - (im * sin), (re * sin) + (im * cos));
+        }
+
+        return Math.Sqrt((real * real) + (imaginary * imaginary));
+    }
+}

@@ -1,0 +1,97 @@
+using System.Text;
+using DrumPrint.Files;
+
+namespace DrumPrint.Delivering;
+
+/// <summary>A folder in the making. It lies beside the folder it becomes, under a <see cref="TemporaryName"/>, and takes its name in one step when
+/// it is whole; disposed before that, it is gone.</summary>
+/// <remarks>The place is locked while it is made, so what lies there under such a name otherwise was left by a killed run.</remarks>
+internal sealed class StagedFolder : IDisposable
+{
+    private readonly FileSteps _steps;
+    private bool _isPublished;
+
+    /// <param name="place">The folder that it will lie in.</param>
+    /// <param name="steps">Does it.</param>
+    public StagedFolder(string place, FileSteps steps)
+    {
+        _steps = steps;
+        Place = place;
+        Folder = Path.Combine(place, TemporaryName.New());
+        steps.Do("make the folder", () => Directory.CreateDirectory(Folder));
+    }
+
+    /// <summary>Where it will lie.</summary>
+    public string Place { get; }
+
+    /// <summary>Where its files lie until then.</summary>
+    public string Folder { get; }
+
+    /// <summary>Clears away what killed runs left; the place must be locked.</summary>
+    public static void ClearLeftovers(string place)
+    {
+        foreach (var left in new DirectoryInfo(place).EnumerateDirectories(TemporaryName.Pattern).Where(d => TemporaryName.Is(d.Name) && !d.Attributes.HasFlag(FileAttributes.ReparsePoint)))
+        {
+            TryDelete(left.FullName);
+        }
+    }
+
+    /// <summary>Copies a file; gives the hash of what was copied.</summary>
+    public void Copy(string from, string name, CancellationToken cancel) => _steps.Do($"copy {name}", () =>
+    {
+        using var source = new FileStream(RegularFile.Open(from), FileAccess.Read, 1);
+        using var target = Create(name);
+        var buffer = new byte[1 << 20];
+        for (int count; (count = source.Read(buffer)) > 0;)
+        {
+            cancel.ThrowIfCancellationRequested();
+            target.Write(buffer, 0, count);
+        }
+
+        target.Flush(flushToDisk: true);
+    });
+
+    /// <summary>Writes a text, in UTF-8 without a mark.</summary>
+    public void Write(string name, string text) => Write(name, Encoding.UTF8.GetBytes(text));
+
+    public void Write(string name, byte[] bytes) => _steps.Do($"write {name}", () =>
+    {
+        using var target = Create(name);
+        target.Write(bytes);
+        target.Flush(flushToDisk: true);
+    });
+
+    public string PathOf(string name) => Path.Combine(Folder, name);
+
+    /// <summary>Gives the folder its name.</summary>
+    /// <exception cref="IOException">Something of that name is there.</exception>
+    public void Publish(string name)
+    {
+        _steps.Flush(Folder);
+        _steps.Do($"move the folder to {name}", () => Directory.Move(Folder, Path.Combine(Place, name)));
+        _isPublished = true;
+        _steps.Flush(Place);
+    }
+
+    public void Dispose()
+    {
+        if (!_isPublished)
+        {
+            TryDelete(Folder);
+        }
+    }
+
+    private FileStream Create(string name) => new(PathOf(name), FileMode.CreateNew, FileAccess.Write, FileShare.Read, 1);
+
+    private static void TryDelete(string folder)
+    {
+        try
+        {
+            Directory.Delete(folder, recursive: true);
+        }
+        catch (Exception e) when (FileErrors.Are(e))
+        {
+            // It goes by a temporary name, and a later run clears it away.
+        }
+    }
+}
