@@ -19,6 +19,7 @@ internal static class CommandLine
             StoreCommand.Create(),
             MeasureCommand.Create(),
             CompareCommand.Create(),
+            CheckCommand.Create(),
             SchemaCommand.Create(),
             ProcessorsCommand.Create(),
             CompletionsCommand.Create(),

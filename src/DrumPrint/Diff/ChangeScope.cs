@@ -13,6 +13,9 @@ internal sealed class ChangeScope
     /// <summary>Every print.</summary>
     public static ChangeScope All { get; } = new((_, _) => true);
 
+    /// <summary>No print.</summary>
+    public static ChangeScope None { get; } = new((_, _) => false);
+
     /// <summary>Prints that hear the tempo map.</summary>
     public static ChangeScope Tempo { get; } = new((_, part) => part.Song.Tempo is not null);
 

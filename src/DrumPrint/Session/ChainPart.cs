@@ -28,6 +28,7 @@ internal static class ChainPart
             Buses = buses,
             Prints = prints,
             DrumBus = drumBus,
+            Accepted = [],
             Output = chain.Output with
             {
                 Rough = target.Kind == PrintKind.Rough ? chain.Output.Rough : null,

@@ -15,7 +15,10 @@ internal static class ChainBuilder
         [.. chain.Entries(ChainKeys.Buses).Select(Bus)],
         [.. chain.Entries(ChainKeys.Prints).Select(Print).OrderBy(p => p.Number)],
         Stages(chain.Group(ChainKeys.DrumBus)?.Stages(DrumBusKeys.Through) ?? []),
-        chain.Group(ChainKeys.Output) is { } output ? Output(output) : new OutputSettings());
+        chain.Group(ChainKeys.Output) is { } output ? Output(output) : new OutputSettings())
+    {
+        Accepted = [.. chain.Entries(ChainKeys.Accepted).Select(Accepted)],
+    };
 
     private static Song Song(Values song, TempoMap? tempo) => new(
         song.Text(SongKeys.Title)!,
@@ -83,6 +86,13 @@ internal static class ChainBuilder
         print.Number(PrintKeys.Level)!.Value,
         print.IsOn(PrintKeys.Optional),
         print.Position.Line);
+
+    private static Acceptance Accepted(Values accepted) => new(
+        accepted.Text(AcceptedKeys.Rule)!,
+        accepted.Text(AcceptedKeys.Track),
+        accepted.Text(AcceptedKeys.Why)!,
+        (int?)accepted.Number(AcceptedKeys.UpTo),
+        accepted.Position.Line);
 
     private static OutputSettings Output(Values output) => new()
     {

@@ -36,6 +36,13 @@ public static class ChainWriter
         List(json, DrumBusKeys.Through, chain.DrumBus, Write);
         json.WriteEndObject();
         Write(json, chain.Output);
+
+        // Most chains sign nothing off, and their text stays as it was.
+        if (chain.Accepted.Count > 0)
+        {
+            List(json, ChainKeys.Accepted, chain.Accepted, Write);
+        }
+
         json.WriteEndObject();
     }
 
@@ -129,6 +136,21 @@ public static class ChainWriter
         json.WriteString(PrintKeys.Bus.Key, print.Bus);
         json.WriteNumber(PrintKeys.Level.Key, print.LevelDb);
         json.WriteBoolean(PrintKeys.Optional.Key, print.IsOptional);
+    }
+
+    private static void Write(Utf8JsonWriter json, Acceptance accepted)
+    {
+        json.WriteString(AcceptedKeys.Rule.Key, accepted.Rule);
+        if (accepted.Track is { } track)
+        {
+            json.WriteString(AcceptedKeys.Track.Key, track);
+        }
+
+        json.WriteString(AcceptedKeys.Why.Key, accepted.Why);
+        if (accepted.UpTo is { } most)
+        {
+            json.WriteNumber(AcceptedKeys.UpTo.Key, most);
+        }
     }
 
     private static void Write(Utf8JsonWriter json, Stage stage)
