@@ -1,4 +1,5 @@
 using System.Text.Json;
+using DrumPrint.Cli.Commands;
 
 namespace DrumPrint.Cli.Tests;
 
@@ -8,31 +9,25 @@ public sealed class CommandLineTests : IDisposable
 
     public void Dispose() => _folder.Dispose();
 
+    public static TheoryData<string> CommandNames => [.. Commands(CommandLine.Root(), "")];
+
     [Fact]
-    public void Help_names_every_command_and_exit_code()
+    public void Help_names_every_command_with_what_it_does_and_every_exit_code()
     {
         var run = Run("--help");
 
         Assert.Equal(0, run.ExitCode);
         Assert.Empty(run.Error);
-        foreach (var word in new[] { "demo", "print", "reprint", "diff", "store", "measure", "schema", "processors", "completions", "Exit codes", "130" })
-        {
-            Assert.Contains(word, run.Output, StringComparison.Ordinal);
-        }
+        var lines = run.Output.ReplaceLineEndings("\n").Split('\n');
+        var commands = lines.SkipWhile(l => l != "Commands:").Skip(1).TakeWhile(l => l.Length > 0).Where(l => l[2] != ' ').Select(l => l.Trim().Split(' ')[0]);
+        var codes = lines.SkipWhile(l => l != "Exit codes:").Skip(1).TakeWhile(l => l.Length > 0).Select(l => l.Trim().Split(' ')[0]);
+        Assert.Equal(CommandLine.Root().Subcommands.Select(c => c.Name), commands);
+        Assert.Equal(["0", "1", "2", "3", "70", "130"], codes);
+        Assert.All(CommandLine.Root().Subcommands, c => Assert.False(string.IsNullOrWhiteSpace(c.Description)));
     }
 
     [Theory]
-    [InlineData("demo")]
-    [InlineData("print")]
-    [InlineData("reprint")]
-    [InlineData("diff")]
-    [InlineData("store")]
-    [InlineData("store list")]
-    [InlineData("measure")]
-    [InlineData("compare")]
-    [InlineData("schema")]
-    [InlineData("processors")]
-    [InlineData("completions")]
+    [MemberData(nameof(CommandNames))]
     public void Every_command_has_help_that_wants_nothing_else(string command)
     {
         foreach (var ask in new[] { "--help", "-h" })
@@ -41,14 +36,15 @@ public sealed class CommandLineTests : IDisposable
 
             Assert.Equal(0, run.ExitCode);
             Assert.Empty(run.Error);
-            Assert.Contains($"drumprint {command}", run.Output, StringComparison.Ordinal);
+            Assert.Contains("Usage:", run.Output, StringComparison.Ordinal);
+            Assert.Contains($" {command} ", run.Output, StringComparison.Ordinal);
         }
     }
 
     [Fact]
     public void Version_is_the_engine_s()
     {
-        var run = Run("--version");
+        var run = ProgramRun.OfProcess(_folder.Path, "--version");
 
         Assert.Equal(EngineVersion.Text, run.Output.Trim());
     }
@@ -85,13 +81,26 @@ public sealed class CommandLineTests : IDisposable
         Assert.Contains("threshold_db", one.Output, StringComparison.Ordinal);
     }
 
-    [Fact]
-    public void An_unknown_processor_is_answered_with_the_nearest()
+    [Theory]
+    [InlineData("comp", "compress")]
+    [InlineData("gaet", "gate")]
+    [InlineData("Tape", "tape")]
+    [InlineData("convolver", "convolve")]
+    public void An_unknown_processor_is_answered_with_the_nearest_and_no_other(string asked, string nearest)
     {
-        var run = Run("processors", "comp");
+        var run = Run("processors", asked);
 
         Assert.Equal(2, run.ExitCode);
-        Assert.Contains("compress", run.Error, StringComparison.Ordinal);
+        Assert.Equal($"There is no processor '{asked}'. Did you mean '{nearest}'?", run.Error.Trim());
+    }
+
+    [Fact]
+    public void A_processor_like_no_other_is_answered_with_all_of_them()
+    {
+        var run = Run("processors", "zzzzzz");
+
+        Assert.Equal(2, run.ExitCode);
+        Assert.Equal($"There is no processor 'zzzzzz'. There are {string.Join(", ", DrumPrint.Dsp.Processors.Catalogue.All.Select(p => p.Key).Distinct())}.", run.Error.Trim());
     }
 
     [Theory]
@@ -186,7 +195,7 @@ public sealed class CommandLineTests : IDisposable
     [Fact]
     public void Twelve_mistakes_give_twelve_located_messages_in_one_run_and_no_file()
     {
-        var chains = Path.Combine(Repository(), "fixtures", "chains");
+        var chains = Repository.File("fixtures", "chains");
         Directory.CreateDirectory(_folder.File("raw"));
         File.Copy(Path.Combine(chains, "twelve-mistakes.chain.json"), _folder.File("twelve-mistakes.chain.json"));
         File.Copy(Path.Combine(chains, "raw", "tempo.json"), _folder.File("raw/tempo.json"));
@@ -221,16 +230,7 @@ public sealed class CommandLineTests : IDisposable
         Assert.Contains("print", run.Output, StringComparison.Ordinal);
     }
 
-    internal static string Repository()
-    {
-        var folder = new DirectoryInfo(AppContext.BaseDirectory);
-        while (!File.Exists(Path.Combine(folder.FullName, "DrumPrint.sln")))
-        {
-            folder = folder.Parent!;
-        }
-
-        return folder.FullName;
-    }
+    private static IEnumerable<string> Commands(System.CommandLine.Command parent, string before) => parent.Subcommands.SelectMany(c => Commands(c, $"{before}{c.Name} ").Prepend(before + c.Name));
 
     private ProgramRun Run(params string[] arguments) => ProgramRun.Of(_folder.Path, arguments);
 }

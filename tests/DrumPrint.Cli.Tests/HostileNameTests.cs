@@ -137,13 +137,7 @@ public sealed class HostileNameTests : IDisposable
     [Fact]
     public void The_console_has_one_door()
     {
-        var folder = AppContext.BaseDirectory;
-        while (!File.Exists(Path.Combine(folder, "DrumPrint.sln")))
-        {
-            folder = Path.GetDirectoryName(folder)!;
-        }
-
-        var program = Path.Combine(folder, "src", "DrumPrint.Cli");
+        var program = Repository.File("src", "DrumPrint.Cli");
         var banned = File.ReadAllLines(Path.Combine(program, "BannedSymbols.txt"));
 
         Assert.Contains(banned, l => l.StartsWith("T:System.Console;", StringComparison.Ordinal));

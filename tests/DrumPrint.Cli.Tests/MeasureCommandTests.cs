@@ -40,7 +40,7 @@ public sealed class MeasureCommandTests : IDisposable
     [Fact]
     public void Every_key_stands_in_the_description_of_the_format()
     {
-        var text = File.ReadAllText(Path.Combine(CommandLineTests.Repository(), "docs", "measure-format.md"));
+        var text = File.ReadAllText(Repository.File("docs", "measure-format.md"));
 
         Assert.All(Keys, key => Assert.Contains($"`{key}`", text, StringComparison.Ordinal));
     }

@@ -1,23 +1,54 @@
 using System.Diagnostics;
+using System.Text;
+
+[assembly: CollectionBehavior(DisableTestParallelization = true)]
 
 namespace DrumPrint.Cli.Tests;
 
-/// <summary>Runs the real program in a process of its own.</summary>
+/// <summary>What the program said and ended with.</summary>
+/// <remarks>The console and the working folder belong to the whole process, so these tests run one after another.</remarks>
 internal sealed record ProgramRun(int ExitCode, string Output, string Error)
 {
+    // No test reads the settings of whoever runs it.
+    private const string Settings = "DRUMPRINT_SETTINGS";
+
+    /// <summary>Runs the program in this process.</summary>
     public static ProgramRun Of(string folder, params string[] arguments)
+    {
+        var (outBefore, errorBefore, folderBefore) = (Console.Out, Console.Error, Environment.CurrentDirectory);
+        using var output = new StringWriter();
+        using var error = new StringWriter();
+        try
+        {
+            Console.SetOut(TextWriter.Synchronized(output));
+            Console.SetError(TextWriter.Synchronized(error));
+            Environment.CurrentDirectory = folder;
+            Environment.SetEnvironmentVariable(Settings, SettingsIn(folder));
+            var exitCode = Entry.Run(arguments).GetAwaiter().GetResult();
+            return new ProgramRun(exitCode, output.ToString(), error.ToString());
+        }
+        finally
+        {
+            Console.SetOut(outBefore);
+            Console.SetError(errorBefore);
+            Environment.CurrentDirectory = folderBefore;
+            Environment.SetEnvironmentVariable(Settings, null);
+        }
+    }
+
+    /// <summary>Runs the real program in a process of its own.</summary>
+    public static ProgramRun OfProcess(string folder, params string[] arguments)
     {
         var start = new ProcessStartInfo("dotnet")
         {
             WorkingDirectory = folder,
             RedirectStandardOutput = true,
             RedirectStandardError = true,
-            StandardOutputEncoding = System.Text.Encoding.UTF8,
-            StandardErrorEncoding = System.Text.Encoding.UTF8,
+            StandardOutputEncoding = Encoding.UTF8,
+            StandardErrorEncoding = Encoding.UTF8,
         };
         start.ArgumentList.Add(Path.Combine(AppContext.BaseDirectory, "drumprint.dll"));
-        // No test reads the settings of whoever runs it.
-        start.Environment["XDG_CONFIG_HOME"] = Path.Combine(folder, ".config");
+        start.Environment[Settings] = SettingsIn(folder);
         foreach (var argument in arguments)
         {
             start.ArgumentList.Add(argument);
@@ -29,4 +60,6 @@ internal sealed record ProgramRun(int ExitCode, string Output, string Error)
         process.WaitForExit();
         return new ProgramRun(process.ExitCode, output, error.Result);
     }
+
+    private static string SettingsIn(string folder) => Path.Combine(folder, ".config", "drumprint");
 }

@@ -229,7 +229,7 @@ public sealed class RevisionCommandTests : IDisposable
     [Fact]
     public void Store_tells_of_leftovers_and_clears_them()
     {
-        File.WriteAllText(_folder.File(".drumprint/prints/0.print.1-1.partial"), "half");
+        File.WriteAllText(_folder.File(".drumprint/prints/.drumprint-0123456789abcdef01234567.partial"), "half");
 
         Assert.Contains("1 file more, 4 B, that no print uses", Run("store", "list").Output.ReplaceLineEndings(" "), StringComparison.Ordinal);
         var verify = Run("store", "verify");

@@ -15,7 +15,7 @@ public sealed class Browser : IAsyncLifetime
         new[] { Environment.GetEnvironmentVariable("DRUMPRINT_CHROMIUM"), "/usr/bin/chromium", "/usr/bin/chromium-browser" }.FirstOrDefault(File.Exists);
 
     /// <summary>Folder that keeps screenshots, below the build's artifacts.</summary>
-    public static string Kept { get; } = Directory.CreateDirectory(Path.Combine(Root(), "artifacts", "page")).FullName;
+    public static string Kept { get; } = Directory.CreateDirectory(Path.Combine(Repository.Folder, "artifacts", "page")).FullName;
 
     /// <summary>Pages to open.</summary>
     internal PageSession Session { get; private set; } = null!;
@@ -82,16 +82,5 @@ public sealed class Browser : IAsyncLifetime
 
         _playwright?.Dispose();
         Session?.Dispose();
-    }
-
-    private static string Root()
-    {
-        var folder = new DirectoryInfo(AppContext.BaseDirectory);
-        while (folder is not null && !File.Exists(Path.Combine(folder.FullName, "DrumPrint.sln")))
-        {
-            folder = folder.Parent;
-        }
-
-        return folder?.FullName ?? AppContext.BaseDirectory;
     }
 }

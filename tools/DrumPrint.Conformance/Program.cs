@@ -1,4 +1,5 @@
 using System.Text;
+using DrumPrint;
 using DrumPrint.Conformance;
 using DrumPrint.Conformance.Checks;
 
@@ -17,7 +18,7 @@ if (args is ["--alignment"])
 
 if (args is ["--check"])
 {
-    var difference = Sheet.Difference(File.ReadAllText(Repository.Sheet), fresh);
+    var difference = Sheet.Difference(File.ReadAllText(Repository.File("docs", "conformance.md")), fresh);
     var wrong = AllChecks.Flat.Where(c => c.IsMet == (c.Missed is not null)).Select(c => $"{c}: {c.Bar.Shown(c.Measured)}").ToArray();
     foreach (var line in wrong.Prepend(difference is null ? null : $"docs/conformance.md is stale: {difference}").OfType<string>())
     {
@@ -27,6 +28,6 @@ if (args is ["--check"])
     return difference is null && wrong.Length == 0 ? 0 : 1;
 }
 
-File.WriteAllText(Repository.Sheet, fresh, new UTF8Encoding(encoderShouldEmitUTF8Identifier: false));
+File.WriteAllText(Repository.File("docs", "conformance.md"), fresh, new UTF8Encoding(encoderShouldEmitUTF8Identifier: false));
 Console.Out.WriteLine($"{AllChecks.Flat.Count()} checks, {AllChecks.Flat.Count(c => !c.IsMet)} not met: docs/conformance.md");
 return 0;

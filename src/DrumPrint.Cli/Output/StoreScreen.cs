@@ -69,7 +69,7 @@ internal static class StoreScreen
     {
         if (leftovers.Count > 0)
         {
-            console.Line($"{Files(leftovers.Count)} more, {Size(leftovers.Sum(f => f.Bytes))}, that no print uses (leftovers of runs that were killed, or put there by others). To remove all: drumprint store clear");
+            console.Line($"{Files(leftovers.Count)} more, {Size(leftovers.Sum(f => f.Bytes))}, that no print uses. drumprint store clear removes those that killed runs left; delete by hand what others put there.");
         }
     }
 

@@ -38,7 +38,7 @@ internal static class Terminal
     public static void SayLines(string text) => Error.WriteLine(text.ReplaceLineEndings("\n  "));
 
     /// <summary>Standard output for JSON, which has its own way of making characters visible.</summary>
-    public static Stream Json() => Console.OpenStandardOutput();
+    public static Stream Json() => new TextStream(Console.Out);
 
     /// <summary>Standard output for tables and lines that wrap; wide enough when it goes to a file.</summary>
     public static Screen Screen()

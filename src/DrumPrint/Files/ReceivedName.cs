@@ -1,8 +1,12 @@
+using System.Buffers;
+
 namespace DrumPrint.Files;
 
 /// <summary>Says where a name that came with somebody's file may lead: into one folder, by no link, and nowhere else.</summary>
 internal static class ReceivedName
 {
+    private static readonly SearchValues<char> Forbidden = SearchValues.Create("/\\:<>\"|?*");
+
     private static readonly string[] Devices = ["CON", "PRN", "AUX", "NUL", "CONIN$", "CONOUT$"];
 
     /// <summary>Whether a text names a file of a folder by itself: no folder, no drive, nothing hidden, nothing that a system keeps for its devices.</summary>
@@ -44,7 +48,7 @@ internal static class ReceivedName
 
     private static bool IsStep(string step) => step.Length > 0
         && step is not ("." or "..")
-        && step.AsSpan().IndexOfAny("/\\:<>\"|?*") < 0
+        && !step.AsSpan().ContainsAny(Forbidden)
         && step[^1] is not ('.' or ' ')
         && !step.Any(char.IsControl)
         && !IsDevice(step.Split('.')[0].TrimEnd());

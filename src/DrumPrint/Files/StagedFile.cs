@@ -67,11 +67,18 @@ internal sealed class StagedFile : IDisposable
     /// <param name="path">The file.</param>
     /// <param name="text">What it holds.</param>
     /// <param name="replaces">Whether it may take the place of a file.</param>
+    /// <param name="isPrivate">Whether no other user may read it, where the system knows users.</param>
     /// <exception cref="IOException">It cannot be written, or a file is there that may not be replaced.</exception>
     /// <exception cref="UnauthorizedAccessException">It may not be written.</exception>
-    public static void Write(string path, string text, bool replaces = true)
+    public static void Write(string path, string text, bool replaces = true, bool isPrivate = false)
     {
         using var file = Create(path);
+        if (isPrivate && !OperatingSystem.IsWindows())
+        {
+            // On Windows the folder of a user's settings lets nobody else in.
+            File.SetUnixFileMode(file.Handle, UnixFileMode.UserRead | UnixFileMode.UserWrite);
+        }
+
         file.Append(Encoding.UTF8.GetBytes(text));
         file.Complete();
         file.Commit(replaces);

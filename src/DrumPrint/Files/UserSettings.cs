@@ -5,6 +5,9 @@ namespace DrumPrint.Files;
 /// <summary>What a user has settled for all sessions, in a small file of their own.</summary>
 public sealed record UserSettings
 {
+    /// <summary>The environment variable that names another folder for settings.</summary>
+    internal const string Variable = "DRUMPRINT_SETTINGS";
+
     private const string ReadFromKey = "read_from";
     private const long MostBytes = 1 << 20;
 
@@ -15,11 +18,14 @@ public sealed record UserSettings
 
     /// <summary>Where the file lies: <c>drumprint/settings.json</c> in the folder for settings, which is <c>~/.config</c> on Linux
     /// (or <c>XDG_CONFIG_HOME</c>), <c>~/Library/Application Support</c> on macOS and <c>%APPDATA%</c> on Windows. Null for a user
-    /// who has no such folder.</summary>
-    public static string? DefaultPath =>
-        Environment.GetFolderPath(Environment.SpecialFolder.ApplicationData, Environment.SpecialFolderOption.DoNotVerify) is { Length: > 0 } folder
-            ? Path.Combine(folder, "drumprint", "settings.json")
-            : null;
+    /// who has no such folder. The environment variable <c>DRUMPRINT_SETTINGS</c> names another folder than <c>drumprint</c> there.</summary>
+    public static string? DefaultPath => Folder is { } folder ? Path.Combine(folder, "settings.json") : null;
+
+    /// <summary>The folder of the user's settings; <c>DRUMPRINT_SETTINGS</c> names another.</summary>
+    internal static string? Folder =>
+        Environment.GetEnvironmentVariable(Variable) is { Length: > 0 } chosen ? chosen
+        : Environment.GetFolderPath(Environment.SpecialFolder.ApplicationData, Environment.SpecialFolderOption.DoNotVerify) is { Length: > 0 } folder ? Path.Combine(folder, "drumprint")
+        : null;
 
     /// <summary>Which files a chain may name by these settings.</summary>
     public ReadPolicy Policy => new() { Folders = ReadFrom };

@@ -7,27 +7,28 @@ using DrumPrint.Session;
 
 namespace DrumPrint.Store;
 
-/// <summary>Print memos as bytes: a line with the hash of the rest, then JSON whose numbers read back to the last bit.</summary>
+/// <summary>Print memos as bytes: a line with the sum of the rest, then JSON whose numbers read back to the last bit.</summary>
 internal static class PrintMemoText
 {
     /// <summary>Largest memo that is read.</summary>
     public const long MostBytes = 16 << 20;
 
+    /// <param name="sums">The store's.</param>
     /// <param name="key">What the memo is kept under.</param>
     /// <param name="memo">What is known.</param>
-    public static byte[] Of(string key, PrintMemo memo)
+    public static byte[] Of(StoreSums sums, string key, PrintMemo memo)
     {
         var json = Encoding.UTF8.GetString(CanonicalJson.DenseBytes(j => Write(j, key, memo)));
-        return Encoding.UTF8.GetBytes($"{CanonicalHash.Of(json)}\n{json}");
+        return Encoding.UTF8.GetBytes($"{sums.Of(json)}\n{json}");
     }
 
     /// <summary>Null when the bytes are not those that were written under the key.</summary>
-    public static PrintMemo? Parse(string key, byte[] bytes)
+    public static PrintMemo? Parse(StoreSums sums, string key, byte[] bytes)
     {
         try
         {
             var parts = Encoding.UTF8.GetString(bytes).Split('\n', 2);
-            if (parts.Length < 2 || CanonicalHash.Of(parts[1]) != parts[0])
+            if (parts.Length < 2 || sums.Of(parts[1]) != parts[0])
             {
                 return null;
             }

@@ -16,9 +16,18 @@ internal sealed class PrintStore
     private const int MostMemos = 4096;
 
     private readonly StoreOptions _options;
+    private readonly StoreSums _sums;
     private readonly Dictionary<string, SortedSet<string>> _troubles = new(StringComparer.Ordinal);
 
-    private PrintStore(StoreOptions options) => _options = options;
+    private PrintStore(StoreOptions options, StoreSums sums, string? note)
+    {
+        _options = options;
+        _sums = sums;
+        if (note is not null)
+        {
+            _troubles.Add(note, new SortedSet<string>(StringComparer.Ordinal));
+        }
+    }
 
     /// <summary>What a user should know of how the store fared, in sentences.</summary>
     public IReadOnlyList<string> Notes => [.. _troubles.Select(t => t.Key.Replace("{0}", Show.List([.. t.Value]), StringComparison.Ordinal))];
@@ -27,10 +36,16 @@ internal sealed class PrintStore
     /// <returns>The store; or null and why it cannot be used.</returns>
     public static (PrintStore? Store, string? Problem) Open(StoreOptions options)
     {
+        var (access, note) = StoreAccess.OpenOrMake(options.Folder);
+        if (access is null)
+        {
+            return (null, note);
+        }
+
         try
         {
             StoreFiles.Prepare(options.Folder);
-            return (new PrintStore(options), null);
+            return (new PrintStore(options, access.Sums, note), null);
         }
         catch (Exception e) when (FileTrouble.IsFileTrouble(e))
         {
@@ -54,7 +69,7 @@ internal sealed class PrintStore
                 return null;
             }
 
-            if (PrintMemoText.Parse(key, RegularFile.ReadAll(path, PrintMemoText.MostBytes)) is { } memo)
+            if (PrintMemoText.Parse(_sums, key, RegularFile.ReadAll(path, PrintMemoText.MostBytes)) is { } memo)
             {
                 StoreFiles.Touch(path);
                 return memo;
@@ -76,7 +91,7 @@ internal sealed class PrintStore
         try
         {
             var path = StoreFiles.Memo(_options.Folder, key);
-            return File.Exists(path) ? PrintMemoText.Parse(key, RegularFile.ReadAll(path, PrintMemoText.MostBytes)) : null;
+            return File.Exists(path) ? PrintMemoText.Parse(_sums, key, RegularFile.ReadAll(path, PrintMemoText.MostBytes)) : null;
         }
         catch (Exception e) when (FileTrouble.IsFileTrouble(e))
         {
@@ -89,7 +104,7 @@ internal sealed class PrintStore
     {
         try
         {
-            return PrintMemoText.Parse(Path.GetFileNameWithoutExtension(path), RegularFile.ReadAll(path, PrintMemoText.MostBytes))?.Written?.FileSha256 == fileSha256;
+            return PrintMemoText.Parse(_sums, Path.GetFileNameWithoutExtension(path), RegularFile.ReadAll(path, PrintMemoText.MostBytes))?.Written?.FileSha256 == fileSha256;
         }
         catch (Exception e) when (FileTrouble.IsFileTrouble(e))
         {
@@ -103,7 +118,7 @@ internal sealed class PrintStore
         try
         {
             using var file = StagedFile.Create(path);
-            file.Append(PrintMemoText.Of(key, memo));
+            file.Append(PrintMemoText.Of(_sums, key, memo));
             file.Complete(flush: false);
             file.Commit();
         }
@@ -129,7 +144,7 @@ internal sealed class PrintStore
                 return null;
             }
 
-            var reader = SignalReader.Open(path);
+            var reader = SignalReader.Open(path, _sums);
             if (reader.Header.Key == key)
             {
                 StoreFiles.Touch(path);
@@ -174,7 +189,7 @@ internal sealed class PrintStore
             }
 
             var path = StoreFiles.Signal(_options.Folder, header.Key);
-            return SignalWriter.Create(path, header, traces);
+            return SignalWriter.Create(path, header, traces, _sums);
         }
         catch (Exception e) when (FileTrouble.IsFileTrouble(e))
         {

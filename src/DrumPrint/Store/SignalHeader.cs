@@ -12,6 +12,9 @@ namespace DrumPrint.Store;
 /// <param name="End">Song frame after which its processors say it is silent.</param>
 internal sealed record SignalHeader(string Key, string Name, int Channels, long Frames, long Latency, long End)
 {
+    // 24 hours at 768 kHz.
+    private const long MostFrames = 24L * 3600 * 768_000;
+
     public byte[] ToBytes() => CanonicalJson.DenseBytes(json =>
     {
         json.WriteStartObject();
@@ -28,12 +31,18 @@ internal sealed record SignalHeader(string Key, string Name, int Channels, long 
     {
         using var document = JsonDocument.Parse(utf8);
         var json = document.RootElement;
-        return new SignalHeader(
+        return Checked(new SignalHeader(
             json.GetProperty("key").GetString()!,
             json.GetProperty("name").GetString()!,
             json.GetProperty("channels").GetInt32(),
             json.GetProperty("frames").GetInt64(),
             json.GetProperty("latency").GetInt64(),
-            json.GetProperty("end").GetInt64());
+            json.GetProperty("end").GetInt64()));
     }
+
+    // What a store did not write may say anything, and room is made by it.
+    private static SignalHeader Checked(SignalHeader header) =>
+        header is { Channels: 1 or 2, Frames: >= 0 and <= MostFrames, Latency: >= 0 and <= MostFrames, End: >= 0 }
+            ? header
+            : throw new FormatException("No signal is like that.");
 }

@@ -9,25 +9,27 @@ using Microsoft.Win32.SafeHandles;
 
 namespace DrumPrint.Store;
 
-/// <summary>Reads a kept signal, holding every piece against its hash before it is used.</summary>
+/// <summary>Reads a kept signal, holding every piece against its sum before it is used.</summary>
 internal sealed class SignalReader : IDisposable
 {
     private readonly SafeFileHandle _handle;
     private readonly string _path;
+    private readonly PieceSums _sums;
     private readonly byte[] _bytes;
     private long _offset;
     private long _frame;
     private int _held;
     private int _given;
 
-    private SignalReader(SafeFileHandle handle, string path, SignalHeader header, IReadOnlyDictionary<string, IReadOnlyList<GainTrace>> traces, long start)
+    private SignalReader(SafeFileHandle handle, string path, PieceSums sums, SignalHeader header, IReadOnlyDictionary<string, IReadOnlyList<GainTrace>> traces, long start)
     {
         _handle = handle;
         _path = path;
+        _sums = sums;
         Header = header;
         Traces = traces;
         _offset = start;
-        _bytes = GC.AllocateUninitializedArray<byte>(SignalLayout.PieceBytes(header.Channels) + SignalLayout.HashBytes);
+        _bytes = GC.AllocateUninitializedArray<byte>(SignalLayout.PieceBytes(header.Channels) + SignalLayout.SumBytes);
     }
 
     public SignalHeader Header { get; }
@@ -36,14 +38,16 @@ internal sealed class SignalReader : IDisposable
     public IReadOnlyDictionary<string, IReadOnlyList<GainTrace>> Traces { get; }
 
     /// <summary>Opens a file and checks everything but the samples.</summary>
+    /// <param name="path">The file.</param>
+    /// <param name="sums">The store's.</param>
     /// <exception cref="DamagedSignalException">It is not whole.</exception>
     /// <exception cref="IOException">It cannot be opened.</exception>
-    public static SignalReader Open(string path)
+    public static SignalReader Open(string path, StoreSums sums)
     {
         var handle = RegularFile.Open(path, FileShare.Read | FileShare.Delete);
         try
         {
-            return Open(handle, path);
+            return Open(handle, path, sums);
         }
         catch (Exception e)
         {
@@ -85,7 +89,7 @@ internal sealed class SignalReader : IDisposable
         }
     }
 
-    /// <summary>Reads to the end, so that every hash is checked.</summary>
+    /// <summary>Reads to the end, so that every sum is checked.</summary>
     /// <exception cref="DamagedSignalException">The file is not what was written.</exception>
     public void CheckAll()
     {
@@ -94,27 +98,40 @@ internal sealed class SignalReader : IDisposable
         }
     }
 
-    public void Dispose() => _handle.Dispose();
-
-    private static SignalReader Open(SafeFileHandle handle, string path)
+    public void Dispose()
     {
-        var start = Bytes(handle, path, 0, SignalLayout.Mark.Length + sizeof(int));
-        var headerBytes = BinaryPrimitives.ReadInt32LittleEndian(start.AsSpan(SignalLayout.Mark.Length));
+        _handle.Dispose();
+        _sums.Dispose();
+    }
+
+    private static SignalReader Open(SafeFileHandle handle, string path, StoreSums store)
+    {
+        var start = Bytes(handle, path, 0, SignalLayout.Mark.Length + SignalLayout.SaltBytes + sizeof(int));
+        var headerBytes = BinaryPrimitives.ReadInt32LittleEndian(start.AsSpan(SignalLayout.Mark.Length + SignalLayout.SaltBytes));
         if (!start.AsSpan().StartsWith(SignalLayout.Mark) || headerBytes is < 0 or > SignalLayout.MostHeaderBytes)
         {
             throw new FormatException("This is no kept signal.");
         }
 
-        var header = SignalHeader.Parse(Checked(handle, path, start.Length, headerBytes, SignalLayout.HeaderNumber));
-        var body = SignalLayout.Start(headerBytes);
-        var traces = body + SignalLayout.BodyBytes(header.Channels, header.Frames);
-        var tracesBytes = BinaryPrimitives.ReadInt32LittleEndian(Bytes(handle, path, traces, sizeof(int)));
-        if (tracesBytes < 0 || RandomAccess.GetLength(handle) != traces + sizeof(int) + tracesBytes + SignalLayout.HashBytes)
+        var sums = store.ForFile(start.AsSpan(SignalLayout.Mark.Length, SignalLayout.SaltBytes));
+        try
         {
-            throw new FormatException("It is shorter or longer than it was.");
-        }
+            var header = SignalHeader.Parse(Checked(handle, path, sums, start.Length, headerBytes, SignalLayout.HeaderNumber));
+            var body = SignalLayout.Start(headerBytes);
+            var traces = body + SignalLayout.BodyBytes(header.Channels, header.Frames);
+            var tracesBytes = BinaryPrimitives.ReadInt32LittleEndian(Bytes(handle, path, traces, sizeof(int)));
+            if (tracesBytes < 0 || RandomAccess.GetLength(handle) != traces + sizeof(int) + tracesBytes + SignalLayout.SumBytes)
+            {
+                throw new FormatException("It is shorter or longer than it was.");
+            }
 
-        return new SignalReader(handle, path, header, ParseTraces(Checked(handle, path, traces + sizeof(int), tracesBytes, SignalLayout.TracesNumber)), body);
+            return new SignalReader(handle, path, sums, header, ParseTraces(Checked(handle, path, sums, traces + sizeof(int), tracesBytes, SignalLayout.TracesNumber)), body);
+        }
+        catch
+        {
+            sums.Dispose();
+            throw;
+        }
     }
 
     private static byte[] Bytes(SafeFileHandle handle, string path, long offset, int count)
@@ -124,18 +141,10 @@ internal sealed class SignalReader : IDisposable
         return bytes;
     }
 
-    private static byte[] Checked(SafeFileHandle handle, string path, long offset, int count, long number)
+    private static byte[] Checked(SafeFileHandle handle, string path, PieceSums sums, long offset, int count, long number)
     {
-        var bytes = Bytes(handle, path, offset, count + SignalLayout.HashBytes);
-        return IsRight(number, bytes) ? bytes[..count] : throw new FormatException("Its hash is another.");
-    }
-
-    // Whether bytes end in their own hash.
-    private static bool IsRight(long number, ReadOnlySpan<byte> bytes)
-    {
-        Span<byte> hash = stackalloc byte[SignalLayout.HashBytes];
-        SignalLayout.Hash(number, bytes[..^SignalLayout.HashBytes], hash);
-        return hash.SequenceEqual(bytes[^SignalLayout.HashBytes..]);
+        var bytes = Bytes(handle, path, offset, count + SignalLayout.SumBytes);
+        return sums.IsRight(number, bytes) ? bytes[..count] : throw new FormatException("Its sum is another.");
     }
 
     private static Dictionary<string, IReadOnlyList<GainTrace>> ParseTraces(byte[] data)
@@ -170,7 +179,7 @@ internal sealed class SignalReader : IDisposable
             return false;
         }
 
-        var piece = _bytes.AsSpan(0, (Header.Channels * _held * sizeof(double)) + SignalLayout.HashBytes);
+        var piece = _bytes.AsSpan(0, (Header.Channels * _held * sizeof(double)) + SignalLayout.SumBytes);
         try
         {
             FileView.ReadExactly(_handle, piece, _offset, _path);
@@ -180,7 +189,7 @@ internal sealed class SignalReader : IDisposable
             throw new DamagedSignalException(_path, Header.Name, e);
         }
 
-        if (!IsRight(_frame / SignalLayout.PieceFrames, piece))
+        if (!_sums.IsRight(_frame / SignalLayout.PieceFrames, piece))
         {
             throw new DamagedSignalException(_path, Header.Name);
         }

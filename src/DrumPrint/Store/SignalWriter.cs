@@ -1,5 +1,6 @@
 using System.Buffers.Binary;
 using System.Runtime.InteropServices;
+using System.Security.Cryptography;
 using System.Text;
 using DrumPrint.Audio;
 using DrumPrint.Dsp;
@@ -14,16 +15,19 @@ internal sealed class SignalWriter : IDisposable
     private readonly StagedFile _file;
     private readonly SignalHeader _header;
     private readonly IReadOnlyDictionary<string, IReadOnlyList<GainTrace>> _traces;
+    private readonly byte[] _salt = RandomNumberGenerator.GetBytes(SignalLayout.SaltBytes);
+    private readonly PieceSums _sums;
     private readonly byte[] _bytes;
     private long _frames;
     private int _held;
 
-    private SignalWriter(StagedFile file, SignalHeader header, IReadOnlyDictionary<string, IReadOnlyList<GainTrace>> traces)
+    private SignalWriter(StagedFile file, SignalHeader header, IReadOnlyDictionary<string, IReadOnlyList<GainTrace>> traces, StoreSums sums)
     {
         _file = file;
+        _sums = sums.ForFile(_salt);
         _header = header;
         _traces = traces;
-        _bytes = GC.AllocateUninitializedArray<byte>(SignalLayout.PieceBytes(header.Channels) + SignalLayout.HashBytes);
+        _bytes = GC.AllocateUninitializedArray<byte>(SignalLayout.PieceBytes(header.Channels) + SignalLayout.SumBytes);
     }
 
     /// <summary>What went wrong; null when all is well.</summary>
@@ -34,10 +38,11 @@ internal sealed class SignalWriter : IDisposable
     /// <param name="header">What it is.</param>
     /// <param name="traces">What the processors of its bus and of those that feed it do to the gain, by the key of the bus's sound;
     /// read when the render is over.</param>
+    /// <param name="sums">The store's.</param>
     /// <exception cref="IOException">The file cannot be made.</exception>
-    public static SignalWriter Create(string path, SignalHeader header, IReadOnlyDictionary<string, IReadOnlyList<GainTrace>> traces)
+    public static SignalWriter Create(string path, SignalHeader header, IReadOnlyDictionary<string, IReadOnlyList<GainTrace>> traces, StoreSums sums)
     {
-        var writer = new SignalWriter(StagedFile.Create(path), header, traces);
+        var writer = new SignalWriter(StagedFile.Create(path), header, traces, sums);
         try
         {
             writer.WriteHeader();
@@ -85,9 +90,9 @@ internal sealed class SignalWriter : IDisposable
             var traces = Traces();
             Put(Length(traces.Length));
             Put(traces);
-            Put(HashOf(SignalLayout.TracesNumber, traces));
+            Put(SumOf(SignalLayout.TracesNumber, traces));
 
-            // Its hashes tell a damaged one, so nothing waits for the disk.
+            // Its sums tell a damaged one, so nothing waits for the disk.
             _file.Complete(flush: false);
             _file.Commit();
             return true;
@@ -99,24 +104,29 @@ internal sealed class SignalWriter : IDisposable
         }
     }
 
-    public void Dispose() => _file.Dispose();
+    public void Dispose()
+    {
+        _file.Dispose();
+        _sums.Dispose();
+    }
 
     private void WriteHeader()
     {
         var header = _header.ToBytes();
         Put(SignalLayout.Mark);
+        Put(_salt);
         Put(Length(header.Length));
         Put(header);
-        Put(HashOf(SignalLayout.HeaderNumber, header));
+        Put(SumOf(SignalLayout.HeaderNumber, header));
     }
 
     private void WritePiece()
     {
         var all = _header.Channels * _held * sizeof(double);
-        SignalLayout.Hash(_frames / SignalLayout.PieceFrames, _bytes.AsSpan(0, all), _bytes.AsSpan(all, SignalLayout.HashBytes));
+        _sums.Of(_frames / SignalLayout.PieceFrames, _bytes.AsSpan(0, all), _bytes.AsSpan(all, SignalLayout.SumBytes));
         try
         {
-            Put(_bytes.AsSpan(0, all + SignalLayout.HashBytes));
+            Put(_bytes.AsSpan(0, all + SignalLayout.SumBytes));
         }
         catch (Exception e) when (FileTrouble.IsFileTrouble(e))
         {
@@ -159,11 +169,11 @@ internal sealed class SignalWriter : IDisposable
         return bytes;
     }
 
-    private static byte[] HashOf(long number, ReadOnlySpan<byte> bytes)
+    private byte[] SumOf(long number, ReadOnlySpan<byte> bytes)
     {
-        var hash = new byte[SignalLayout.HashBytes];
-        SignalLayout.Hash(number, bytes, hash);
-        return hash;
+        var sum = new byte[SignalLayout.SumBytes];
+        _sums.Of(number, bytes, sum);
+        return sum;
     }
 
     private static void ToBytes(ReadOnlySpan<double> samples, Span<byte> bytes)

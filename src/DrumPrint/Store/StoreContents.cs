@@ -7,29 +7,37 @@ namespace DrumPrint.Store;
 public static class StoreContents
 {
     /// <summary>Everything a store holds: signals by name, then prints by name; nothing when there is no store.</summary>
+    /// <exception cref="UsageException">What is there was not made by this user's DrumPrint, or a link leads there.</exception>
     public static IReadOnlyList<StoreEntry> List(string folder) =>
+    StoreAccess.Find(folder) is not { } store ? [] :
     [
-        .. StoreFiles.Entries(folder).Select(Look).OfType<StoreEntry>().OrderBy(e => e.Kind).ThenBy(e => e.Name, StringComparer.Ordinal).ThenBy(e => e.Key, StringComparer.Ordinal),
+        .. StoreFiles.Entries(folder).Select(f => Look(f, store.Sums)).OfType<StoreEntry>().OrderBy(e => e.Kind).ThenBy(e => e.Name, StringComparer.Ordinal).ThenBy(e => e.Key, StringComparer.Ordinal),
     ];
 
     /// <summary>Files in a store that belong to no entry, by path.</summary>
     public static IReadOnlyList<StoreLeftover> Leftovers(string folder) =>
         [.. StoreFiles.Leftovers(folder).Select(f => new StoreLeftover(Path.GetRelativePath(folder, f), Length(f)))];
 
-    /// <summary>Holds every entry against its hashes and drops what is damaged.</summary>
+    /// <summary>Holds every entry against its sums and drops what is damaged.</summary>
+    /// <exception cref="UsageException">What is there was not made by this user's DrumPrint, or a link leads there.</exception>
     public static StoreCheck Verify(string folder, CancellationToken cancel = default)
     {
         var whole = 0;
         var dropped = new List<StoreEntry>();
+        if (StoreAccess.Find(folder) is not { } store)
+        {
+            return new StoreCheck(0, []);
+        }
+
         foreach (var path in StoreFiles.Entries(folder).ToList())
         {
             cancel.ThrowIfCancellationRequested();
-            if (Look(path) is not { } entry)
+            if (Look(path, store.Sums) is not { } entry)
             {
                 continue;
             }
 
-            if (entry.Kind != StoreEntryKind.Damaged && IsWhole(path))
+            if (entry.Kind != StoreEntryKind.Damaged && IsWhole(path, store.Sums))
             {
                 whole++;
             }
@@ -43,13 +51,19 @@ public static class StoreContents
         return new StoreCheck(whole, dropped);
     }
 
-    /// <summary>Drops everything, leftovers of killed runs included.</summary>
+    /// <summary>Drops every entry, and what killed runs left. Files of other names stay.</summary>
     /// <returns>How many files, and how many bytes that frees.</returns>
+    /// <exception cref="UsageException">What is there was not made by this user's DrumPrint, or a link leads there.</exception>
     public static (int Files, long Bytes) Clear(string folder)
     {
         var files = 0;
         var bytes = 0L;
-        foreach (var path in StoreFiles.Entries(folder).Concat(StoreFiles.Leftovers(folder)).ToList())
+        if (StoreAccess.Find(folder) is null)
+        {
+            return (0, 0);
+        }
+
+        foreach (var path in StoreFiles.Entries(folder).Concat(StoreFiles.OwnLeftovers(folder)).ToList())
         {
             var length = Length(path);
             if (StoreFiles.Delete(path))
@@ -63,21 +77,21 @@ public static class StoreContents
     }
 
     // Null when another run has dropped it meanwhile.
-    private static StoreEntry? Look(string path)
+    private static StoreEntry? Look(string path, StoreSums sums)
     {
         var key = Path.GetFileNameWithoutExtension(path);
         try
         {
             if (StoreFiles.IsSignal(path))
             {
-                using var reader = SignalReader.Open(path);
+                using var reader = SignalReader.Open(path, sums);
                 var header = reader.Header;
                 return header.Key == key
                     ? new StoreEntry(StoreEntryKind.Signal, key, header.Name, header.Channels, header.Frames, Length(path))
                     : new StoreEntry(StoreEntryKind.Damaged, key, header.Name, 0, 0, Length(path));
             }
 
-            return PrintMemoText.Parse(key, RegularFile.ReadAll(path, PrintMemoText.MostBytes)) is { } memo
+            return PrintMemoText.Parse(sums, key, RegularFile.ReadAll(path, PrintMemoText.MostBytes)) is { } memo
                 ? new StoreEntry(StoreEntryKind.Print, key, memo.Name, memo.Channels, memo.Written?.Frames ?? 0, Length(path))
                 : new StoreEntry(StoreEntryKind.Damaged, key, "a print", 0, 0, Length(path));
         }
@@ -91,7 +105,7 @@ public static class StoreContents
         }
     }
 
-    private static bool IsWhole(string path)
+    private static bool IsWhole(string path, StoreSums sums)
     {
         if (!StoreFiles.IsSignal(path))
         {
@@ -100,7 +114,7 @@ public static class StoreContents
 
         try
         {
-            using var reader = SignalReader.Open(path);
+            using var reader = SignalReader.Open(path, sums);
             reader.CheckAll();
             return true;
         }

@@ -9,13 +9,17 @@ internal static class StoreFiles
     private const string SignalEnd = ".signal";
     private const string MemoEnd = ".print";
 
-    private static readonly string[] Folders = ["signals", "prints"];
+    // A key is a SHA-256 in hexadecimal.
+    private const int KeyDigits = 64;
+
+    /// <summary>Names of the folders in a store.</summary>
+    public static readonly string[] Folders = ["signals", "prints"];
 
     // A folder that a link leads to lies elsewhere, and nothing of it is the store's.
     private static readonly EnumerationOptions Everywhere = new() { RecurseSubdirectories = true, MaxRecursionDepth = 4, AttributesToSkip = FileAttributes.ReparsePoint, IgnoreInaccessible = true };
 
     // The mark that backup programs know a folder of remakeable things by (Cache Directory Tagging Specification).
-    private const string TagName = "CACHEDIR.TAG";
+    public const string TagName = "CACHEDIR.TAG";
     private const string Tag = """
         Signature: 8a477f597d28d172789f06886806bc55
         # What DrumPrint keeps so that the next print renders only what changed. It may be deleted at any time.
@@ -48,8 +52,8 @@ internal static class StoreFiles
         }
     }
 
-    /// <summary>Whole entries.</summary>
-    public static IEnumerable<string> Entries(string folder) => All(folder).Where(f => f.EndsWith(SignalEnd, StringComparison.Ordinal) || f.EndsWith(MemoEnd, StringComparison.Ordinal));
+    /// <summary>Whole entries: files of the store's own naming, and no links.</summary>
+    public static IEnumerable<string> Entries(string folder) => All(folder).Where(f => IsEntry(Path.GetFileName(f)) && !StoreLinks.IsLink(f));
 
     /// <summary>What is known of prints.</summary>
     public static IEnumerable<string> Memos(string folder) => Entries(folder).Where(f => f.EndsWith(MemoEnd, StringComparison.Ordinal));
@@ -57,7 +61,7 @@ internal static class StoreFiles
     /// <summary>Everything in a store's two folders; nothing when there is no store.</summary>
     public static IEnumerable<string> All(string folder) => Folders
         .Select(name => Path.Combine(folder, name))
-        .Where(Directory.Exists)
+        .Where(f => Directory.Exists(f) && !StoreLinks.IsLink(f))
         .SelectMany(Directory.EnumerateFiles)
         .Order(StringComparer.Ordinal);
 
@@ -70,11 +74,17 @@ internal static class StoreFiles
             return [];
         }
 
-        var known = Entries(folder).Append(Path.Combine(folder, TagName)).ToHashSet(StringComparer.Ordinal);
+        var known = Entries(folder).Append(Path.Combine(folder, TagName)).Append(Path.Combine(folder, StoreMark.FileName)).ToHashSet(StringComparer.Ordinal);
         return Directory.EnumerateFiles(folder, "*", Everywhere)
             .Where(f => !known.Contains(f) && !IsInUse(f))
             .Order(StringComparer.Ordinal);
     }
+
+    /// <summary>Those of them that killed runs left: by their names the store's own, in its own folders, and no links. Nothing else is ever
+    /// deleted.</summary>
+    public static IEnumerable<string> OwnLeftovers(string folder) => Folders.Select(name => Path.Combine(folder, name)).Prepend(folder)
+        .Where(f => Directory.Exists(f) && !StoreLinks.IsLink(f))
+        .SelectMany(Files.Leftovers.In);
 
     public static long FreeBytes(string folder) => new DriveInfo(Path.GetFullPath(folder)).AvailableFreeSpace;
 
@@ -127,6 +137,10 @@ internal static class StoreFiles
             return false;
         }
     }
+
+    private static bool IsEntry(string name) => IsEntry(name, SignalEnd) || IsEntry(name, MemoEnd);
+
+    private static bool IsEntry(string name, string end) => name.Length == KeyDigits + end.Length && name.EndsWith(end, StringComparison.Ordinal) && name.Take(KeyDigits).All(char.IsAsciiHexDigitLower);
 
     // A run that still writes a file has it to itself.
     private static bool IsInUse(string path)

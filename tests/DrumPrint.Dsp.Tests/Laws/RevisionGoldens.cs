@@ -52,13 +52,7 @@ public sealed class RevisionGoldens
     {
         if (Environment.GetEnvironmentVariable(Switch) == "1")
         {
-            var folder = new DirectoryInfo(AppContext.BaseDirectory);
-            while (folder is not null && !File.Exists(Path.Combine(folder.FullName, "DrumPrint.sln")))
-            {
-                folder = folder.Parent;
-            }
-
-            File.WriteAllText(Path.Combine(folder!.FullName, "tests", "DrumPrint.Dsp.Tests", "Laws", FileName), text);
+            File.WriteAllText(Repository.File("tests", "DrumPrint.Dsp.Tests", "Laws", FileName), text);
         }
     }
 }

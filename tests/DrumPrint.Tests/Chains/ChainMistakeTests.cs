@@ -134,9 +134,9 @@ public sealed class ChainMistakeTests
     [Fact]
     public void A_folder_is_not_taken_for_a_file()
     {
-        var exception = Assert.Throws<UnreadableFileException>(() => ChainReader.Read(Fixtures.Root));
+        var exception = Assert.Throws<UnreadableFileException>(() => ChainReader.Read(Repository.Folder));
 
-        Assert.Equal($"{Fixtures.Root}: this is a folder, not a file.", exception.Message);
+        Assert.Equal($"{Repository.Folder}: this is a folder, not a file.", exception.Message);
     }
 
     [Theory]

@@ -94,7 +94,7 @@ public sealed class ChainSchemaTests
 
     private static string Committed(string name, string current)
     {
-        var path = Path.Combine(Fixtures.Root, "src", "DrumPrint", "Chains", name);
+        var path = Repository.File("src", "DrumPrint", "Chains", name);
         if (Environment.GetEnvironmentVariable(Rewrite) == "1")
         {
             File.WriteAllText(path, current);

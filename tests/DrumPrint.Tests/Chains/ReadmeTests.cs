@@ -6,7 +6,7 @@ namespace DrumPrint.Tests.Chains;
 
 public sealed class ReadmeTests
 {
-    private static readonly string Readme = File.ReadAllText(Path.Combine(Goldens.Repository, "README.md"));
+    private static readonly string Readme = File.ReadAllText(Repository.File("README.md"));
 
     [Fact]
     public void The_chain_that_the_readme_shows_prints_as_it_stands()

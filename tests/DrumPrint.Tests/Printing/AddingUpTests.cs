@@ -62,12 +62,12 @@ public sealed class AddingUpTests : IDisposable
         var key = StoreContents.List(_kept.Store).Where(e => e.Name == "90 RoughPreBus").Select(e => e.Key)
             .First(k => Memo(k).Written!.FileSha256 == FileHash.Sha256(Path.Combine(_session.Prints, "90_RoughPreBus_Test_v1.wav")));
         var memo = Memo(key);
-        File.WriteAllBytes(StoreFiles.Memo(_kept.Store, key), PrintMemoText.Of(key, memo with { Written = memo.Written! with { NullPeak = peak } }));
+        File.WriteAllBytes(StoreFiles.Memo(_kept.Store, key), PrintMemoText.Of(_kept.Sums, key, memo with { Written = memo.Written! with { NullPeak = peak } }));
         var report = _kept.Print(Chain, options);
         Assert.Empty(Kept.Rendered(report));
         return report;
 
-        PrintMemo Memo(string k) => PrintMemoText.Parse(k, File.ReadAllBytes(StoreFiles.Memo(_kept.Store, k)))!;
+        PrintMemo Memo(string k) => PrintMemoText.Parse(_kept.Sums, k, File.ReadAllBytes(StoreFiles.Memo(_kept.Store, k)))!;
     }
 
     private Chain Chain => _session.Chain("""

@@ -76,6 +76,6 @@ public sealed class StoreContradictionTests : IDisposable
     {
         var key = StoreContents.List(_kept.Store).Single(e => e.Name == "01 A").Key;
         var path = StoreFiles.Memo(_kept.Store, key);
-        File.WriteAllBytes(path, PrintMemoText.Of(key, change(PrintMemoText.Parse(key, File.ReadAllBytes(path))!)));
+        File.WriteAllBytes(path, PrintMemoText.Of(_kept.Sums, key, change(PrintMemoText.Parse(_kept.Sums, key, File.ReadAllBytes(path))!)));
     }
 }

@@ -1,3 +1,4 @@
+using DrumPrint.Files;
 using DrumPrint.Store;
 using DrumPrint.Tests.Support;
 
@@ -21,18 +22,29 @@ public sealed class StoreLeftoverTests : IDisposable
     public void A_store_that_a_run_has_left_whole_has_no_leftovers() => Assert.Empty(StoreContents.Leftovers(_kept.Store));
 
     [Fact]
-    public void Files_of_no_entry_are_leftovers_wherever_they_lie_and_clear_removes_them()
+    public void Files_of_no_entry_are_leftovers_and_clear_removes_those_of_the_stores_own_naming()
     {
-        Put("signals/0.signal.1-1.partial", "half");
+        var half = TemporaryName.New();
+        Put($"signals/{half}", "half");
+        Put("prints/mine.wav.partial", "mine");
+        Put("signals/00.signal", "mine");
         Put("probe.1-1", "");
         Put("old/notes.txt", "of another version");
 
         Assert.Equal(
-            [new StoreLeftover(Path.Combine("old", "notes.txt"), 18), new StoreLeftover("probe.1-1", 0), new StoreLeftover(Path.Combine("signals", "0.signal.1-1.partial"), 4)],
+            [
+                new StoreLeftover(Path.Combine("old", "notes.txt"), 18),
+                new StoreLeftover(Path.Combine("prints", "mine.wav.partial"), 4),
+                new StoreLeftover("probe.1-1", 0),
+                new StoreLeftover(Path.Combine("signals", half), 4),
+                new StoreLeftover(Path.Combine("signals", "00.signal"), 4),
+            ],
             StoreContents.Leftovers(_kept.Store));
         Assert.Equal(9, StoreContents.List(_kept.Store).Count);
-        Assert.Equal(12, StoreContents.Clear(_kept.Store).Files);
-        Assert.Equal(["CACHEDIR.TAG"], Directory.GetFiles(_kept.Store, "*", SearchOption.AllDirectories).Select(Path.GetFileName));
+        Assert.Equal(10, StoreContents.Clear(_kept.Store).Files);
+        Assert.Equal(
+            ["00.signal", "CACHEDIR.TAG", "mine.wav.partial", "notes.txt", "probe.1-1", "store.mark"],
+            Directory.GetFiles(_kept.Store, "*", SearchOption.AllDirectories).Select(Path.GetFileName).Order(StringComparer.Ordinal));
     }
 
     [Fact]

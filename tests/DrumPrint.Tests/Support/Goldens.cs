@@ -6,21 +6,6 @@ internal static class Goldens
     /// <summary>Set to 1 to write goldens anew after a change of sound; the change then shows in the diff.</summary>
     private const string Switch = "DRUMPRINT_REWRITE_GOLDENS";
 
-    /// <summary>The folder of the whole project.</summary>
-    public static string Repository
-    {
-        get
-        {
-            var folder = new DirectoryInfo(AppContext.BaseDirectory);
-            while (!File.Exists(Path.Combine(folder.FullName, "DrumPrint.sln")))
-            {
-                folder = folder.Parent ?? throw new InvalidOperationException("The tests do not lie in the project's folder.");
-            }
-
-            return folder.FullName;
-        }
-    }
-
     /// <summary>Writes a golden of this project anew, when asked to; the test then fails or passes by the old one as usual.</summary>
     /// <param name="file">Path within the tests' folder, or from it.</param>
     /// <param name="text">What the code gives now.</param>
@@ -31,6 +16,6 @@ internal static class Goldens
             return;
         }
 
-        File.WriteAllText(Path.Combine(Repository, "tests", "DrumPrint.Tests", file), text);
+        File.WriteAllText(Repository.File("tests", "DrumPrint.Tests", file), text);
     }
 }

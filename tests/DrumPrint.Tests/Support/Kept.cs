@@ -1,6 +1,7 @@
 using DrumPrint.Chains;
 using DrumPrint.Printing.Reports;
 using DrumPrint.Session;
+using DrumPrint.Store;
 
 namespace DrumPrint.Tests.Support;
 
@@ -8,6 +9,9 @@ namespace DrumPrint.Tests.Support;
 internal sealed class Kept(TestSession session)
 {
     public string Store => Path.Combine(session.Folder, ".drumprint");
+
+    /// <summary>What its entries are summed with.</summary>
+    public StoreSums Sums => StoreAccess.Find(Store)!.Sums;
 
     public string[] Signals => Directory.GetFiles(Path.Combine(Store, "signals"), "*.signal");
 

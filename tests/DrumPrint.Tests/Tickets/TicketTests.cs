@@ -211,7 +211,7 @@ public sealed class TicketTests : IDisposable
 
     private static string Committed(string name, string current)
     {
-        var path = Path.Combine(Fixtures.Root, "src", "DrumPrint", "Tickets", name);
+        var path = Repository.File("src", "DrumPrint", "Tickets", name);
         if (Environment.GetEnvironmentVariable(Rewrite) == "1")
         {
             File.WriteAllText(path, current);

@@ -22,7 +22,7 @@ public sealed class PackageTests
               "prints": [ { "number": 1, "name": "Kick", "bus": "drums" } ] }
             """);
         var packages = Path.Combine(session.Folder, "packages");
-        var root = Root();
+        var root = Repository.Folder;
 
         foreach (var project in Projects)
         {
@@ -83,15 +83,4 @@ public sealed class PackageTests
 
     // The tests lie in artifacts/bin/<project>/<configuration>.
     private static string Configuration() => new DirectoryInfo(AppContext.BaseDirectory).Name;
-
-    private static string Root()
-    {
-        var folder = new DirectoryInfo(AppContext.BaseDirectory);
-        while (!File.Exists(Path.Combine(folder.FullName, "DrumPrint.sln")))
-        {
-            folder = folder.Parent!;
-        }
-
-        return folder.FullName;
-    }
 }

@@ -14,7 +14,7 @@ internal sealed class EarlierSession : IDisposable
     public EarlierSession(string commit)
     {
         Folder = Directory.CreateTempSubdirectory("drumprint-version-").FullName;
-        var from = Path.Combine(Fixtures.Root, "fixtures", "versions", commit);
+        var from = Repository.File("fixtures", "versions", commit);
         foreach (var file in Directory.EnumerateFiles(from, "*", SearchOption.AllDirectories))
         {
             var to = Path.Combine(Folder, Path.GetRelativePath(from, file));
