@@ -23,6 +23,7 @@ internal static class CommandLine
             AlignCommand.Create(),
             MeasureCommand.Create(),
             CompareCommand.Create(),
+            CheckCommand.Create(),
             SchemaCommand.Create(),
             ProcessorsCommand.Create(),
             CompletionsCommand.Create(),

@@ -49,14 +49,17 @@ internal sealed class FileAudioReader : AudioReader
 
     public override UInt128? Likeness => _likeness;
 
-    public static new FileAudioReader Open(string path, AudioHashes hashes)
+    public static new FileAudioReader Open(string path, AudioHashes hashes) => Open(path, (handle, layout) => new FileAudioReader(handle, layout, hashes));
+
+    /// <summary>Opens a file for whoever reads it in an order of its own.</summary>
+    public static T Open<T>(string path, Func<SafeFileHandle, AudioFileLayout, T> make)
     {
         ArgumentNullException.ThrowIfNull(path);
         SafeFileHandle? handle = null;
         try
         {
             handle = RegularFile.Open(path);
-            return new FileAudioReader(handle, Justified(handle, ReadLayout(new FileView(handle, path))), hashes);
+            return make(handle, Justified(handle, ReadLayout(new FileView(handle, path))));
         }
         catch (Exception e)
         {

@@ -22,6 +22,9 @@ public sealed record Chain(
     /// <summary>What the mixer should know of the drum bus; null when the chain says nothing.</summary>
     public string? DrumBusNotes { get; init; }
 
+    /// <summary>Findings of a check that are meant, in file order; nothing of the sound depends on them.</summary>
+    public IReadOnlyList<Acceptance> Accepted { get; init; } = [];
+
     /// <summary>Folder that relative paths in the chain start from, as the user named it; empty for the working folder.</summary>
     public string Folder => System.IO.Path.GetDirectoryName(Path) ?? "";
 }

@@ -55,6 +55,7 @@ internal sealed class ChainChanges
 
         Notes("drum bus", _a.Chain.DrumBusNotes, _b.Chain.DrumBusNotes);
         Output();
+        Accepted();
         if (_changes.Count == 0 && ChainWriter.Canonical(_a.Chain) != ChainWriter.Canonical(_b.Chain))
         {
             foreach (var difference in ChainDifferences.Of(_a.Chain, "before", _b.Chain, "now"))
@@ -214,6 +215,33 @@ internal sealed class ChainChanges
 
         Word(subject, "name", Name(a.Number, a.Name), Name(b.Number, b.Name), scope);
         Number(subject, keys.Level ?? FeedKeys.Level, a.LevelDb, b.LevelDb, scope);
+    }
+
+    // Nothing of the sound depends on these, so they reach no print.
+    private void Accepted()
+    {
+        var (a, b) = (_a.Chain.Accepted.Select(Accepted).ToList(), _b.Chain.Accepted.Select(Accepted).ToList());
+        if (IsOfOnePrint)
+        {
+            return;
+        }
+
+        foreach (var text in a.Except(b, StringComparer.Ordinal))
+        {
+            Add("signed off", $"{text}: no longer", ChangeScope.None);
+        }
+
+        foreach (var text in b.Except(a, StringComparer.Ordinal))
+        {
+            Add("signed off", $"{text}: added", ChangeScope.None);
+        }
+    }
+
+    private static string Accepted(Acceptance accepted)
+    {
+        var track = accepted.Track is null ? "" : $" of {accepted.Track}";
+        var most = accepted.UpTo is { } upTo ? FormattableString.Invariant($", up to {upTo}") : "";
+        return $"{accepted.Rule}{track}{most} ({accepted.Why})";
     }
 
     // What a run settled on and a chain alone does not say.

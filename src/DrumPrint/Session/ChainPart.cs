@@ -29,6 +29,7 @@ internal static class ChainPart
             Prints = [.. prints.Select(p => p with { Notes = null, Keep = PrintKeep.Unsaid })],
             DrumBus = drumBus,
             DrumBusNotes = null,
+            Accepted = [],
             Output = chain.Output with
             {
                 Rough = target.Kind == PrintKind.Rough ? chain.Output.Rough : null,

@@ -36,8 +36,10 @@ internal static class ChainKeys
 
     public static readonly ShapeParameter DrumBus = new("drum_bus", DrumBusKeys.Shape, "Processing described for the mixer and heard on the second rough only.");
 
+    public static readonly ShapesParameter Accepted = new("accepted", AcceptedKeys.Shape, "Findings of the check that are meant; nothing of the sound depends on them.");
+
     public static readonly ShapeParameter Output = new("output", OutputKeys.Shape, "How prints are written.");
 
     public static readonly Shape Shape = new(
-        "a chain", "Everything needed to print a session but the audio itself.", [Schema, Chain, Song, Tracks, Impulses, Buses, Prints, DrumBus, Output]);
+        "a chain", "Everything needed to print a session but the audio itself.", [Schema, Chain, Song, Tracks, Impulses, Buses, Prints, DrumBus, Output, Accepted]);
 }

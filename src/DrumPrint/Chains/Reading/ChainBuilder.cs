@@ -18,6 +18,7 @@ internal static class ChainBuilder
         chain.Group(ChainKeys.Output) is { } output ? Output(output) : new OutputSettings())
     {
         DrumBusNotes = chain.Group(ChainKeys.DrumBus)?.Text(DrumBusKeys.Notes),
+        Accepted = [.. chain.Entries(ChainKeys.Accepted).Select(Accepted)],
     };
 
     private static Song Song(Values song, TempoMap? tempo) => new(
@@ -108,6 +109,13 @@ internal static class ChainBuilder
             _ => PrintKeep.Unsaid,
         },
     };
+
+    private static Acceptance Accepted(Values accepted) => new(
+        accepted.Text(AcceptedKeys.Rule)!,
+        accepted.Text(AcceptedKeys.Track),
+        accepted.Text(AcceptedKeys.Why)!,
+        (int?)accepted.Number(AcceptedKeys.UpTo),
+        accepted.Position.Line);
 
     private static OutputSettings Output(Values output) => new()
     {

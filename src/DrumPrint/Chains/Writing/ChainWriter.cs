@@ -37,6 +37,13 @@ public static class ChainWriter
         Notes(json, DrumBusKeys.Notes, chain.DrumBusNotes);
         json.WriteEndObject();
         Write(json, chain.Output);
+
+        // Most chains sign nothing off, and their text stays as it was.
+        if (chain.Accepted.Count > 0)
+        {
+            List(json, ChainKeys.Accepted, chain.Accepted, Write);
+        }
+
         json.WriteEndObject();
     }
 
@@ -166,6 +173,21 @@ public static class ChainWriter
         if (notes is not null)
         {
             json.WriteString(parameter.Key, notes);
+        }
+    }
+
+    private static void Write(Utf8JsonWriter json, Acceptance accepted)
+    {
+        json.WriteString(AcceptedKeys.Rule.Key, accepted.Rule);
+        if (accepted.Track is { } track)
+        {
+            json.WriteString(AcceptedKeys.Track.Key, track);
+        }
+
+        json.WriteString(AcceptedKeys.Why.Key, accepted.Why);
+        if (accepted.UpTo is { } most)
+        {
+            json.WriteNumber(AcceptedKeys.UpTo.Key, most);
         }
     }
 

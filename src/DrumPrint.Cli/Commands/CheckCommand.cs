@@ -1,0 +1,38 @@
+using System.CommandLine;
+using DrumPrint.Checking;
+using DrumPrint.Cli.Output;
+
+namespace DrumPrint.Cli.Commands;
+
+/// <summary><c>check CHAIN|FOLDER</c>: looks for what goes wrong before and after a print.</summary>
+internal static class CheckCommand
+{
+    private const string Examples = """
+        Examples:
+          drumprint check my-song.chain.json
+          drumprint check deliveries/v2 --json
+        """;
+
+    public static Command Create()
+    {
+        var target = new Argument<string>("CHAIN|FOLDER") { Description = "A chain file, with its prints where there are some; or a folder of sound files: raw tracks, or prints somebody sent." };
+        var prints = new Option<string?>("--prints") { Description = "Folder of the chain's prints; without it, prints beside the chain.", HelpName = "FOLDER" };
+        var threads = OutputOptions.ThreadCount();
+        var json = new Option<bool>("--json") { Description = "Write the findings as JSON to standard output; nothing else goes there." };
+        var quiet = new Option<bool>("--quiet") { Description = "No progress and no table; the exit code tells." };
+        var command = new Command("check", $"Check raw tracks, chain and prints for what goes wrong in a hand-over.\n\n{Examples}") { target, prints, threads, json, quiet };
+        var reading = new ReadingOption();
+        reading.AddTo(command);
+        Guard.Run(command, (parsed, cancel) =>
+        {
+            var path = parsed.GetRequiredValue(target);
+            NamedPlace.MustExist(path);
+            var output = new CheckOutput(parsed.GetValue(json), parsed.GetValue(quiet));
+            var options = new CheckOptions { Reading = reading.Of(parsed), Prints = parsed.GetValue(prints), Threads = parsed.GetValue(threads) };
+            var report = output.Run(progress => Checker.Check(path, options, progress, cancel));
+            output.Tell(report);
+            return report.NeedsALook ? ExitCode.Findings : ExitCode.Done;
+        });
+        return command;
+    }
+}

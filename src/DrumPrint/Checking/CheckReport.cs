@@ -1,0 +1,57 @@
+using System.Globalization;
+using DrumPrint.Chains;
+using DrumPrint.Checking.Findings;
+
+namespace DrumPrint.Checking;
+
+/// <summary>What a check found.</summary>
+/// <param name="Target">What was checked, as the user named it.</param>
+/// <param name="Song">Title of the song, or the folder's name.</param>
+/// <param name="Tempo">Bars; null without.</param>
+/// <param name="Findings">By weight, then in the order of the rules.</param>
+/// <param name="Files">Files that were read.</param>
+/// <param name="Notes">What a reader should know of the check itself, in sentences.</param>
+public sealed record CheckReport(string Target, string Song, TempoMap? Tempo, IReadOnlyList<Finding> Findings, IReadOnlyList<CheckedFile> Files, IReadOnlyList<string> Notes)
+{
+    /// <summary>What nobody has signed off.</summary>
+    public IEnumerable<Finding> Open => Findings.Where(f => f.AcceptedWhy is null);
+
+    /// <summary>Whether anything above information is open.</summary>
+    public bool NeedsALook => Open.Any(f => f.Severity > Severity.Information);
+
+    /// <summary>How many are open of one weight.</summary>
+    public int Count(Severity severity) => Open.Count(f => f.Severity == severity);
+
+    /// <summary>A place as people find it: bar and beat where there is a tempo map, and seconds.</summary>
+    public string Place(double seconds) => Bar(seconds) is { } bar ? $"{bar} ({Clock(seconds)})" : Clock(seconds);
+
+    /// <summary>Bar and beat, such as <c>24:3.25</c>; null without a tempo map or outside it.</summary>
+    public string? Bar(double seconds)
+    {
+        if (Tempo is not { IsMissing: false } tempo)
+        {
+            return null;
+        }
+
+        // A hit a hair before its beat belongs to the beat it is written on.
+        var bar = tempo.BarAtSeconds(Math.Max(0, seconds));
+        if (bar >= tempo.LastBar + 1)
+        {
+            return null;
+        }
+
+        var whole = Math.Floor(bar);
+        var beat = 1 + ((bar - whole) * tempo.StretchAt(bar).Beats);
+        return string.Create(CultureInfo.InvariantCulture, $"{whole:0}:{Math.Floor(beat * 100) / 100:0.00}");
+    }
+
+    private static string Clock(double seconds) => string.Create(CultureInfo.InvariantCulture, $"{Math.Floor(seconds / 60):0}:{seconds % 60:00.000}");
+}
+
+/// <summary>A file that was read.</summary>
+/// <param name="Name">As the chain calls it.</param>
+/// <param name="File">Its file name.</param>
+/// <param name="PeakDbfs">Peak.</param>
+/// <param name="LengthS">Length.</param>
+/// <param name="Envelope">Peak-like levels of equal parts, linear, for a picture.</param>
+public sealed record CheckedFile(string Name, string File, double PeakDbfs, double LengthS, IReadOnlyList<double> Envelope);

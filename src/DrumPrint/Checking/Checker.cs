@@ -1,0 +1,162 @@
+using DrumPrint.Audio;
+using DrumPrint.Chains;
+using DrumPrint.Chains.Reading;
+using DrumPrint.Checking.Findings;
+using DrumPrint.Checking.Subjects;
+using DrumPrint.Checking.Takes;
+using DrumPrint.Printing;
+using DrumPrint.Session;
+using DrumPrint.Tickets;
+
+namespace DrumPrint.Checking;
+
+/// <summary>Looks at a session before and after it is printed.</summary>
+public static class Checker
+{
+    private const double MeterPart = 0.7;
+    private const double PairPart = 0.85;
+    private const int EnvelopeParts = 600;
+
+    /// <summary>Checks a chain with its files, or a folder.</summary>
+    /// <param name="target">A chain file, a folder that holds one, or a folder of sound files.</param>
+    /// <param name="options">How.</param>
+    /// <param name="progress">Told how far it is, from any thread.</param>
+    /// <param name="cancel">Stops the check.</param>
+    /// <exception cref="ChainException">The chain has mistakes.</exception>
+    /// <exception cref="UsageException">The folder holds nothing to check.</exception>
+    /// <exception cref="OperationCanceledException">The check was stopped.</exception>
+    public static CheckReport Check(string target, CheckOptions options, IProgress<PrintProgress>? progress = null, CancellationToken cancel = default)
+    {
+        ArgumentNullException.ThrowIfNull(target);
+        ArgumentNullException.ThrowIfNull(options);
+        var isPlain = Directory.Exists(target) && !Directory.EnumerateFiles(target, "*.chain.json").Any();
+        return isPlain ? OfFolder(target, options, progress, cancel) : OfChain(target, ChainReader.Read(SessionFolder.Chain(target), reading: options.Reading), options, progress, cancel);
+    }
+
+    private static CheckReport OfChain(string target, Chain chain, CheckOptions options, IProgress<PrintProgress>? progress, CancellationToken cancel)
+    {
+        var folder = options.Prints ?? Path.Combine(chain.Folder, PrintFileName.Folder);
+        var prints = TakeList.OfPrints(chain, folder).ToList();
+        var ticket = Directory.Exists(folder) ? TicketFiles.ReadableIn(folder).FirstOrDefault(t => t.Chain.Song.Version == chain.Song.Version) : null;
+        var hasPrints = ticket is not null || prints.Any(p => !p.IsMissing);
+        var takes = TakeList.OfChain(chain, options.Reading).Concat(hasPrints ? prints : []).ToList();
+        return Run(target, chain, takes, chain.Song.RateHz, options, hasPrints, ticket, hasPrints ? TakeList.Strangers(folder, prints) : [], progress, cancel);
+    }
+
+    private static CheckReport OfFolder(string folder, CheckOptions options, IProgress<PrintProgress>? progress, CancellationToken cancel)
+    {
+        var ticket = TicketFiles.ReadableIn(folder).LastOrDefault();
+        if (ticket is not null)
+        {
+            var prints = TakeList.OfPrints(ticket.Chain, folder).ToList();
+            return Run(folder, ticket.Chain with { Path = Path.Combine(folder, "…") }, prints, ticket.Chain.Song.RateHz, options, true, ticket, TakeList.Strangers(folder, prints), progress, cancel);
+        }
+
+        var takes = TakeList.OfFolder(folder).ToList();
+        if (takes.Count == 0)
+        {
+            throw new UsageException($"{folder} holds no chain and no sound file. Name a chain file, or a folder of WAV or AIFF files.");
+        }
+
+        var rough = takes.Any(t => t.Kind == TakeKind.Rough);
+        takes = rough ? [.. takes.Select(t => t.Kind == TakeKind.Raw ? t with { Kind = TakeKind.Print } : t)] : takes;
+        return Run(folder, null, takes, 0, options, rough, null, [], progress, cancel);
+    }
+
+    private static CheckReport Run(
+        string target, Chain? chain, List<Take> found, int rateHz, CheckOptions options, bool hasPrints, Ticket? ticket, IReadOnlyList<string> strangers, IProgress<PrintProgress>? progress, CancellationToken cancel)
+    {
+        var threads = Math.Max(1, options.Threads ?? Environment.ProcessorCount);
+        var takes = Measure(found, ticket is not null, threads, progress, cancel);
+        rateHz = rateHz > 0 ? rateHz : takes.Where(t => t.Info is not null).GroupBy(t => t.Info!.SampleRate).OrderByDescending(g => g.Count()).FirstOrDefault()?.Key ?? 48000;
+        var raws = takes.Where(t => t.IsRaw).GroupBy(t => t.Name).ToDictionary(g => g.Key, g => g.First(), StringComparer.Ordinal);
+        IReadOnlyList<GateRecord> gates = chain is null || raws.Count == 0
+            ? []
+            : GateLedger.Of(chain, raws, options.Reading, threads, part => progress?.Report(new PrintProgress("Listening to the gates", PairPart + ((1 - PairPart) * part))), cancel);
+        using var subject = new CheckSubject(chain, takes, rateHz, cancel) { Ticket = ticket, HasPrints = hasPrints, Strangers = strangers, Gates = gates };
+        Prepare(subject, threads, progress, cancel);
+        var findings = new List<Finding>();
+        foreach (var check in Rulebook.Checks)
+        {
+            cancel.ThrowIfCancellationRequested();
+            findings.AddRange(check.Find(subject));
+        }
+
+        var signed = SignOff.Of(findings, chain?.Accepted ?? []);
+        var song = chain?.Song.Title ?? Path.GetFileName(Path.GetFullPath(target).TrimEnd(Path.DirectorySeparatorChar));
+        return new CheckReport(
+            target,
+            song,
+            subject.Tempo,
+            [.. signed.Select((f, i) => (f, i)).OrderByDescending(x => x.f.Severity).ThenBy(x => x.i).Select(x => x.f)],
+            [.. takes.Where(t => t.Figures is not null).Select(t => new CheckedFile(t.Name, t.FileName, t.Figures!.PeakDb, (double)t.Figures.Frames / t.Figures.RateHz, Envelope(t.Figures)))],
+            [.. SignOff.Notes(signed, chain, hasPrints && raws.Count > 0)]);
+    }
+
+    private static List<Take> Measure(List<Take> takes, bool hashed, int threads, IProgress<PrintProgress>? progress, CancellationToken cancel)
+    {
+        var done = new Take[takes.Count];
+        var parts = new double[takes.Count];
+        var gate = new Lock();
+        ManyFiles.Do(Enumerable.Range(0, takes.Count), threads, i => done[i] = takes[i].IsMissing || takes[i].IsBarred ? takes[i] : Measure(takes[i], hashed && takes[i].IsDelivered, part =>
+        {
+            lock (gate)
+            {
+                parts[i] = part;
+                progress?.Report(new PrintProgress("Listening", MeterPart * parts.Sum() / parts.Length));
+            }
+        }, cancel), cancel);
+        return [.. done];
+    }
+
+    private static Take Measure(Take take, bool hashed, Action<double> progress, CancellationToken cancel)
+    {
+        try
+        {
+            using (var reader = AudioReader.Open(take.Path, AudioHashes.None))
+            {
+                take = take with { Info = reader.Info };
+            }
+
+            return take.Info.Channels > 8 || take.Info.Frames == 0
+                ? take with { Problem = take.Info.Frames == 0 ? "The file holds no samples." : $"The file has {take.Info.Channels} channels; up to 8 are looked at." }
+                : take with { Figures = TakeMeter.Measure(take.Path, hashed, progress, cancel) };
+        }
+        catch (AudioFileException e)
+        {
+            return take with { Problem = e.Message };
+        }
+    }
+
+    // All pairs that rules ask for, several at a time.
+    private static void Prepare(CheckSubject subject, int threads, IProgress<PrintProgress>? progress, CancellationToken cancel)
+    {
+        progress?.Report(new PrintProgress("Comparing microphones", MeterPart));
+        var pairs = new List<(Take, Take)>();
+        foreach (var role in new[] { Role.Snare, Role.Hat })
+        {
+            if (subject.First(role) is { } close)
+            {
+                pairs.AddRange(subject.RawPairs.SelectMany(p => new[] { (close, p.Left), (close, p.Right) }));
+            }
+        }
+
+        subject.Pairs.Prepare(pairs, threads, cancel);
+    }
+
+    private static double[] Envelope(TakeFigures figures)
+    {
+        var parts = Math.Min(EnvelopeParts, figures.MsPower.Length);
+        var envelope = new double[parts];
+        for (var part = 0; part < parts; part++)
+        {
+            var (from, to) = ((int)((long)part * figures.MsPower.Length / parts), (int)((long)(part + 1) * figures.MsPower.Length / parts));
+            for (var i = from; i < to; i++)
+            {
+                envelope[part] = Math.Max(envelope[part], Math.Sqrt(figures.MsPower[i]));
+            }
+        }
+
+        return envelope;
+    }
+}

@@ -1,0 +1,81 @@
+using DrumPrint.Checking.Findings;
+using DrumPrint.Checking.Subjects;
+using DrumPrint.Checking.Takes;
+using DrumPrint.Language;
+
+namespace DrumPrint.Checking.Rules;
+
+/// <summary>One recording under two names.</summary>
+internal sealed class Duplicate : CheckRule
+{
+    public override Rule Rule { get; } = new(
+        "D3",
+        Severity.Fault,
+        "A file repeats another",
+        "the same samples; or, at the best gain, less than −90 dB of difference",
+        "Find the file that was meant.");
+
+    public override IEnumerable<Finding> Find(CheckSubject subject)
+    {
+        foreach (var group in new[] { subject.Raws.Where(t => t.Figures!.Peak > 1e-4).ToList(), subject.Delivered.Where(t => t.Kind != TakeKind.Click && t.Figures!.Peak > 1e-4).ToList() })
+        {
+            for (var i = 0; i < group.Count; i++)
+            {
+                for (var j = 0; j < i; j++)
+                {
+                    if (Path.GetFullPath(group[i].Path) == Path.GetFullPath(group[j].Path))
+                    {
+                        yield return Found(group[i].Name, group[i].FileName, $"{group[i].Name} and {group[j].Name} are one file.");
+                        break;
+                    }
+
+                    if (group[i].Figures!.Likeness == group[j].Figures!.Likeness)
+                    {
+                        yield return Found(group[i].Name, "the same samples", $"{group[i].FileName} holds the same samples as {group[j].FileName}.");
+                        break;
+                    }
+
+                    if (Left(subject, group[i], group[j]) is { } left && left < MostDb)
+                    {
+                        yield return Found(group[i].Name, $"{Words.Number(left)} dB", $"{group[i].FileName} is {group[j].FileName} at another level: {Words.Number(left)} dB of difference is left.");
+                        break;
+                    }
+                }
+            }
+        }
+    }
+
+    private const double MostDb = -90;
+    private const int Places = 8;
+    private const int Frames = 4096;
+
+    // Asked at a few loud places; most pairs differ at the first.
+    private static double? Left(CheckSubject subject, Take a, Take b)
+    {
+        if (a.Info!.Frames != b.Info!.Frames || a.Info.Channels != b.Info.Channels || a.Info.SampleRate != b.Info.SampleRate)
+        {
+            return null;
+        }
+
+        var hits = a.Figures!.Hits.Hits;
+        var (one, two) = (new double[Frames], new double[Frames]);
+        var (aa, ab, bb) = (0.0, 0.0, 0.0);
+        for (var place = 0; place < Math.Min(Places, hits.Count); place++)
+        {
+            var frame = hits[(int)((long)place * hits.Count / Math.Min(Places, hits.Count))].Frame;
+            subject.Windows.Middle(a)(frame, one);
+            subject.Windows.Middle(b)(frame, two);
+            for (var n = 0; n < Frames; n++)
+            {
+                (aa, ab, bb) = (aa + (one[n] * one[n]), ab + (one[n] * two[n]), bb + (two[n] * two[n]));
+            }
+
+            if (aa * bb > 0 && ab * ab / aa / bb < 0.999)
+            {
+                return null;
+            }
+        }
+
+        return aa * bb > 0 ? TakeFigures.PowerDb(Math.Max(1e-16, 1 - (ab * ab / aa / bb))) : null;
+    }
+}

@@ -1,0 +1,34 @@
+using DrumPrint.Checking.Findings;
+using DrumPrint.Checking.Subjects;
+using DrumPrint.Checking.Takes;
+using DrumPrint.Dsp.Processors;
+using DrumPrint.Language;
+
+namespace DrumPrint.Checking.Rules;
+
+/// <summary>Soft strokes that do not open the gate.</summary>
+internal sealed class LostHits : CheckRule
+{
+    public override Rule Rule { get; } = new(
+        "G7",
+        Severity.Warning,
+        "Hits are lost in the gate",
+        "hits 10 dB and more above what was there just before that are over 12 dB softer behind the gate",
+        "Lower open_db; where soft hits are meant to stay in the shadow, sign it off.");
+
+    public override IEnumerable<Finding> Find(CheckSubject subject)
+    {
+        foreach (var (gate, take) in GateHits.Gates(subject))
+        {
+            var own = GateHits.Own(subject, gate, take);
+            var lost = own.Where(h => GateHits.LostDb(gate, h) > MostDb).ToList();
+            if (lost.Count > 0)
+            {
+                var open = Words.Number(gate.Stage.Settings[Gate.Open], 0);
+                yield return Found(gate.Bus.Name, $"{lost.Count} of {Words.Count(own.Count, "hit")}", $"{Words.Count(lost.Count, "hit")} of {own.Count} of {take.Name} {(lost.Count == 1 ? "does" : "do")} not open the gate at {open} dB and {(lost.Count == 1 ? "stays" : "stay")} over {Words.Number(MostDb, 0)} dB down.") with { Count = lost.Count, PlacesS = lost, Value = lost.Count };
+            }
+        }
+    }
+
+    private const double MostDb = 12;
+}

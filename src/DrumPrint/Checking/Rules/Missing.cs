@@ -1,0 +1,25 @@
+using DrumPrint.Checking.Findings;
+using DrumPrint.Checking.Subjects;
+using DrumPrint.Checking.Takes;
+using DrumPrint.Language;
+
+namespace DrumPrint.Checking.Rules;
+
+/// <summary>Something that is planned and absent.</summary>
+internal sealed class Missing : CheckRule
+{
+    public override Rule Rule { get; } = new(
+        "D4",
+        Severity.Fault,
+        "A file is missing",
+        "a file that the chain names is not there",
+        "Bring the file, or take it out of the chain.");
+
+    public override IEnumerable<Finding> Find(CheckSubject subject)
+    {
+        foreach (var take in subject.Takes.Where(t => t.IsMissing))
+        {
+            yield return Found(take.Name, $"no {take.FileName}", $"{(take.IsDelivered ? "The print" : "The file")} {take.FileName} is planned and not there.");
+        }
+    }
+}

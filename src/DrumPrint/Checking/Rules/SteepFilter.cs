@@ -1,0 +1,45 @@
+using DrumPrint.Checking.Findings;
+using DrumPrint.Checking.Subjects;
+using DrumPrint.Checking.Takes;
+using DrumPrint.Dsp.Processors;
+using DrumPrint.Language;
+
+namespace DrumPrint.Checking.Rules;
+
+/// <summary>A steep filter turns the phase of what it lets through.</summary>
+internal sealed class SteepFilter : CheckRule
+{
+    public override Rule Rule { get; } = new(
+        "F4",
+        Severity.Warning,
+        "A steep filter on a parallel path",
+        "a high- or low-pass over 12 dB per octave in a bus that is heard together with its dry sound",
+        "Use 12 dB per octave or less there, or filter the key of the compressor instead.");
+
+    public override IEnumerable<Finding> Find(CheckSubject subject)
+    {
+        if (subject.Chain is not { } chain)
+        {
+            yield break;
+        }
+
+        foreach (var bus in chain.Buses)
+        {
+            var prints = chain.Prints.Where(p => !BusTree.IsSpread(chain, p.Bus) && BusTree.Above(chain, p.Bus).Contains(bus) && Parallel.IsParallel(chain, p)).ToList();
+            foreach (var band in bus.Stages.Where(s => s.Definition.Key == "eq").SelectMany(s => s.Settings[Eq.Bands]))
+            {
+                if (prints.Count == 0 || band.Kind is not PassBand pass || band.Settings[pass.Slope] <= MostSlope)
+                {
+                    continue;
+                }
+
+                var (freq, slope) = (band.Settings[pass.Freq], band.Settings[pass.Slope]);
+                var (dipHz, equal) = PassDip.Of(freq, (int)(slope / 6), band.Kind == Eq.HighPass, 1);
+                var (_, softer) = PassDip.Of(freq, (int)(slope / 6), band.Kind == Eq.HighPass, 0.3162);
+                yield return Found(bus.Name, $"{Words.Number(slope, 0)} dB per octave", $"The filter at {Words.Frequency(freq)} falls {Words.Number(slope, 0)} dB per octave beside its dry sound: expect a dip near {Words.Frequency(Math.Round(dipHz))}, {Words.Number(equal)} dB at equal level, {Words.Number(softer)} dB with this print 10 dB under the dry one.") with { Value = dipHz };
+            }
+        }
+    }
+
+    private const double MostSlope = 12;
+}

@@ -1,0 +1,12 @@
+using DrumPrint.Dsp;
+using DrumPrint.Rendering;
+
+namespace DrumPrint.Checking.Subjects;
+
+/// <summary>Shows the blocks of another node to whoever measures them.</summary>
+internal sealed class TapNode(Node source, Action<AudioBlock> see) : Node
+{
+    public override IEnumerable<Node> Inputs => [source];
+
+    public override void Process(long block) => see(source.Output(block));
+}

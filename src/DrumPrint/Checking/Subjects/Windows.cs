@@ -1,0 +1,30 @@
+using System.Collections.Concurrent;
+using DrumPrint.Audio;
+using DrumPrint.Checking.Takes;
+using DrumPrint.Dsp.Alignment;
+
+namespace DrumPrint.Checking.Subjects;
+
+/// <summary>Stretches of files, read when a rule asks for them.</summary>
+internal sealed class Windows : IDisposable
+{
+    private readonly ConcurrentDictionary<string, SampleWindows> _open = new(StringComparer.Ordinal);
+
+    /// <summary>Reads the mean of all channels of a file.</summary>
+    public FrameReader Middle(Take take) => Channel(take, -1);
+
+    /// <summary>Reads one channel of a file; −1 for the mean of all.</summary>
+    public FrameReader Channel(Take take, int channel)
+    {
+        var file = _open.GetOrAdd(take.Path, SampleWindows.Open);
+        return (first, frames) => file.Read(channel, first, frames);
+    }
+
+    public void Dispose()
+    {
+        foreach (var file in _open.Values)
+        {
+            file.Dispose();
+        }
+    }
+}

@@ -1,0 +1,50 @@
+using DrumPrint.Audio;
+using DrumPrint.Chains;
+
+namespace DrumPrint.Checking.Takes;
+
+/// <summary>One file under check.</summary>
+/// <param name="Name">As the chain calls it; the file's name without a chain.</param>
+/// <param name="Path">Where it lies.</param>
+/// <param name="Kind">What it is for.</param>
+internal sealed record Take(string Name, string Path, TakeKind Kind)
+{
+    /// <summary>What its header says; null for a file that cannot be read.</summary>
+    public AudioFileInfo? Info { get; init; }
+
+    /// <summary>What its samples say; null for a file that cannot be read to its end.</summary>
+    public TakeFigures? Figures { get; init; }
+
+    /// <summary>Why it cannot be read, in a sentence; null for one that can.</summary>
+    public string? Problem { get; init; }
+
+    /// <summary>Whether it is not there at all.</summary>
+    public bool IsMissing { get; init; }
+
+    /// <summary>Whether it lies where the chain may not name files.</summary>
+    public bool IsBarred { get; init; }
+
+    /// <summary>The chain's words for a raw recording.</summary>
+    public Track? Track { get; init; }
+
+    /// <summary>The chain's words for a print.</summary>
+    public Print? Print { get; init; }
+
+    /// <summary>Number it is delivered under; 0 without.</summary>
+    public int Number { get; init; }
+
+    public Role Role { get; init; }
+
+    public string FileName => System.IO.Path.GetFileName(Path);
+
+    public bool IsRaw => Kind == TakeKind.Raw;
+
+    /// <summary>Whether it is delivered: a print, an extra, a rough or the click.</summary>
+    public bool IsDelivered => Kind is not (TakeKind.Raw or TakeKind.Impulse);
+
+    /// <summary>Whether it is a microphone on the kit.</summary>
+    public bool IsOnKit => IsRaw && Role is not (Role.Unknown or Role.Overdub);
+
+    /// <summary>Whether it is a close microphone of one drum.</summary>
+    public bool IsClose => IsRaw && Role is Role.Kick or Role.Snare or Role.SnareUnder or Role.Hat or Role.Tom or Role.TomUnder;
+}
