@@ -59,7 +59,6 @@ public static class Rulebook
         new ChoppedAttack(),
         new Chatter(),
         new LostHits(),
-        new FalseOpens(),
         new ImpulseTrouble(),
         new UnityBroken(),
         new PanLawUnknown(),

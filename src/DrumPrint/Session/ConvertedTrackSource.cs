@@ -63,7 +63,7 @@ internal sealed class ConvertedTrackSource : ITrackSource
         }
     }
 
-    public void SkipToEnd() => _reader.Skip(_reader.Info.Frames);
+    public void SkipToEnd() => _reader.File.Skip(_reader.File.Info.Frames);
 
     public void Dispose() => _reader.Dispose();
 

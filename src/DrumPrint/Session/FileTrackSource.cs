@@ -17,7 +17,7 @@ internal sealed class FileTrackSource(SoundReader reader) : ITrackSource
 
     public void Read(AudioBlock block) => reader.Read(block);
 
-    public void SkipToEnd() => reader.Skip(reader.Info.Frames);
+    public void SkipToEnd() => reader.File.Skip(reader.File.Info.Frames);
 
     public void Dispose() => reader.Dispose();
 }

@@ -28,7 +28,7 @@ internal sealed class SnareOffCentre : CheckRule
             var apart = b.DelayFrames - a.DelayFrames;
             var hits = subject.Owners.Loud(snare).Select(h => (double)h.Frame / snare.Figures!.RateHz).ToList();
             var level = hits.Count == 0 ? 0 : TakeFigures.PowerDb(hits.Sum(h => left.Figures!.Power(h, h + 0.02)) / Math.Max(1e-12, hits.Sum(h => right.Figures!.Power(h, h + 0.02))));
-            if ((a.IsDelayKnown && b.IsDelayKnown && Math.Abs(apart) is > 0.00025 * 48000 and < 0.002 * 48000) || Math.Abs(level) > MostDb)
+            if ((a.IsDelayKnown && b.IsDelayKnown && Math.Abs(apart) is var frames && frames > 0.00025 * snare.Figures!.RateHz && frames < 0.002 * snare.Figures!.RateHz) || Math.Abs(level) > MostDb)
             {
                 yield return Found(left.Name, $"{Words.Number(Math.Abs(apart))} frames, {Words.Number(Math.Abs(level))} dB", $"The snare is {Words.Number(Math.Abs(level))} dB {(level > 0 ? "louder" : "softer")} on the left than on the right, and {Words.Number(Math.Abs(apart))} frames {(apart > 0 ? "earlier" : "later")}.");
             }
