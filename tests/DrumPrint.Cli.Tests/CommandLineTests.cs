@@ -41,6 +41,31 @@ public sealed class CommandLineTests : IDisposable
         }
     }
 
+    [Theory]
+    [MemberData(nameof(CommandNames))]
+    public void Every_help_ends_with_two_examples_that_the_program_understands(string command)
+    {
+        var lines = Run([.. command.Split(' '), "--help"]).Output.ReplaceLineEndings("\n").TrimEnd().Split('\n');
+
+        Assert.Equal("Examples:", lines[^3]);
+        Assert.All(lines[^2..], line =>
+        {
+            Assert.StartsWith($"  drumprint {command}", line, StringComparison.Ordinal);
+            Assert.Empty(CommandLine.Root().Parse(line.Trim()["drumprint ".Length..]).Errors);
+        });
+    }
+
+    [Fact]
+    public void Help_as_a_command_says_what_help_as_an_option_says()
+    {
+        Assert.Equal(Run("--help").Output, Run("help").Output);
+        Assert.Equal(Run("print", "--help").Output, Run("help", "print").Output);
+        Assert.Equal(Run("store", "list", "--help").Output, Run("help", "store", "list").Output);
+        var wrong = Run("help", "prnt");
+        Assert.Equal(2, wrong.ExitCode);
+        Assert.Contains("There is no command 'prnt'", wrong.Error, StringComparison.Ordinal);
+    }
+
     [Fact]
     public void Version_is_the_engine_s()
     {

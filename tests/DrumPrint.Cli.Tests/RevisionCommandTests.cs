@@ -35,7 +35,7 @@ public sealed class RevisionCommandTests : IDisposable
         var run = Run("print", "a.chain.json");
 
         Assert.Equal(0, run.ExitCode);
-        Assert.Contains("2 rendered, 1 proved unchanged", run.Output, StringComparison.Ordinal);
+        Assert.Contains("2 printed, 1 unchanged", run.Output, StringComparison.Ordinal);
         Assert.Contains("01, 90: kick: sub level −5 → −7 dB (2 dB down)", run.Output, StringComparison.Ordinal);
     }
 
@@ -61,7 +61,7 @@ public sealed class RevisionCommandTests : IDisposable
         var run = Run("print", "a.chain.json", option);
 
         Assert.Equal(0, run.ExitCode);
-        Assert.StartsWith("Replaced: 01_Kick and 90_RoughPreBus, which sounded different.", run.Error, StringComparison.Ordinal);
+        Assert.StartsWith("Overwritten: 01_Kick and 90_RoughPreBus, which sounded different.", run.Error, StringComparison.Ordinal);
         Assert.DoesNotContain("Replaced", Run("print", "a.chain.json", option).Error, StringComparison.Ordinal);
     }
 
@@ -86,7 +86,7 @@ public sealed class RevisionCommandTests : IDisposable
 
         var run = Run("print", "a.chain.json");
 
-        Assert.Contains("2 written anew with the same sound as before, 1 proved unchanged and left as they are.", run.Output, StringComparison.Ordinal);
+        Assert.Contains("2 written anew with the same sound as before, 1 unchanged.", run.Output, StringComparison.Ordinal);
         Assert.Contains("  02: the same sound as 02_Squeezed_Test_v1.wav, under a new name", run.Output, StringComparison.Ordinal);
         Assert.Contains("  90: the same sound as before", run.Output, StringComparison.Ordinal);
     }
@@ -146,7 +146,7 @@ public sealed class RevisionCommandTests : IDisposable
     [Fact]
     public void Print_that_finds_nothing_changed_says_so_and_anew_renders_all()
     {
-        Assert.Contains("Nothing was rendered", Run("print", "a.chain.json").Output, StringComparison.Ordinal);
+        Assert.Contains("Nothing was printed", Run("print", "a.chain.json").Output, StringComparison.Ordinal);
         Assert.Contains("3 written anew with the same sound as before.", Run("print", "a.chain.json", "--anew").Output, StringComparison.Ordinal);
     }
 
@@ -159,7 +159,7 @@ public sealed class RevisionCommandTests : IDisposable
 
         Assert.Equal(0, run.ExitCode);
         Assert.False(Directory.Exists(_folder.File(".drumprint")));
-        Assert.DoesNotContain("rendered", run.Output, StringComparison.Ordinal);
+        Assert.DoesNotContain(" printed", run.Output, StringComparison.Ordinal);
     }
 
     [Theory]
@@ -204,7 +204,7 @@ public sealed class RevisionCommandTests : IDisposable
         var prints = Run("print", "prints");
 
         Assert.Equal(0, one.ExitCode);
-        Assert.Contains("Nothing was rendered", one.Output, StringComparison.Ordinal);
+        Assert.Contains("Nothing was printed", one.Output, StringComparison.Ordinal);
         Assert.Equal(2, two.ExitCode);
         Assert.StartsWith(". holds 2 chains: a.chain.json and b.chain.json. Name the one to print, such as: drumprint print ", two.Error, StringComparison.Ordinal);
         Assert.Equal(2, prints.ExitCode);

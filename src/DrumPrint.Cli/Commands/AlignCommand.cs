@@ -22,7 +22,7 @@ internal static class AlignCommand
         var quiet = new Option<bool>("--quiet") { Description = "No progress and no table; only what went wrong." };
         var command = new Command(
             "align",
-            "Tell how much later, and which way up, each microphone hears each drum.\n\nExamples:\n  drumprint align song.chain.json --picture align.svg\n  drumprint align song.chain.json --apply \"kick in\" \"snare bottom\"")
+            "Tell how much later, and which way up, each microphone hears each drum.")
         {
             chain, with, apply, to, undo, picture, json, quiet,
         };

@@ -15,7 +15,7 @@ internal static class BeginCommand
         var quiet = new Option<bool>("--quiet") { Description = "No progress and no table; only what went wrong." };
         var command = new Command(
             "begin",
-            "Listen to a folder of raw files and write a chain that prints at once; no file is replaced.\n\nExamples:\n  drumprint begin SlowFerry\n  drumprint begin takes --explain")
+            "Listen to a folder of raw files and write a chain that prints at once; no file is replaced.")
         {
             folder, explain, json, quiet,
         };

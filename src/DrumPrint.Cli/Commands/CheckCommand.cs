@@ -7,12 +7,6 @@ namespace DrumPrint.Cli.Commands;
 /// <summary><c>check CHAIN|FOLDER</c>: looks for what goes wrong before and after a print.</summary>
 internal static class CheckCommand
 {
-    private const string Examples = """
-        Examples:
-          drumprint check my-song.chain.json
-          drumprint check deliveries/v2 --json
-        """;
-
     public static Command Create()
     {
         var target = new Argument<string>("CHAIN|FOLDER") { Description = "A chain file, with its prints where there are some; or a folder of sound files: raw tracks, or prints somebody sent." };
@@ -20,7 +14,7 @@ internal static class CheckCommand
         var threads = OutputOptions.ThreadCount();
         var json = new Option<bool>("--json") { Description = "Write the findings as JSON to standard output; nothing else goes there." };
         var quiet = new Option<bool>("--quiet") { Description = "No progress and no table; the exit code tells." };
-        var command = new Command("check", $"Check raw tracks, chain and prints for what goes wrong in a hand-over.\n\n{Examples}") { target, prints, threads, json, quiet };
+        var command = new Command("check", "Check raw tracks, chain and prints for what goes wrong in a hand-over.") { target, prints, threads, json, quiet };
         var reading = new ReadingOption();
         reading.AddTo(command);
         Guard.Run(command, (parsed, cancel) =>

@@ -12,23 +12,24 @@ internal static class CommandLine
         var root = new RootCommand("Prints parallel-processed drum tracks from raw recordings and one readable chain file.")
         {
             DemoCommand.Create(),
-            PrintCommand.Create(),
-            ReprintCommand.Create(),
-            ChainCommand.Create(),
-            DiffCommand.Create(),
-            DeliverCommand.Create(),
-            WhoseCommand.Create(),
-            StoreCommand.Create(),
             BeginCommand.Create(),
             AlignCommand.Create(),
-            MeasureCommand.Create(),
-            CompareCommand.Create(),
             CheckCommand.Create(),
-            SchemaCommand.Create(),
+            PrintCommand.Create(),
+            CompareCommand.Create(),
+            MeasureCommand.Create(),
+            DeliverCommand.Create(),
+            WhoseCommand.Create(),
+            DiffCommand.Create(),
+            ReprintCommand.Create(),
+            ChainCommand.Create(),
+            StoreCommand.Create(),
             ProcessorsCommand.Create(),
+            SchemaCommand.Create(),
             CompletionsCommand.Create(),
             SelfTestCommand.Create(),
         };
+        root.Subcommands.Add(HelpCommand.Create(root));
         foreach (var option in root.Options.OfType<HelpOption>())
         {
             option.Action = new HelpWithExitCodes((HelpAction)option.Action!, root);
@@ -37,16 +38,27 @@ internal static class CommandLine
         return root;
     }
 
-    // The usual help, and under the program's own help the exit codes.
+    // The usual help; under it examples, and under the program's own help the exit codes.
     internal sealed class HelpWithExitCodes(HelpAction help, Command root) : SynchronousCommandLineAction
     {
         public override int Invoke(ParseResult parseResult)
         {
             var result = help.Invoke(parseResult);
-            if (parseResult.CommandResult.Command == root)
+            var output = parseResult.InvocationConfiguration.Output;
+            var command = parseResult.CommandResult.Command;
+            if (command == root)
             {
-                var output = parseResult.InvocationConfiguration.Output;
                 output.WriteLine(ExitCode.Help);
+            }
+
+            var examples = HelpExamples.Of(command);
+            if (examples.Count > 0)
+            {
+                output.WriteLine("Examples:");
+                foreach (var example in examples)
+                {
+                    output.WriteLine($"  drumprint {example}");
+                }
             }
 
             return result;

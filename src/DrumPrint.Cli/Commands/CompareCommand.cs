@@ -19,7 +19,7 @@ internal static class CompareCommand
             Arity = ArgumentArity.OneOrMore,
         };
         var without = new Option<string?>("--without") { Description = "Compare a chain with itself without this: a bus (impact), a processor (\"impact/tape\"), a feed (\"impact/toms\"), a track or the drum bus (drum_bus).", HelpName = "PART" };
-        var print = new Option<string?>("--print") { Description = "The print to compare, by number or name, or rough or with-bus. Without it: the rough before the bus, or a print that differs where that one does not.", HelpName = "NAME" };
+        var print = new Option<string?>("--print") { Description = "The print to compare, by number or name, or rough or with-bus. Without it: the rough; if that is unchanged, a changed print.", HelpName = "NAME" };
         var from = new Option<string?>("--from") { Description = "Start of the passage: seconds (12.5), minutes (1:23.4) or a bar (bar23). Without it: the busiest 12 s are found.", HelpName = "TIME" };
         var to = new Option<string?>("--to") { Description = "End of the passage, written the same way; a bar is where it begins.", HelpName = "TIME" };
         var match = new Option<string>("--match") { Description = "Match levels by gated loudness (as without it), by mean level (rms), or not at all (true-level).", HelpName = "loudness|rms|true-level", DefaultValueFactory = _ => "loudness" };

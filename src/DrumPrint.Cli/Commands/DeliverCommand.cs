@@ -22,13 +22,7 @@ internal static class DeliverCommand
         var quiet = new Option<bool>("--quiet") { Description = "No progress and no list; only the exit code and what went wrong." };
         var command = new Command(
             "deliver",
-            """
-            Make one folder for the mixer: prints proved by their ticket, tempo map, a sheet to read and to print, a manifest. Or check one that came.
-
-            For example:
-              drumprint deliver SlowFerry.chain.json --to deliveries --zip
-              drumprint deliver --check deliveries/SlowFerry_v1
-            """)
+            "Make one folder for the mixer: prints proved by their ticket, tempo map, a sheet to read and to print, a manifest. Or check one that came.")
         {
             chain, to, prints, since, zip, check, json, quiet,
         };

@@ -12,12 +12,23 @@ namespace DrumPrint.Cli.Commands;
 /// <summary>Turns whatever goes wrong into words on standard error and an exit code.</summary>
 internal static class Guard
 {
+    private const int StackBytes = 256 << 20;
+
     /// <summary>Gives a command what it does.</summary>
     /// <param name="command">The command.</param>
     /// <param name="action">What it does; gives the exit code.</param>
     /// <param name="writes">Whether it was asked to write files: only then is it news that none was written. Left out: it never is.</param>
     public static void Run(Command command, Func<ParseResult, CancellationToken, int> action, Func<ParseResult, bool>? writes = null) =>
-        command.SetAction((parsed, cancel) => Task.Run(() => Run(() => action(parsed, cancel), writes?.Invoke(parsed) ?? false), CancellationToken.None));
+        command.SetAction((parsed, cancel) => OnDeepStack(() => Run(() => action(parsed, cancel), writes?.Invoke(parsed) ?? false)));
+
+    // A received chain may have buses that feed each other through thousands of steps, and a stack that overflows ends a program without a word.
+    private static Task<int> OnDeepStack(Func<int> action)
+    {
+        var done = new TaskCompletionSource<int>();
+        var thread = new Thread(() => done.SetResult(action()), StackBytes) { Name = "command", IsBackground = true };
+        thread.Start();
+        return done.Task;
+    }
 
     private static int Run(Func<int> action, bool writes)
     {

@@ -17,7 +17,7 @@ internal static class MeasureCommand
         var keyHigh = new Option<double?>("--key-high-pass") { Description = "With --hits: as a gate hears it whose key has this high-pass.", HelpName = "HZ" };
         var keyLow = new Option<double?>("--key-low-pass") { Description = "With --hits: as a gate hears it whose key has this low-pass.", HelpName = "HZ" };
         var picture = new Option<string?>("--picture") { Description = "With --hits: also draw it: an SVG file, which is replaced.", HelpName = "FILE.svg" };
-        var command = new Command("measure", "Measure sound files: length, rate, loudness, peaks, crest, offset (DC), left against right, decay; or the levels of hits, ghosts and spill.\n\nExamples:\n  drumprint measure prints\n  drumprint measure --hits --key-high-pass 150 --key-low-pass 1200 raw --picture hits.svg")
+        var command = new Command("measure", "Measure sound files: length, rate, loudness, peaks, crest, offset (DC), left against right, decay; or the levels of hits, ghosts and spill.")
         {
             paths, hits, keyHigh, keyLow, picture, json,
         };

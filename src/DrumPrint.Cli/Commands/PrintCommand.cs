@@ -14,7 +14,7 @@ internal static class PrintCommand
         var chain = new Argument<string>("CHAIN") { Description = "The chain file, such as my-song.chain.json, or the folder that holds it and no other chain." };
         var only = new Option<string[]>("--only")
         {
-            Description = "Write only these prints, by number or name. Their length stays that of the whole session; the ticket, which vouches for one run, is taken away.",
+            Description = "Write only these prints, by number or name. Their length stays that of the whole session; the ticket is deleted, for it is valid for a complete print only.",
             AllowMultipleArgumentsPerToken = true,
             HelpName = "NAME",
         };

@@ -19,7 +19,7 @@ internal static class ReprintCommand
         var threads = OutputOptions.ThreadCount();
         var json = new Option<bool>("--json") { Description = "Write the result as JSON to standard output; nothing else goes there." };
         var quiet = new Option<bool>("--quiet") { Description = "No progress and no table; only the exit code and what went wrong." };
-        var command = new Command("reprint", "Make prints again from what they say of themselves, and compare.") { target, raw, folder, threads, json, quiet };
+        var command = new Command("reprint", "Rebuild prints from the recipe inside them and check that they come out the same.") { target, raw, folder, threads, json, quiet };
         var reading = new ReadingOption();
         reading.AddTo(command);
         Guard.Run(command, (parsed, cancel) => UnfinishedSets.Tell([parsed.GetRequiredValue(target)], () =>

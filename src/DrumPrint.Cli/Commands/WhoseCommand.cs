@@ -14,13 +14,7 @@ internal static class WhoseCommand
         var json = new Option<bool>("--json") { Description = "Write the result as JSON to standard output; nothing else goes there." };
         var command = new Command(
             "whose",
-            """
-            Say which delivery and version a sound file came from, by its samples: also when it was renamed, cut at the end, or turned from 24 bit to float.
-
-            For example:
-              drumprint whose "Kick bounce.wav" deliveries
-              drumprint whose 01_Kick.wav deliveries/SlowFerry_v1 deliveries/SlowFerry_v2
-            """)
+            "Say which delivery and version a sound file came from, by its samples: also when it was renamed, cut at the end, or turned from 24 bit to float.")
         {
             file, folders, json,
         };

@@ -33,19 +33,19 @@ internal static class ChangeLines
         var unchanged = report.Prints.Count - rendered.Count;
         if (rendered.Count == 0)
         {
-            return "Nothing was rendered: every file is still, byte for byte, what this chain would print.";
+            return "Nothing was printed: every file is still, byte for byte, what this chain would print.";
         }
 
         if (same == 0 && unchanged == 0)
         {
-            return "All of them were rendered.";
+            return "All of them were printed.";
         }
 
         (int Count, string Words)[] parts =
         [
-            (rendered.Count - same, "rendered"),
+            (rendered.Count - same, "printed"),
             (same, "written anew with the same sound as before"),
-            (unchanged, "proved unchanged and left as they are"),
+            (unchanged, "unchanged"),
         ];
         return string.Join(", ", parts.Where(p => p.Count > 0).Select(p => string.Create(CultureInfo.InvariantCulture, $"{p.Count} {p.Words}"))) + ".";
     }

@@ -54,10 +54,10 @@ internal static class ReportScreen
         if (report.NullPeakDbfs is { } peak)
         {
             yield return double.IsNegativeInfinity(peak)
-                ? "Prints at unity minus the rough: nothing is left. They add up to it exactly."
+                ? "Prints add up to the rough exactly."
                 : report.AddsUp == false
-                ? $"Prints at unity minus the rough: {Level(peak)} dBFS peak is left. The files do not add up to the rough."
-                : $"Prints at unity minus the rough: {Level(peak)} dBFS peak is left. This shows that the files add up to the rough; it does not say the mix is good.";
+                ? $"Prints do not add up to the rough: the error peaks at {Level(peak)} dBFS."
+                : $"Prints add up to the rough (error {Level(peak)} dBFS).";
         }
 
         foreach (var note in report.Notes.Concat(report.FolderNotes))

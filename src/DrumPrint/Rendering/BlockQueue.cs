@@ -91,12 +91,7 @@ internal sealed class BlockQueue
 
     private void Release(Slot slot)
     {
-        var read = slot.Done;
-        foreach (var consumer in slot.Consumers)
-        {
-            read = Math.Min(read, consumer.Done);
-        }
-
+        var read = Math.Min(slot.Done, slot.LeastRead());
         for (; slot.Released < read; slot.Released++)
         {
             _release?.Invoke(slot.Node, slot.Released);
@@ -110,20 +105,9 @@ internal sealed class BlockQueue
             return;
         }
 
-        foreach (var input in slot.Inputs)
+        if (!slot.HasAllInputs() || slot.Done - slot.LeastRead() >= Node.RingBlocks)
         {
-            if (input.Done <= slot.Done)
-            {
-                return;
-            }
-        }
-
-        foreach (var consumer in slot.Consumers)
-        {
-            if (slot.Done - consumer.Done >= Node.RingBlocks)
-            {
-                return;
-            }
+            return;
         }
 
         slot.IsQueued = true;
@@ -131,8 +115,14 @@ internal sealed class BlockQueue
     }
 
     /// <summary>How far one node is.</summary>
+    /// <remarks>Each time a block is made, its neighbours are asked whether they can go on. So a sum of thousands must not look at all of its
+    /// inputs for each of them: it remembers the one that it waits for, and a source remembers the reader that is furthest behind.</remarks>
     internal sealed class Slot(Node node, int order, Slot[] inputs)
     {
+        private int _awaited;
+        private int _slowest;
+        private long _least;
+
         public Node Node { get; } = node;
 
         public int Order { get; } = order;
@@ -153,5 +143,43 @@ internal sealed class BlockQueue
 
         /// <summary>Whether the next block waits its turn or is being made.</summary>
         public bool IsQueued { get; set; }
+
+        /// <summary>Whether every input has made the next block.</summary>
+        public bool HasAllInputs()
+        {
+            for (var n = 0; n < Inputs.Length; n++)
+            {
+                if (Inputs[_awaited].Done <= Done)
+                {
+                    return false;
+                }
+
+                _awaited = _awaited + 1 == Inputs.Length ? 0 : _awaited + 1;
+            }
+
+            return true;
+        }
+
+        /// <summary>Blocks that every reader has read; no end of them where nobody reads.</summary>
+        public long LeastRead()
+        {
+            if (Consumers.Count == 0)
+            {
+                return long.MaxValue;
+            }
+
+            // As long as one of them stands where the slowest stood, nothing has changed.
+            for (var n = 0; n < Consumers.Count; n++)
+            {
+                if (Consumers[_slowest].Done == _least)
+                {
+                    return _least;
+                }
+
+                _slowest = _slowest + 1 == Consumers.Count ? 0 : _slowest + 1;
+            }
+
+            return _least = Consumers.Min(c => c.Done);
+        }
     }
 }

@@ -13,6 +13,21 @@ public sealed class ChainMistakeTests
     [InlineData("""{ "title": "A", "code": "A", "rate_hz": 44.1 }""", "song.rate_hz: 'rate_hz' is 44.1 Hz; it takes a whole number from 8000 to 384000 Hz. Nearest: 8000. If kHz were meant: 44100.")]
     public void Mistakes_in_the_song_are_told_with_the_way_out(string song, string expected) => Assert.Equal([expected], Sample.Words(Sample.Chain(song: song)));
 
+    // Nobody draws such a chain; a received one must not end the program.
+    [Fact]
+    public void More_buses_in_a_row_than_can_be_followed_are_refused()
+    {
+        var buses = string.Join(", ", Enumerable.Range(0, 40_000).Reverse().Select(n => $"\"b{n}\": {{ \"from\": {{ \"{(n == 0 ? "out" : $"b{n - 1}")}\": 0 }} }}"));
+        var json = $$"""
+            { "chain": 1, "song": { "title": "A", "code": "A", "rate_hz": 48000 }, "tracks": { "out": "out.wav" },
+              "buses": { {{buses}} }, "prints": [ { "number": 1, "name": "A", "bus": "b39999" } ] }
+            """;
+
+        var refused = Assert.Throws<ChainException>(() => ChainReader.Parse(json, "a.chain.json"));
+
+        Assert.Contains("and that is too many to follow", refused.Message, StringComparison.Ordinal);
+    }
+
     [Fact]
     public void A_tempo_map_that_is_not_there_is_told_where_the_song_names_it() => Assert.Equal(
         "song.tempo: the tempo map was not found: there is no file no.json.",

@@ -190,8 +190,8 @@ public sealed class ComparerTests : IDisposable
         var (softer, louder) = (Comparer.Compare(File("a.wav"), File("b.wav"), new ComparisonOptions()).Main, Comparer.Compare(File("b.wav"), File("a.wav"), new ComparisonOptions()).Main);
 
         var by = Words.Number(softer.Matching.OffsetDb < 0 ? -softer.Matching.OffsetDb : double.NaN, 2);
-        Assert.Contains($"B is {by} LU louder than A (gated loudness); for listening and for all that follows B is turned down by {by} dB.", softer.Verdict, StringComparison.Ordinal);
-        Assert.Contains($"B is {by} LU softer than A (gated loudness); for listening and for all that follows A is turned down by {by} dB.", louder.Verdict, StringComparison.Ordinal);
+        Assert.Contains($"B is {by} LU louder than A (gated loudness), so B is turned down by {by} dB.", softer.Verdict, StringComparison.Ordinal);
+        Assert.Contains($"B is {by} LU softer than A (gated loudness), so A is turned down by {by} dB.", louder.Verdict, StringComparison.Ordinal);
         Assert.Equal((0.0, softer.Matching.OffsetDb), (softer.Matching.LevelOfADb, softer.Matching.LevelOfBDb));
         Assert.Equal(softer.Null.PeakDbfs, louder.Null.PeakDbfs, CompareTolerance.RatioDb);
         Assert.Equal(softer.ThirdOctaves.Select(b => b.ADb), louder.ThirdOctaves.Select(b => b.BDb));
@@ -244,7 +244,7 @@ public sealed class ComparerTests : IDisposable
         var main = Comparer.Compare(File("a.wav"), File("b.wav"), new ComparisonOptions()).Main;
 
         Assert.Equal(48, main.Alignment.DelayFrames);
-        Assert.Contains("B is 48 frames (1.00 ms) later than A", main.Verdict, StringComparison.Ordinal);
+        Assert.Contains("B is 1.00 ms (48 frames) later than A", main.Verdict, StringComparison.Ordinal);
         Assert.InRange(main.Null.RmsDb, double.NegativeInfinity, -30);
     }
 

@@ -26,7 +26,7 @@ public sealed class FolderNoteTests : IDisposable
         var report = Print(aDb: -3);
 
         Assert.Equal(
-            "Replaced: 01_A and 90_RoughPreBus, which sounded different. The earlier files are gone; raise song.version before you print to keep both next time.",
+            "Overwritten: 01_A and 90_RoughPreBus, which sounded different. To keep both next time, raise song.version before printing.",
             Assert.Single(report.FolderNotes));
         Assert.Empty(report.Findings);
     }
@@ -48,7 +48,7 @@ public sealed class FolderNoteTests : IDisposable
         var report = Print(aDb: -3);
 
         Assert.Equal(
-            "Replaced: 01_A and 90_RoughPreBus, which sounded different. The earlier files are gone; raise song.version before you print to keep both next time.",
+            "Overwritten: 01_A and 90_RoughPreBus, which sounded different. To keep both next time, raise song.version before printing.",
             Assert.Single(report.FolderNotes));
     }
 
@@ -69,7 +69,7 @@ public sealed class FolderNoteTests : IDisposable
 
         var note = Assert.Single(Print(aDb: 0).FolderNotes);
 
-        Assert.StartsWith("Replaced: 02_B and 90_RoughPreBus, which sounded different.", note, StringComparison.Ordinal);
+        Assert.StartsWith("Overwritten: 02_B and 90_RoughPreBus, which sounded different.", note, StringComparison.Ordinal);
     }
 
     [Fact]

@@ -119,7 +119,7 @@ public sealed class FolderVerdictTests : IDisposable
 
         var report = Print(sameChain ? -3 : -4);
 
-        Assert.Equal(sameChain ? [] : ["Replaced: 01_A, which sounded different. The earlier files are gone; raise song.version before you print to keep both next time."], report.Losses);
+        Assert.Equal(sameChain ? [] : ["Overwritten: 01_A, which sounded different. To keep both next time, raise song.version before printing."], report.Losses);
         Assert.False(Directory.Exists(Path.Combine(_session.Prints, "changed")));
     }
 

@@ -285,7 +285,7 @@ public sealed class KeepingTests : IDisposable
         Assert.Equal(All, Kept.Rendered(report));
         Assert.Equal(["session: length 1 → 2 s, one second longer; the sound is the same up to there"], report.Prints.Single(p => p.Name == "Wet").Because);
         Assert.Equal(["b: delay 34000 frames → 34001 frames", "session: length 1 → 2 s, one second longer"], report.Prints.Single(p => p.Name == "B").Because);
-        Assert.Contains("Every file is 2 s long: the raw tracks end at 1.001 s, no tail rings longer, and files end at a whole second.", report.Notes);
+        Assert.Contains("All files 2 s: the raw tracks end at 1.001 s, and no tail rings longer; rounded up to a whole second.", report.Notes);
     }
 
     [Fact]

@@ -30,7 +30,7 @@ public sealed class PackageTests
         }
 
         AssertLibrary(packages, "DrumPrint.Dsp", dependsOn: []);
-        AssertLibrary(packages, "DrumPrint.Engine", dependsOn: ["DrumPrint.Dsp", "System.IO.Hashing"]);
+        AssertLibrary(packages, "DrumPrint.Engine", dependsOn: ["DrumPrint.Dsp", "NAudio.Core", "NAudio.Midi", "PdfPig", "System.IO.Hashing"]);
 
         // From this folder alone: a tool brings along all it needs, and no registry is asked.
         var tools = Path.Combine(session.Folder, "tools");

@@ -1,3 +1,4 @@
+using System.Runtime.CompilerServices;
 using DrumPrint.Chains.Format;
 using DrumPrint.Chains.Json;
 using DrumPrint.Language;
@@ -10,9 +11,14 @@ namespace DrumPrint.Chains.Reading;
 /// <param name="tracks">Names of tracks: a name both a track and a bus carry is a mistake of its own, and no circle.</param>
 internal sealed class BusCircles(ProblemList problems, IReadOnlyList<Values> buses, IReadOnlySet<string> tracks)
 {
+    // Each step is followed by a call within a call; the program's stack has room for these.
+    private const int MostSteps = 30_000;
+
     private readonly Dictionary<string, Values> _byName = buses.Where(b => !tracks.Contains(b.Name)).ToDictionary(b => b.Name, StringComparer.Ordinal);
     private readonly HashSet<string> _done = new(StringComparer.Ordinal);
     private readonly List<Link> _path = [];
+    private readonly HashSet<string> _onPath = new(StringComparer.Ordinal);
+    private bool _isTooDeep;
 
     public void Run()
     {
@@ -25,18 +31,25 @@ internal sealed class BusCircles(ProblemList problems, IReadOnlyList<Values> bus
     // Depth first: a link back to a bus on the way there closes a circle, and without all such links none is left.
     private void Visit(Values bus)
     {
-        if (_done.Contains(bus.Name))
+        if (_isTooDeep || _done.Contains(bus.Name))
         {
             return;
         }
 
+        if (_path.Count == MostSteps || !RuntimeHelpers.TryEnsureSufficientExecutionStack())
+        {
+            _isTooDeep = true;
+            problems.Add(bus.Position, bus.Place, FormattableString.Invariant($"a signal comes here through {_path.Count} buses in a row, and that is too many to follow. Let more of them feed one bus."));
+            return;
+        }
+
+        _onPath.Add(bus.Name);
         foreach (var link in Links(bus))
         {
             _path.Add(link);
-            var start = _path.FindIndex(l => l.Bus == link.Source);
-            if (start >= 0)
+            if (_onPath.Contains(link.Source))
             {
-                problems.Add(link.Position, link.Place, Circle(_path[start..]));
+                problems.Add(link.Position, link.Place, Circle(_path[_path.FindIndex(l => l.Bus == link.Source)..]));
             }
             else
             {
@@ -46,6 +59,7 @@ internal sealed class BusCircles(ProblemList problems, IReadOnlyList<Values> bus
             _path.RemoveAt(_path.Count - 1);
         }
 
+        _onPath.Remove(bus.Name);
         _done.Add(bus.Name);
     }
 

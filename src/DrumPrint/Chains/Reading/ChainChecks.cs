@@ -19,9 +19,11 @@ internal sealed class ChainChecks(ProblemList problems, Values chain, TempoMap? 
     public void Run(IReadOnlyList<Reference> references)
     {
         Names();
-        foreach (var reference in references)
+        // Made once: a chain may refer to thousands of buses.
+        var declared = new DeclaredNames([.. _tracks.Select(t => t.Name)], [.. _buses.Select(b => b.Name)], [.. _impulses.Select(i => i.Name)]);
+        foreach (var reference in references.Where(r => !declared.Has(r)))
         {
-            Declared(reference);
+            Undeclared(reference, declared);
         }
 
         foreach (var delayed in _tracks.Concat(_buses.SelectMany(b => b.Entries(BusKeys.From))))
@@ -41,9 +43,10 @@ internal sealed class ChainChecks(ProblemList problems, Values chain, TempoMap? 
 
     private void Names()
     {
+        var tracks = _tracks.DistinctBy(t => t.Name).ToDictionary(t => t.Name, StringComparer.Ordinal);
         foreach (var bus in _buses)
         {
-            if (_tracks.FirstOrDefault(t => t.Name == bus.Name) is { } track)
+            if (tracks.TryGetValue(bus.Name, out var track))
             {
                 problems.Add(bus.Position, bus.Place, FormattableString.Invariant(
                     $"'{bus.Name}' is already the name of a track (line {track.Position.Line}). Give the bus a name of its own, such as '{bus.Name} bus'."));
@@ -51,16 +54,14 @@ internal sealed class ChainChecks(ProblemList problems, Values chain, TempoMap? 
         }
     }
 
-    private void Declared(Reference reference)
+    private void Undeclared(Reference reference, DeclaredNames declared)
     {
-        var tracks = _tracks.Select(t => t.Name).ToList();
-        var buses = _buses.Select(b => b.Name).ToList();
-        var impulses = _impulses.Select(i => i.Name).ToList();
-        var (what, names) = reference.Kind switch
+        var names = declared.For(reference.Kind);
+        var what = reference.Kind switch
         {
-            ReferenceKind.Bus => ("bus", buses),
-            ReferenceKind.Impulse => ("impulse", impulses),
-            _ => ("track or bus", [.. tracks, .. buses]),
+            ReferenceKind.Bus => "bus",
+            ReferenceKind.Impulse => "impulse",
+            _ => "track or bus",
         };
         Parameter[] declaring = reference.Kind switch
         {
@@ -68,7 +69,7 @@ internal sealed class ChainChecks(ProblemList problems, Values chain, TempoMap? 
             ReferenceKind.Impulse => [ChainKeys.Impulses],
             _ => [ChainKeys.Tracks, ChainKeys.Buses],
         };
-        if (names.Contains(reference.Name) || declaring.Any(chain.IsUnknown))
+        if (declaring.Any(chain.IsUnknown))
         {
             return;
         }
@@ -76,7 +77,7 @@ internal sealed class ChainChecks(ProblemList problems, Values chain, TempoMap? 
         var shown = Show.Name(reference.Name);
         var advice = reference.Kind switch
         {
-            ReferenceKind.Bus when tracks.Contains(reference.Name) => " It is a track; make a bus of it and print that.",
+            ReferenceKind.Bus when declared.IsTrack(reference.Name) => " It is a track; make a bus of it and print that.",
             _ when Nearest.Word(reference.Name, names) is { } word => Wording.DidYouMean(word),
             _ when names.Count == 0 => $" The chain declares no {what}.",
             _ => $" The chain has {Wording.Names(names)}.",

@@ -1,8 +1,8 @@
+using System.Text.RegularExpressions;
 using DrumPrint.Checking.Findings;
 using DrumPrint.Checking.Subjects;
 using DrumPrint.Checking.Takes;
 using DrumPrint.Language;
-using System.Text.RegularExpressions;
 
 namespace DrumPrint.Checking.Rules;
 

@@ -112,8 +112,13 @@ internal static class ComparisonVerdict
 
     private static string Difference(Comparison comparison)
     {
-        var matched = comparison.Matching.Metric == LevelMatch.TrueLevel ? "" : ", matched,";
-        return $"A and B differ in more than level: A less B{matched} is {Words.Number(Math.Abs(comparison.Null.RmsDb))} dB {(comparison.Null.RmsDb <= 0 ? "below" : "above")} A.";
+        var matched = comparison.Matching.Metric switch
+        {
+            LevelMatch.TrueLevel => "As they are",
+            LevelMatch.Rms => "At equal mean level",
+            _ => "At equal loudness",
+        };
+        return $"A and B differ in more than level. {matched} the difference is {Words.Number(Math.Abs(comparison.Null.RmsDb))} dB {(comparison.Null.RmsDb <= 0 ? "quieter" : "louder")} than A.";
     }
 
     private static IEnumerable<string> Different(Comparison comparison)
@@ -145,7 +150,7 @@ internal static class ComparisonVerdict
             yield return shape;
         }
 
-        yield return "Which of the two is better, no number here says: listen at matched level, and blind.";
+        yield return "Numbers can't say which is better. Listen blind.";
     }
 
     private static string Level(Comparison comparison)
@@ -163,7 +168,7 @@ internal static class ComparisonVerdict
         var trim = matching.TrimDb == 0 ? "" : $", {Words.Signed(matching.TrimDb, 2)} dB given to B by hand in that";
         return matching.Metric == LevelMatch.TrueLevel
             ? $"{louder}; nothing was matched, so the louder one has the advantage in all that follows."
-            : $"{louder}; for listening and for all that follows {matching.TurnedDown}{trim}.";
+            : $"{louder}, so {matching.TurnedDown}{trim}.";
     }
 
     private static string Spectrum(IReadOnlyList<ThirdOctave> bands)
@@ -178,8 +183,8 @@ internal static class ComparisonVerdict
         }
 
         return parts.Count == 0
-            ? "No third of an octave differs by 0.5 dB or more."
-            : $"In thirds of an octave B has most clearly {string.Join(" and ", parts)}.";
+            ? "Tone: no band differs by 0.5 dB or more."
+            : $"Tone: B has {string.Join(" and ", parts)}.";
     }
 
     private static string? Hits(HitDifference hits)
@@ -189,16 +194,19 @@ internal static class ComparisonVerdict
             return null;
         }
 
-        var over = $"Over {Words.Count(hits.Count, "hit")} B's attack ";
-        var first = Math.Abs(attack) < WorthDb ? "keeps within 0.5 dB of A's" : $"is {Words.Number(Math.Abs(attack))} dB {(attack > 0 ? "stronger" : "weaker")}";
+        var first = $"Attack ({Words.Count(hits.Count, "hit")})";
         if (hits.SustainDb is not { } sustain)
         {
-            return $"{over}{first}; no hit has room for a sustain.";
+            return $"{first} {Change(attack)}; no hit has room for a sustain.";
         }
 
-        var second = Math.Abs(sustain) < WorthDb ? "keeps within 0.5 dB" : $"is {Words.Number(Math.Abs(sustain))} dB {(sustain > 0 ? "stronger" : "weaker")}";
-        return $"{over}{first}, and its sustain (over the {hits.SustainCount} with room for one) {second}.";
+        var second = $"sustain ({Words.Count(hits.SustainCount, "hit")})";
+        return Math.Abs(attack) < WorthDb && Math.Abs(sustain) < WorthDb
+            ? $"{first} and {second} {Change(0)}."
+            : $"{first} {Change(attack)}, {second} {Change(sustain)}.";
     }
+
+    private static string Change(double db) => Math.Abs(db) < WorthDb ? "within 0.5 dB" : $"{Words.Number(Math.Abs(db))} dB {(db > 0 ? "stronger" : "weaker")}";
 
     private static string? Shape(Comparison comparison)
     {

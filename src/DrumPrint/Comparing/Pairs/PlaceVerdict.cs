@@ -14,7 +14,7 @@ internal static class PlaceVerdict
     {
         if (comparison.Alignment is { DelayFrames: not 0 and var frames } alignment)
         {
-            yield return FormattableString.Invariant($"B is {Words.Count(Math.Abs(frames), "frame")} ({Math.Abs(alignment.DelayMs):0.00} ms) {(frames > 0 ? "later" : "earlier")} than A; it was lined up before anything else was measured{Unpaired(comparison)}.");
+            yield return FormattableString.Invariant($"B is {Math.Abs(alignment.DelayMs):0.00} ms ({Words.Count(Math.Abs(frames), "frame")}) {(frames > 0 ? "later" : "earlier")} than A; it was lined up before measuring{Unpaired(comparison)}.");
         }
     }
 

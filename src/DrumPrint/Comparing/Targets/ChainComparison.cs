@@ -133,7 +133,7 @@ internal sealed class ChainComparison
         }
         else
         {
-            notes.Add($"The chains make these prints in different ways: {ChainPairs.Titles(_pairs.Differing)}. The others are made alike.");
+            notes.Add($"Changed: {ChainPairs.Titles(_pairs.Differing)}. The rest are the same.");
         }
 
         foreach (var (side, written, other) in new[] { ("A", _asWritten.A, _asWritten.B), ("B", _asWritten.B, _asWritten.A) })

@@ -17,7 +17,7 @@ internal static class ReplacedPrints
             .Select(f => (f.Name, How: Difference(f.State)))
             .Where(r => r.How is not null)
             .GroupBy(r => r.How, r => r.Name)
-            .Select(g => $"Replaced: {Show.List([.. g])}, {g.Key}. The earlier files are gone; raise song.version before you print to keep both next time."),
+            .Select(g => $"Overwritten: {Show.List([.. g])}, {g.Key}. To keep both next time, raise song.version before printing."),
     ];
 
     private static string? Difference(FileState state) => state switch

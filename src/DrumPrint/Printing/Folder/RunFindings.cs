@@ -99,10 +99,10 @@ internal static class RunFindings
         var raw = setup.Planner.RawEnd;
         var longest = attempt.Figures.Values.Where(f => f.Target.Kind != PrintKind.Click).MaxBy(f => f.QuietFrom);
         var tail = setup.Chain.Output.TailS is { } fixedTail
-            ? fixedTail == 0 ? "" : string.Create(CultureInfo.InvariantCulture, $", tail_s adds {fixedTail:0.###} s")
-            : longest is null || setup.Planner.Tail(longest.QuietFrom) == 0 ? ", no tail rings longer"
-            : string.Create(CultureInfo.InvariantCulture, $", the longest tail ({longest.Target.Number:00} {Show.Name(longest.Target.Name)}) at {Seconds(longest.QuietFrom)}");
-        return $"Every file is {Seconds(frames)} long: the raw tracks end at {Seconds(raw)}{tail}, and files end at a whole second.";
+            ? fixedTail == 0 ? $"the raw tracks end at {Seconds(raw)}" : string.Create(CultureInfo.InvariantCulture, $"the raw tracks end at {Seconds(raw)}, tail_s adds {fixedTail:0.###} s")
+            : longest is null || setup.Planner.Tail(longest.QuietFrom) == 0 ? $"the raw tracks end at {Seconds(raw)}, and no tail rings longer"
+            : string.Create(CultureInfo.InvariantCulture, $"last sound at {Seconds(longest.QuietFrom)} ({longest.Target.Number:00} {Show.Name(longest.Target.Name)})");
+        return $"All files {Seconds(frames)}: {tail}; rounded up to a whole second.";
     }
 
     private static bool IsSilent(PrintedFile print) => print.PeakDbfs < SilentDb;
