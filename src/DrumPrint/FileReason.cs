@@ -18,6 +18,9 @@ public static class FileReason
     private const int MacCircle = 62;
     private const int MacNameTooLong = 63;
     private const int MacQuota = 69;
+
+    // What the runtime gives where it found the trouble itself, as a folder in the place of a file.
+    private const int RuntimeGeneral = unchecked((int)0x8013_1620);
     private const int WindowsWriteProtected = unchecked((int)0x8007_0013);
     private const int WindowsInUse = unchecked((int)0x8007_0020);
     private const int WindowsHandleDiskFull = unchecked((int)0x8007_0027);
@@ -64,6 +67,7 @@ public static class FileReason
         UnixReadOnly or WindowsWriteProtected => "the disk is write-protected",
         LinuxNameTooLong or MacNameTooLong => "its name is too long",
         LinuxCircle or MacCircle => "its links lead in a circle",
+        RuntimeGeneral => "something else stands at its name",
         _ => FormattableString.Invariant($"the system refused it for its reason {number}"),
     };
 }

@@ -13,7 +13,8 @@ internal static class UserSecret
 
     /// <summary>Reads it, and makes it when there is none.</summary>
     /// <param name="path">The file.</param>
-    /// <exception cref="IOException">It cannot be read or made, or holds something else.</exception>
+    /// <exception cref="IrregularFileException">It holds something else.</exception>
+    /// <exception cref="IOException">It cannot be read or made.</exception>
     /// <exception cref="UnauthorizedAccessException">It may not be read or made.</exception>
     public static byte[] ReadOrMake(string path)
     {
@@ -23,7 +24,7 @@ internal static class UserSecret
             Make(path);
         }
 
-        return Parse(RegularFile.ReadAll(path, MostBytes)) ?? throw new IOException($"{path} holds something else than DrumPrint wrote there; delete it, and a new one is made");
+        return Parse(RegularFile.ReadAll(path, MostBytes)) ?? throw new IrregularFileException($"{path} holds something else than DrumPrint wrote there; delete it, and a new one is made");
     }
 
     // Another run may be as quick: the file that is there first stays.

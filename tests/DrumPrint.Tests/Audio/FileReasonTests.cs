@@ -67,4 +67,8 @@ public sealed class FileReasonTests : IDisposable
         Assert.StartsWith(path + ": ", refused.Message, StringComparison.Ordinal);
         Assert.DoesNotContain('\'', refused.Message);
     }
+
+    [Fact]
+    public void What_the_runtime_found_by_itself_is_told_in_words() =>
+        Assert.Equal("something else stands at its name", FileReason.Of(new IOException()));
 }
