@@ -34,7 +34,7 @@ public static class ComparisonJson
         json.WriteString("song", report.Song);
         WriteList(json, "changed", report.Changed);
         WriteComparison(json, report.Main);
-        WriteOverview(json, report.Overview);
+        OverviewJson.Write(json, report.Overview);
         WriteOthers(json, "others", report.Others);
         WriteList(json, "recipe", report.Recipe);
         WriteList(json, "notes", report.Notes);
@@ -102,36 +102,6 @@ public static class ComparisonJson
         json.WriteBoolean("is_mono", double.IsNegativeInfinity(measures.WidthDb));
         WriteNumber(json, "mono_loss_db", measures.MonoLossDb);
         json.WriteEndObject();
-        json.WriteEndObject();
-    }
-
-    private static void WriteOverview(Utf8JsonWriter json, SongOverview? overview)
-    {
-        if (overview is null)
-        {
-            return;
-        }
-
-        json.WriteStartObject("overview");
-        json.WriteString("title", overview.Title);
-        json.WriteNumber("to_s", overview.ToS);
-        WriteValues(json, "peaks_a", overview.PeaksA);
-        WriteValues(json, "peaks_b", overview.PeaksB);
-        json.WriteStartArray("sections");
-        foreach (var section in overview.Sections)
-        {
-            json.WriteStartObject();
-            json.WriteString("name", section.Name);
-            json.WriteNumber("from_bar", section.FromBar);
-            json.WriteNumber("from_s", section.FromS);
-            json.WriteNumber("to_s", section.ToS);
-            WriteNumber(json, "a_lufs", section.ALufs);
-            WriteNumber(json, "b_lufs", section.BLufs);
-            json.WriteEndObject();
-        }
-
-        json.WriteEndArray();
-        WriteCurves(json, overview.GainReductions);
         json.WriteEndObject();
     }
 
@@ -235,7 +205,7 @@ public static class ComparisonJson
         json.WriteEndObject();
     }
 
-    private static void WriteCurves(Utf8JsonWriter json, IReadOnlyList<GainReductionCurve> curves)
+    internal static void WriteCurves(Utf8JsonWriter json, IReadOnlyList<GainReductionCurve> curves)
     {
         json.WriteStartArray("gain_reduction");
         foreach (var curve in curves)
@@ -251,7 +221,7 @@ public static class ComparisonJson
         json.WriteEndArray();
     }
 
-    private static void WriteValues(Utf8JsonWriter json, string name, IReadOnlyList<double>? values)
+    internal static void WriteValues(Utf8JsonWriter json, string name, IReadOnlyList<double>? values)
     {
         if (values is null)
         {
