@@ -64,7 +64,7 @@ internal static class MeasureCommand
 
         if (asJson)
         {
-            HitsScreen.WriteJson(Terminal.Json(), reports);
+            HitsJson.Write(Terminal.Json(), reports);
         }
         else
         {

@@ -1,5 +1,4 @@
 using System.Globalization;
-using System.Text.Json;
 using DrumPrint.Measuring;
 using Spectre.Console;
 
@@ -29,57 +28,6 @@ internal static class HitsScreen
         foreach (var group in reports.Where(r => r.Note is not null).GroupBy(r => r.Note))
         {
             console.Line($"{string.Join(", ", group.Select(r => Path.GetFileNameWithoutExtension(r.File)))}: {group.Key}");
-        }
-    }
-
-    public static void WriteJson(Stream stream, IReadOnlyList<HitReport> reports)
-    {
-        using var json = new Utf8JsonWriter(stream, new JsonWriterOptions { Indented = true, NewLine = "\n" });
-        json.WriteStartObject();
-        json.WriteString("engine", EngineVersion.Text);
-        json.WriteStartArray("files");
-        foreach (var report in reports)
-        {
-            json.WriteStartObject();
-            json.WriteString("file", report.File);
-            Spread(json, "hits", report.Hits);
-            Spread(json, "ghosts", report.Ghosts);
-            Spread(json, "spill", report.Spill);
-            Number(json, "open_db", report.OpenDb);
-            json.WriteString("note", report.Note);
-            json.WriteEndObject();
-        }
-
-        json.WriteEndArray();
-        json.WriteEndObject();
-    }
-
-    private static void Spread(Utf8JsonWriter json, string key, LevelSpread spread)
-    {
-        json.WriteStartObject(key);
-        json.WriteNumber("count", spread.Count);
-        Number(json, "soft_db", spread.SoftDb);
-        Number(json, "middle_db", spread.MiddleDb);
-        Number(json, "loud_db", spread.LoudDb);
-        json.WriteStartArray("peaks_db");
-        foreach (var db in spread.PeaksDb)
-        {
-            json.WriteNumberValue(Math.Round(db, 1));
-        }
-
-        json.WriteEndArray();
-        json.WriteEndObject();
-    }
-
-    private static void Number(Utf8JsonWriter json, string key, double? value)
-    {
-        if (value is { } number)
-        {
-            json.WriteNumber(key, Math.Round(number, 1) + 0);
-        }
-        else
-        {
-            json.WriteNull(key);
         }
     }
 

@@ -14,10 +14,10 @@ internal static class ReportScreen
     {
         var console = Terminal.Screen();
         var table = new Table().Border(TableBorder.SimpleHeavy);
-        table.AddColumn("Print");
+        table.AddColumn(new TableColumn("Print").NoWrap());
         table.AddColumn("Fed by (dB)");
         table.AddColumn(new TableColumn("Peak\ndBFS").RightAligned());
-        table.AddColumn(new TableColumn("True peak\ndBTP").RightAligned());
+        table.AddColumn(new TableColumn("True\npeak\ndBTP").RightAligned());
         table.AddColumn(new TableColumn("Loudness\nLUFS").RightAligned());
         table.AddColumn(new TableColumn("Crest\ndB").RightAligned());
         table.AddColumn("Turned down\nmedian / most, dB");

@@ -89,7 +89,7 @@ public sealed class Deliverer
             Credit = _options.Credit,
         });
         manifest = manifest with { Files = [.. manifest.Files, .. Sheets(staged, sheet)] };
-        Seal(staged, manifest);
+        staged.Seal(manifest);
         Publish(staged, manifest);
         var folder = Path.Combine(_options.To, manifest.FolderName);
         if (_options.Since is not null)
@@ -156,7 +156,7 @@ public sealed class Deliverer
             throw prints.NotProved(print, _chain);
         }
 
-        return new DeliveredFile(print.FileName, Kind(print.Kind), new FileInfo(path).Length, print.FileSha256)
+        return new DeliveredFile(print.FileName, DeliveredKinds.Of(print.Kind), new FileInfo(path).Length, print.FileSha256)
         {
             Number = print.Number,
             Title = print.Name,
@@ -234,12 +234,6 @@ public sealed class Deliverer
         Changes = revision is null ? [] : [.. revision.Changes(prints.Ticket, prints.Folder), .. revision.OnlyLength(files, _chain.Song.RateHz) is { } length ? [length] : (IEnumerable<string>)[]],
     };
 
-    private static void Seal(StagedFolder staged, DeliveryManifest manifest)
-    {
-        staged.Write(manifest.FileName, manifest.ToText());
-        staged.Write(SumsFile.Name, SumsFile.Text([.. manifest.Files.Select(f => (f.Name, f.FileSha256)), (manifest.FileName, FileHash.Sha256(staged.PathOf(manifest.FileName)))]));
-    }
-
     private void Publish(StagedFolder staged, DeliveryManifest manifest)
     {
         var target = Path.Combine(_options.To, manifest.FolderName);
@@ -250,7 +244,7 @@ public sealed class Deliverer
         }
         else
         {
-            RequireSame(target, manifest);
+            EarlierDelivery.RequireSame(target, manifest);
             _notes.Add($"{target} is there already, the same to the last byte.");
         }
 
@@ -286,34 +280,6 @@ public sealed class Deliverer
         }
     }
 
-    private static void RequireSame(string target, DeliveryManifest manifest)
-    {
-        const string advice = "A delivery is never overwritten. Raise \"version\" in \"song\" and print, or deliver to another folder with --to.";
-        if (!Directory.Exists(target) || !Directory.EnumerateFiles(target, "*" + DeliveryManifest.End).Any())
-        {
-            throw new UsageException($"{target} is there already, and is no delivery. Move it away, or deliver to another folder with --to.");
-        }
-
-        var there = DeliveryManifest.ReadIn(target);
-        var other = manifest.Files.Where(f => f.Sound is { } s && there.Files.FirstOrDefault(t => t.Name == f.Name) is { Sound: { } before } && before.AudioSha256 != s.AudioSha256).Select(f => f.Name).ToList();
-        if (other.Count > 0)
-        {
-            throw new UsageException($"{target} is version {Show.Number(manifest.Version)} already, and {Show.Some(other)} {(other.Count == 1 ? "has" : "have")} other samples there. {advice}");
-        }
-
-        if (there.ToText() != manifest.ToText())
-        {
-            var differ = manifest.Files.Where(f => there.Files.FirstOrDefault(t => t.Name == f.Name)?.FileSha256 != f.FileSha256).Select(f => f.Name).ToList();
-            throw new UsageException($"{target} is version {Show.Number(manifest.Version)} already, and not the same{(differ.Count == 0 ? "" : $": {Show.Some(differ)}")}. {advice}");
-        }
-
-        var check = DeliveryCheck.Check(target);
-        if (!check.IsWhole)
-        {
-            throw new UsageException($"{target} is there already, and was changed since it was delivered: {check.Findings[0].Text} {advice}");
-        }
-    }
-
     // Only what is changed or new, with what tells of it.
     private void Changed(string folder, DeliveryManifest manifest)
     {
@@ -325,16 +291,7 @@ public sealed class Deliverer
             staged.Copy(Path.Combine(folder, file.Name), file.Name, _cancel);
         }
 
-        Seal(staged, part);
+        staged.Seal(part);
         Publish(staged, part);
     }
-
-    private static DeliveredKind Kind(PrintKind kind) => kind switch
-    {
-        PrintKind.Playing => DeliveredKind.Playing,
-        PrintKind.Optional => DeliveredKind.Optional,
-        PrintKind.Rough => DeliveredKind.Rough,
-        PrintKind.RoughWithBus => DeliveredKind.RoughWithBus,
-        _ => DeliveredKind.Click,
-    };
 }

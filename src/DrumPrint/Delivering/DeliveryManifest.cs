@@ -91,4 +91,10 @@ public sealed record DeliveryManifest
             _ => throw new DeliveryException($"{folder} holds {found.Count.ToString(System.Globalization.CultureInfo.InvariantCulture)} manifests: {string.Join(", ", found.Select(Path.GetFileName))}. Each delivery keeps a folder of its own; take them apart."),
         };
     }
+
+    /// <summary>The files of a kind, by number.</summary>
+    internal IReadOnlyList<DeliveredFile> Of(DeliveredKind kind) => [.. Files.Where(f => f.Kind == kind).OrderBy(f => f.Number)];
+
+    /// <summary>The first file of a kind; null without one.</summary>
+    internal DeliveredFile? First(DeliveredKind kind) => Files.FirstOrDefault(f => f.Kind == kind);
 }

@@ -1,4 +1,5 @@
 using System.Text;
+using DrumPrint.Audio;
 using DrumPrint.Files;
 
 namespace DrumPrint.Delivering;
@@ -62,6 +63,13 @@ internal sealed class StagedFolder : IDisposable
     });
 
     public string PathOf(string name) => Path.Combine(Folder, name);
+
+    /// <summary>Adds the manifest, and the sums of all that is there.</summary>
+    public void Seal(DeliveryManifest manifest)
+    {
+        Write(manifest.FileName, manifest.ToText());
+        Write(SumsFile.Name, SumsFile.Text([.. manifest.Files.Select(f => (f.Name, f.FileSha256)), (manifest.FileName, FileHash.Sha256(PathOf(manifest.FileName)))]));
+    }
 
     /// <summary>Gives the folder its name.</summary>
     /// <exception cref="IOException">Something of that name is there.</exception>

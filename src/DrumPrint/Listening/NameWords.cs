@@ -9,12 +9,12 @@ internal static class NameWords
         (Role.Snare, "snare snr sn sd sdrum snaredrum caisseclaire cc caisse kleinetrommel kltrommel caja redoblante tarola rullante caixa virvel virveltrumma lilletromme wires"),
         (Role.Hat, "hat hats hh hihat hihats highhat charley charleston charles charli chaston hihatbecken hatmic contratiempo chimbal"),
         (Role.RackTom, "tom toms tm rack racktom rk rt tomrack hightom hitom midtom lowtom tomhi tommid hochtom haengetom hangetom tomalto tommedio tomaereo tomaigu tommedium timbal"),
-        (Role.FloorTom, "floor flr floortom ft floortm flt standtom stehtom tombasse tombase tompiso timbalbase goliath timpano tomdepiso tomsuelo surdo gulvtom golvpuka"),
+        (Role.FloorTom, "floor flr floortom ft floortm flt standtom stehtom tombasse tombase tompiso timbalbase timpano tomdepiso tomsuelo surdo gulvtom golvpuka"),
         (Role.Ride, "ride rd rid ridebecken"),
         (Role.Cymbal, "crash cr cym cymbal cymbals becken china splash platillo platillos piatto piatti cymbale cymbales prato pratos"),
         (Role.Overhead, "oh ohs over overs overhead overheads ovh ovhd ohd aereo aereos aerien aeriens panoramici panoramica cenital cenitales"),
         (Role.Room, "room rooms rm rms amb ambi ambience ambiance ambient ambiente raum raeume sala salle piece habitacion hall stairwell stairs corridor rum zimmer"),
-        (Role.Kit, "front fok knee crotch wurst kit mono monokit kitmono drumsmono shell hero center centre trash crush dirty frontofkit"),
+        (Role.Kit, "front fok knee crotch kit mono monokit kitmono drumsmono shell center centre trash crush dirty frontofkit"),
         (Role.Percussion, "perc percs percussion perkussion percusion percussioni cabasa cabaza shaker shakers tamb tambourine tambourin claps clap handclaps conga congas bongo bongos cowbell maracas triangle guiro woodblock clave claves cajon pandeiro"),
         (Role.Other, "click clk metronome metro talkback tb talk guide scratch bass bajo gtr guitar gitarre guitare guitarra vox voc vocal vocals keys piano synth rough mix ref reference mixdown"));
 

@@ -22,7 +22,6 @@ internal sealed class SheetPdf : IDisposable
     private const double Leading = 1.35;
     private const double MeasuredAt = 1000;
     private const int IdDigits = 32;
-    private const string Latin = "AAAAAAACEEEEIIIIDNOOOOOxOUUUUYTsaaaaaaaceeeeiiiidnooooo/ouuuuyty";
 
     private readonly PdfDocumentBuilder _document = new();
     private readonly PdfDocumentBuilder.AddedFont _plain;
@@ -34,7 +33,7 @@ internal sealed class SheetPdf : IDisposable
 
     private SheetPdf(SheetDocument sheet)
     {
-        _title = Plain(sheet.Title);
+        _title = PdfLatin.Of(sheet.Title);
         _document.DocumentInformation.Title = _title;
         _document.DocumentInformation.Producer = "DrumPrint";
         _document.DocumentInformation.CreationDate = null;
@@ -137,7 +136,7 @@ internal sealed class SheetPdf : IDisposable
 
     private void Lines(string text, double size, bool isBold, double left)
     {
-        foreach (var line in Wrapped(text, size, isBold, Right - left))
+        foreach (var line in TextWrap.Lines(PdfLatin.Of(text), Right - left, t => Width(t, size, isBold)))
         {
             Room(size * Leading);
             if (line.Length > 0)
@@ -171,7 +170,7 @@ internal sealed class SheetPdf : IDisposable
 
     private bool Row(IReadOnlyList<string> cells, TableBlock table, List<double> widths, bool isBold, bool onlyIfItFits = false)
     {
-        var lines = cells.Select((c, i) => Wrapped(c, Small, isBold, widths[i] - 6)).ToList();
+        var lines = cells.Select((c, i) => TextWrap.Lines(PdfLatin.Of(c), widths[i] - 6, t => Width(t, Small, isBold))).ToList();
         var height = (lines.Max(l => l.Count) * Small * Leading) + 4;
         if (_y - height < Bottom)
         {
@@ -220,7 +219,7 @@ internal sealed class SheetPdf : IDisposable
         {
             var x = left + (width * curve.X.Place(at));
             _page.DrawLine(new PdfPoint(x, bottom), new PdfPoint(x, bottom + height), 0.4);
-            var text = Plain(word);
+            var text = PdfLatin.Of(word);
             _page.AddText(text, Small, new PdfPoint(x - (Width(text, Small, isBold: false) / 2), bottom - 10), _plain);
         }
 
@@ -228,7 +227,7 @@ internal sealed class SheetPdf : IDisposable
         {
             var y = bottom + (height * curve.Y.Place(at));
             _page.DrawLine(new PdfPoint(left, y), new PdfPoint(left + width, y), 0.4);
-            var text = Plain(word);
+            var text = PdfLatin.Of(word);
             _page.AddText(text, Small, new PdfPoint(left - 5 - Width(text, Small, isBold: false), y - 2.5), _plain);
         }
 
@@ -240,7 +239,7 @@ internal sealed class SheetPdf : IDisposable
 
         _page.ResetColor();
         Path(curve, curve.Points, left, bottom, width, height, 1.4);
-        _page.AddText(Plain($"{curve.X.Name} across, {curve.Y.Name} up"), Small, new PdfPoint(left, bottom - 21), _plain);
+        _page.AddText(PdfLatin.Of($"{curve.X.Name} across, {curve.Y.Name} up"), Small, new PdfPoint(left, bottom - 21), _plain);
         _y = bottom - 30;
     }
 
@@ -252,44 +251,6 @@ internal sealed class SheetPdf : IDisposable
         }
 
         PdfPoint At((double X, double Y) p) => new(left + (width * curve.X.Place(p.X)), bottom + (height * curve.Y.Place(p.Y)));
-    }
-
-    private List<string> Wrapped(string text, double size, bool isBold, double width)
-    {
-        var lines = new List<string>();
-        var line = "";
-        foreach (var word in Plain(text).Split(' ', StringSplitOptions.RemoveEmptyEntries).SelectMany(w => Cut(w, size, isBold, width)))
-        {
-            var longer = line.Length == 0 ? word : $"{line} {word}";
-            if (line.Length > 0 && Width(longer, size, isBold) > width)
-            {
-                lines.Add(line);
-                longer = word;
-            }
-
-            line = longer;
-        }
-
-        lines.Add(line);
-        return lines;
-    }
-
-    // A word that is wider than its column goes on in the next line.
-    private IEnumerable<string> Cut(string word, double size, bool isBold, double width)
-    {
-        while (Width(word, size, isBold) > width && word.Length > 1)
-        {
-            var length = word.Length - 1;
-            while (length > 1 && Width(word[..length], size, isBold) > width)
-            {
-                length--;
-            }
-
-            yield return word[..length];
-            word = word[length..];
-        }
-
-        yield return word;
     }
 
     private double Width(string text, double size, bool isBold) => text.Sum(c => Width(c, isBold)) * size / MeasuredAt;
@@ -304,22 +265,4 @@ internal sealed class SheetPdf : IDisposable
 
         return width;
     }
-
-    // What is written with these fonts has no accents. The other two forms of the sheet have them all.
-    private static string Plain(string text) => string.Concat(text.Select(c => c switch
-    {
-        '−' or '–' or '—' => "-",
-        '∞' => "inf",
-        '→' => "->",
-        '…' => "...",
-        '’' or '‘' => "'",
-        '“' or '”' => "\"",
-        '·' => "-",
-        >= ' ' and <= '~' => c.ToString(),
-        '°' => " deg",
-        '±' => "+/-",
-        'µ' => "u",
-        >= 'À' and <= 'ÿ' => Latin[c - 'À'].ToString(),
-        _ => "?",
-    }));
 }
