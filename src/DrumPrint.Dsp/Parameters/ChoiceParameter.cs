@@ -11,6 +11,9 @@ public sealed class ChoiceParameter(string key, IReadOnlyList<Choice> choices, s
 
     public override string Takes => $"one of {Words}";
 
+    /// <summary>The word as people write it, with spaces.</summary>
+    public override object? Said(object? value) => (value as string)?.Replace('_', ' ');
+
     private string Words => string.Join(", ", Choices.Select(c => c.Word));
 
     /// <summary>This parameter with a word, for <see cref="ProcessorDefinition.With"/> and its like.</summary>

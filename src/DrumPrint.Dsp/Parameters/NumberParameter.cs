@@ -5,7 +5,7 @@ namespace DrumPrint.Dsp.Parameters;
 /// <summary>A number in a range. Without a default it is either required or off when not given.</summary>
 public sealed class NumberParameter(string key, Unit unit, double minimum, double maximum, double? @default, string help) : Parameter(key, help)
 {
-    public Unit Unit { get; } = unit;
+    public override Unit Unit { get; } = unit;
 
     public double Minimum { get; } = minimum;
 

@@ -22,6 +22,12 @@ public abstract class Parameter(string key, string help)
     /// <summary>The value when none is given; null for what is then off, and for what is required.</summary>
     public virtual object? Unset => null;
 
+    /// <summary>The unit of its value; <see cref="Unit.None"/> for what is not a number.</summary>
+    public virtual Unit Unit => Unit.None;
+
+    /// <summary>A value as a sentence says it. A name stays as it was given.</summary>
+    public virtual object? Said(object? value) => value;
+
     /// <summary>What it takes, in words: "a number from -80 to 0 dB".</summary>
     public virtual string Takes => "a value";
 

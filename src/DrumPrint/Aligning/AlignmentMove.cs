@@ -82,7 +82,7 @@ public sealed record AlignmentMove(string Track, double? DelayMs, bool? IsInvert
             var amount = present.Unit switch
             {
                 Unit.Frames => delay / 1000 * chain.Song.RateHz,
-                Unit.Metres => delay / 1000 * Delay.SpeedOfSound(chain.Song.TemperatureC),
+                Unit.Metres => delay / 1000 * PathDelay.SpeedOfSound(chain.Song.TemperatureC),
                 _ => delay,
             };
             utf8 = ChainEdit.Set(utf8, place, TrackKeys.File.Key, present.Key, amount.ToString("0.###", CultureInfo.InvariantCulture));

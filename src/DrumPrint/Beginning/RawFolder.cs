@@ -127,7 +127,7 @@ internal sealed class RawFolder
                 notes.Add($"{path} begins {Words.Number(1000.0 * start / rate, 2)} ms after the first file by its time stamp, and is delayed by that.");
             }
 
-            var track = new Track(path, path, 0, false, Delay.None, info.SampleRate != rate, 1);
+            var track = new Track(path, path, 0, false, PathDelay.None, info.SampleRate != rate, 1);
             files.Add(new RawFile(path, MicrophoneName.Of(path), new TrackInput(track, Path.Combine(folder, path), info, rate), start));
         }
 

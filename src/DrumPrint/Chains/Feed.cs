@@ -8,4 +8,4 @@ namespace DrumPrint.Chains;
 /// <param name="Delay">Delay.</param>
 /// <param name="Rides">Level changes over time.</param>
 /// <param name="Line">Line in the chain file, from 1.</param>
-public sealed record Feed(string Source, double LevelDb, double? PanPct, bool IsInverted, Delay Delay, IReadOnlyList<Ride> Rides, int Line);
+public sealed record Feed(string Source, double LevelDb, double? PanPct, bool IsInverted, PathDelay Delay, IReadOnlyList<Ride> Rides, int Line);

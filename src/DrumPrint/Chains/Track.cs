@@ -8,7 +8,7 @@ namespace DrumPrint.Chains;
 /// <param name="Delay">Delay.</param>
 /// <param name="Convert">Whether another sample rate is resampled instead of refused.</param>
 /// <param name="Line">Line in the chain file, from 1.</param>
-public sealed record Track(string Name, string File, double LevelDb, bool IsInverted, Delay Delay, bool Convert, int Line)
+public sealed record Track(string Name, string File, double LevelDb, bool IsInverted, PathDelay Delay, bool Convert, int Line)
 {
     /// <summary>The microphone and where it stood; null when the chain says nothing.</summary>
     public string? Notes { get; init; }

@@ -64,7 +64,7 @@ public static class Checker
     }
 
     private static CheckReport Run(
-        string target, Chain? chain, List<Take> found, int rateHz, CheckOptions options, bool hasPrints, Ticket? ticket, IReadOnlyList<string> strangers, IProgress<PrintProgress>? progress, CancellationToken cancel)
+        string target, Chain? chain, List<CheckedTake> found, int rateHz, CheckOptions options, bool hasPrints, Ticket? ticket, IReadOnlyList<string> strangers, IProgress<PrintProgress>? progress, CancellationToken cancel)
     {
         var threads = Math.Max(1, options.Threads ?? Environment.ProcessorCount);
         var takes = Measure(found, ticket is not null, threads, progress, cancel);
@@ -93,9 +93,9 @@ public static class Checker
             [.. SignOff.Notes(signed, chain, hasPrints && raws.Count > 0)]);
     }
 
-    private static List<Take> Measure(List<Take> takes, bool hashed, int threads, IProgress<PrintProgress>? progress, CancellationToken cancel)
+    private static List<CheckedTake> Measure(List<CheckedTake> takes, bool hashed, int threads, IProgress<PrintProgress>? progress, CancellationToken cancel)
     {
-        var done = new Take[takes.Count];
+        var done = new CheckedTake[takes.Count];
         var parts = new double[takes.Count];
         var gate = new Lock();
         ManyFiles.Do(Enumerable.Range(0, takes.Count), threads, i => done[i] = takes[i].IsMissing || takes[i].IsBarred ? takes[i] : Measure(takes[i], hashed && takes[i].IsDelivered, part =>
@@ -109,7 +109,7 @@ public static class Checker
         return [.. done];
     }
 
-    private static Take Measure(Take take, bool hashed, Action<double> progress, CancellationToken cancel)
+    private static CheckedTake Measure(CheckedTake take, bool hashed, Action<double> progress, CancellationToken cancel)
     {
         try
         {
@@ -132,8 +132,8 @@ public static class Checker
     private static void Prepare(CheckSubject subject, int threads, IProgress<PrintProgress>? progress, CancellationToken cancel)
     {
         progress?.Report(new PrintProgress("Comparing microphones", MeterPart));
-        var pairs = new List<(Take, Take)>();
-        foreach (var role in new[] { Role.Snare, Role.Hat })
+        var pairs = new List<(CheckedTake, CheckedTake)>();
+        foreach (var role in new[] { TakeRole.Snare, TakeRole.Hat })
         {
             if (subject.First(role) is { } close)
             {

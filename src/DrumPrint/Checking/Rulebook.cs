@@ -47,7 +47,7 @@ public static class Rulebook
         new SidesAgainst(),
         new SnareOffCentre(),
         new PairMismatch(),
-        new Polarity(),
+        new FlippedPolarity(),
         new ParallelComb(),
         new SteepFilter(),
         new MovedRoom(),

@@ -13,33 +13,33 @@ internal static class TakeList
     private static readonly string[] OwnEnds = [TicketFiles.End, ".partial", ".drumprint"];
 
     /// <summary>Raw recordings and impulses that a chain names.</summary>
-    public static IEnumerable<Take> OfChain(Chain chain, ReadPolicy reading)
+    public static IEnumerable<CheckedTake> OfChain(Chain chain, ReadPolicy reading)
     {
         var reach = new SessionReach(reading, chain.Folder);
         foreach (var track in chain.Tracks)
         {
-            yield return Found(reach, track.File, new Take(track.Name, Path.Combine(chain.Folder, track.File), TakeKind.Raw) { Track = track, Role = RoleOf(track) });
+            yield return Found(reach, track.File, new CheckedTake(track.Name, Path.Combine(chain.Folder, track.File), TakeKind.Raw) { Track = track, Role = RoleOf(track) });
         }
 
         foreach (var impulse in chain.Impulses)
         {
-            yield return Found(reach, impulse.File, new Take(impulse.Name, Path.Combine(chain.Folder, impulse.File), TakeKind.Impulse));
+            yield return Found(reach, impulse.File, new CheckedTake(impulse.Name, Path.Combine(chain.Folder, impulse.File), TakeKind.Impulse));
         }
     }
 
     /// <summary>The files a chain delivers.</summary>
-    public static IEnumerable<Take> OfPrints(Chain chain, string folder) => PrintSelection.Of(chain, []).All.Select(t => Found(
-        new Take(FormattableString.Invariant($"{t.Number:00} {t.Name}"), Path.Combine(folder, PrintFileName.Of(t.Number, t.Name, chain.Song)), Kind(t.Kind)) { Print = t.Print, Number = t.Number }));
+    public static IEnumerable<CheckedTake> OfPrints(Chain chain, string folder) => PrintSelection.Of(chain, []).All.Select(t => Found(
+        new CheckedTake(FormattableString.Invariant($"{t.Number:00} {t.Name}"), Path.Combine(folder, PrintFileName.Of(t.Number, t.Name, chain.Song)), Kind(t.Kind)) { Print = t.Print, Number = t.Number }));
 
     /// <summary>The sound files of a folder that nothing describes.</summary>
-    public static IEnumerable<Take> OfFolder(string folder) => Directory.GetFiles(folder).Where(AudioFileName.IsLikely).Where(f => !Path.GetFileName(f).StartsWith('.')).Order(StringComparer.Ordinal).Select(f =>
+    public static IEnumerable<CheckedTake> OfFolder(string folder) => Directory.GetFiles(folder).Where(AudioFileName.IsLikely).Where(f => !Path.GetFileName(f).StartsWith('.')).Order(StringComparer.Ordinal).Select(f =>
     {
         var name = Path.GetFileNameWithoutExtension(f);
-        return new Take(name, f, name.Contains("RoughPreBus", StringComparison.OrdinalIgnoreCase) ? TakeKind.Rough : name.Contains("RoughWithBus", StringComparison.OrdinalIgnoreCase) ? TakeKind.RoughWithBus : TakeKind.Raw) { Role = RoleWords.Of(name) };
+        return new CheckedTake(name, f, name.Contains("RoughPreBus", StringComparison.OrdinalIgnoreCase) ? TakeKind.Rough : name.Contains("RoughWithBus", StringComparison.OrdinalIgnoreCase) ? TakeKind.RoughWithBus : TakeKind.Raw) { Role = RoleWords.Of(name) };
     });
 
     /// <summary>What lies in a folder of prints and is none of them, by name.</summary>
-    public static IReadOnlyList<string> Strangers(string folder, IEnumerable<Take> prints)
+    public static IReadOnlyList<string> Strangers(string folder, IEnumerable<CheckedTake> prints)
     {
         var known = prints.Select(p => p.FileName).ToHashSet(StringComparer.Ordinal);
         var earlier = TicketFiles.ReadableIn(folder).SelectMany(t => t.Prints).Select(p => p.FileName).ToHashSet(StringComparer.Ordinal);
@@ -47,10 +47,10 @@ internal static class TakeList
     }
 
     // Of what lies outside the session nothing is looked at.
-    private static Take Found(SessionReach reach, string file, Take take) =>
+    private static CheckedTake Found(SessionReach reach, string file, CheckedTake take) =>
         reach.Outside(file) is { } outside ? take with { IsBarred = true, Problem = $"The file is not read: {reach.Advice(outside)}" } : Found(take);
 
-    private static Take Found(Take take)
+    private static CheckedTake Found(CheckedTake take)
     {
         if (File.Exists(take.Path))
         {
@@ -61,7 +61,7 @@ internal static class TakeList
     }
 
     // The chain's word for it, and where that says nothing the file's.
-    private static Role RoleOf(Track track) => RoleWords.Of(track.Name) is var role and not Role.Unknown ? role : RoleWords.Of(Path.GetFileNameWithoutExtension(track.File));
+    private static TakeRole RoleOf(Track track) => RoleWords.Of(track.Name) is var role and not TakeRole.Unknown ? role : RoleWords.Of(Path.GetFileNameWithoutExtension(track.File));
 
     private static TakeKind Kind(PrintKind kind) => kind switch
     {

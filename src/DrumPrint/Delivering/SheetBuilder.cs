@@ -198,7 +198,7 @@ internal sealed class SheetBuilder
         _blocks.Add(new ListBlock(items));
     }
 
-    private static string DelayWords(Delay delay) => $"{Show.Number(delay.Amount)} {Dsp.Parameters.UnitText.Symbol(delay.Unit)}";
+    private static string DelayWords(PathDelay delay) => $"{Show.Number(delay.Amount)} {Dsp.Parameters.UnitText.Symbol(delay.Unit)}";
 
     private void Microphones()
     {

@@ -45,7 +45,7 @@ internal static class ChainDifferences
             case JsonValueKind.Object:
                 foreach (var member in value.EnumerateObject())
                 {
-                    Add(values, Place.Key(place, member.Name), member.Value);
+                    Add(values, JsonPlace.Key(place, member.Name), member.Value);
                 }
 
                 break;
@@ -53,7 +53,7 @@ internal static class ChainDifferences
                 var index = 0;
                 foreach (var item in value.EnumerateArray())
                 {
-                    Add(values, Place.Item(place, index++), item);
+                    Add(values, JsonPlace.Item(place, index++), item);
                 }
 
                 break;

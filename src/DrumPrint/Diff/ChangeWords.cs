@@ -53,12 +53,12 @@ internal static class ChangeWords
     }
 
     /// <summary>A delay that changed, such as <c>delay none → 1.5 m</c>.</summary>
-    public static string Moved(Delay a, Delay b)
+    public static string Moved(PathDelay a, PathDelay b)
     {
         var (from, to) = Apart(Text(a), Text(b));
         return Moved("delay", from, to);
 
-        static Func<Func<double, string>, string> Text(Delay delay) => write => delay.Amount == 0 ? "none" : $"{write(delay.Amount)} {delay.Unit.Symbol()}{(delay.IsExact ? ", exact" : "")}";
+        static Func<Func<double, string>, string> Text(PathDelay delay) => write => delay.Amount == 0 ? "none" : $"{write(delay.Amount)} {delay.Unit.Symbol()}{(delay.IsExact ? ", exact" : "")}";
     }
 
     /// <summary>A word that changed, such as <c>polarity normal → inverted</c>.</summary>

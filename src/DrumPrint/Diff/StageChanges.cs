@@ -66,20 +66,14 @@ internal static class StageChanges
         {
             var one = aParameters.FirstOrDefault(p => p.Key == key);
             var other = bParameters.FirstOrDefault(p => p.Key == key);
-            foreach (var change in Of(key, (one as NumberParameter ?? other as NumberParameter)?.Unit ?? Unit.None, Value(one, a), Value(other, b)))
+            foreach (var change in Of(key, (one ?? other)?.Unit ?? Unit.None, Value(one, a), Value(other, b)))
             {
                 yield return change;
             }
         }
     }
 
-    // The words of a choice are ours to write as people do; a name is not.
-    private static object? Value(Parameter? parameter, Settings settings) => parameter switch
-    {
-        null => null,
-        ChoiceParameter choice => settings[choice].Replace('_', ' '),
-        _ => settings.Raw(parameter),
-    };
+    private static object? Value(Parameter? parameter, Settings settings) => parameter?.Said(settings.Raw(parameter));
 
     private static IEnumerable<string> Of(string key, Unit unit, object? a, object? b)
     {

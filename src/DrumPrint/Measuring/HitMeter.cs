@@ -78,6 +78,6 @@ public static class HitMeter
         var info = reader.Info;
         return info.Channels > 2
             ? throw new AudioFileException(path, FormattableString.Invariant($"has {info.Channels} channels; hits are measured in mono and stereo files."))
-            : new Microphone(path, new TrackInput(new Track(path, path, 0, false, Delay.None, false, 1), path, info, info.SampleRate), 0);
+            : new Microphone(path, new TrackInput(new Track(path, path, 0, false, PathDelay.None, false, 1), path, info, info.SampleRate), 0);
     }
 }

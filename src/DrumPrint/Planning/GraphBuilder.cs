@@ -156,10 +156,10 @@ internal sealed class GraphBuilder(Chain chain, SessionInputs inputs, long rende
         }
     }
 
-    private (long Whole, double Part) Parts(Chains.Delay delay) => delay.Parts(chain.Song.RateHz, chain.Song.TemperatureC);
+    private (long Whole, double Part) Parts(Chains.PathDelay delay) => delay.Parts(chain.Song.RateHz, chain.Song.TemperatureC);
 
     // The part of a frame that a delay is to keep; whole frames are left to whoever reads the node.
-    private Node Late(Node node, string name, Chains.Delay delay)
+    private Node Late(Node node, string name, Chains.PathDelay delay)
     {
         var part = Parts(delay).Part;
         if (part == 0)

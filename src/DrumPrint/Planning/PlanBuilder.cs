@@ -240,7 +240,7 @@ internal sealed class PlanBuilder(Chain chain, SessionInputs inputs, PrintRun ru
 
     private long Seconds(double seconds) => (long)Math.Round(seconds * _rate);
 
-    private static Feed Unity(double levelDb) => new("", levelDb, null, false, Delay.None, [], 0);
+    private static Feed Unity(double levelDb) => new("", levelDb, null, false, PathDelay.None, [], 0);
 
     /// <summary>What one file is written from.</summary>
     /// <param name="Target">The file.</param>

@@ -38,7 +38,7 @@ internal sealed class SoundKeys(Chain chain, SessionInputs inputs, IReadOnlyDict
     /// <param name="trimDb">Common trim of all prints.</param>
     public string Rough(double trimDb)
     {
-        var feeds = chain.Prints.Where(p => !p.IsOptional).Select(p => new Feed($"{Of(p.Bus)} {p.Number}", p.LevelDb, null, false, Chains.Delay.None, [], 0));
+        var feeds = chain.Prints.Where(p => !p.IsOptional).Select(p => new Feed($"{Of(p.Bus)} {p.Number}", p.LevelDb, null, false, Chains.PathDelay.None, [], 0));
         return Hash(Bare with { Buses = [new Bus("rough", [.. feeds], [], 2, 0)] }, FormattableString.Invariant($"trim {trimDb:R}"));
     }
 
@@ -70,10 +70,10 @@ internal sealed class SoundKeys(Chain chain, SessionInputs inputs, IReadOnlyDict
     // What the whole session shares, without names.
     private Chain Bare => new("", new Song("", "", 0, chain.Song.RateHz, null, chain.Song.PanLawDb, 0), [], [], [], [], [], new OutputSettings());
 
-    private Delay Frames(Delay delay)
+    private PathDelay Frames(PathDelay delay)
     {
         var (whole, part) = delay.Parts(chain.Song.RateHz, chain.Song.TemperatureC);
-        return new Delay(whole + part, Unit.Frames, part > 0);
+        return new PathDelay(whole + part, Unit.Frames, part > 0);
     }
 
     private Ride Frames(Ride ride)

@@ -32,7 +32,7 @@ public sealed class ChainEditTests
                 var after = ChainEdit.Set(before, ["tracks", track], "file", key, json);
 
                 AssertOnlyInserted(before, after);
-                var expected = ChainReader.Parse(before, Path).Tracks.Select(t => t.Name != track ? t : key == "polarity" ? t with { IsInverted = true } : t with { Delay = new Delay(1.25, Dsp.Parameters.Unit.Milliseconds) });
+                var expected = ChainReader.Parse(before, Path).Tracks.Select(t => t.Name != track ? t : key == "polarity" ? t with { IsInverted = true } : t with { Delay = new PathDelay(1.25, Dsp.Parameters.Unit.Milliseconds) });
                 Assert.Equal(expected.Select(t => t with { Line = 0 }), ChainReader.Parse(after, Path).Tracks.Select(t => t with { Line = 0 }));
             }
         }

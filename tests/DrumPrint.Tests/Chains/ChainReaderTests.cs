@@ -14,7 +14,7 @@ public sealed class ChainReaderTests
         var chain = ChainReader.Read(Fixtures.Chain("small.chain.json"));
 
         Assert.Equal(["kick in", "kick out", "hall", "snare top", "snare bottom"], chain.Tracks.Select(t => t.Name));
-        Assert.Equal(new Track("kick in", "raw/01_KickIn.wav", 0, false, new Delay(1.1, Unit.Milliseconds), false, 13), chain.Tracks[0]);
+        Assert.Equal(new Track("kick in", "raw/01_KickIn.wav", 0, false, new PathDelay(1.1, Unit.Milliseconds), false, 13), chain.Tracks[0]);
         Assert.Equal(["kick", "snare", "room"], chain.Buses.Select(b => b.Name));
         Assert.Equal(new Ride(23, 26, true, 3, 50), Assert.Single(chain.Buses[2].Feeds[0].Rides));
         Assert.Equal(new Print(3, "Room", "room", -9, true, 37), chain.Prints[2]);
@@ -27,7 +27,7 @@ public sealed class ChainReaderTests
         var chain = Sample.Read(Sample.Chain());
 
         Assert.Equal(new Song("Ferry", "Ferry", 1, 48000, null, 0, 20), chain.Song);
-        Assert.Equal(new Track("in", "raw/in.wav", 0, false, Delay.None, false, 1), chain.Tracks[0]);
+        Assert.Equal(new Track("in", "raw/in.wav", 0, false, PathDelay.None, false, 1), chain.Tracks[0]);
         Assert.Equal(new Print(1, "Kick", "kick", 0, false, 1), Assert.Single(chain.Prints));
         Assert.Equal(new OutputSettings(), chain.Output);
         Assert.Null(chain.Buses[0].Channels);
@@ -59,8 +59,8 @@ public sealed class ChainReaderTests
         var bus = Assert.Single(chain.Buses);
         Assert.Equal(2, bus.Channels);
         Assert.Equal(new Ride(1, 2.5, false, -3, 20), Assert.Single(bus.Feeds[0].Rides));
-        Assert.Equal(new Feed("in", -5, -15, true, new Delay(0.38, Unit.Metres), [], 2), bus.Feeds[0] with { Rides = [] });
-        Assert.Equal(new Delay(53, Unit.Frames), bus.Feeds[1].Delay);
+        Assert.Equal(new Feed("in", -5, -15, true, new PathDelay(0.38, Unit.Metres), [], 2), bus.Feeds[0] with { Rides = [] });
+        Assert.Equal(new PathDelay(53, Unit.Frames), bus.Feeds[1].Delay);
     }
 
     [Fact]

@@ -49,12 +49,12 @@ internal sealed class RandomChain(int seed)
             ? new Ride(_random.Next(17, 20), _random.Next(20, 27), true, Number(-120, 60), Number(0, 60000))
             : new Ride(Number(0, 10), Number(11, 20), false, Number(-120, 60), Number(0, 60000))), 0);
 
-    private Delay Delay() => _random.Next(4) switch
+    private PathDelay Delay() => _random.Next(4) switch
     {
-        0 => new Delay(Number(0.001, 1000), Unit.Milliseconds, Chance()),
-        1 => new Delay(_random.Next(1, 384000), Unit.Frames),
-        2 => new Delay(Number(0.001, 300), Unit.Metres),
-        _ => DrumPrint.Chains.Delay.None,
+        0 => new PathDelay(Number(0.001, 1000), Unit.Milliseconds, Chance()),
+        1 => new PathDelay(_random.Next(1, 384000), Unit.Frames),
+        2 => new PathDelay(Number(0.001, 300), Unit.Metres),
+        _ => DrumPrint.Chains.PathDelay.None,
     };
 
     private List<Stage> Stages(IReadOnlyList<string> sources, IReadOnlyList<ImpulseFile> impulses) => Times(0, 4, _ =>

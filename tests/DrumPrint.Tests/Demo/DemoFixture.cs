@@ -15,7 +15,7 @@ public sealed class DemoFixture : IDisposable
 
     public DemoFiles Files { get; }
 
-    internal IReadOnlyList<Hit> Hits { get; } = Score.Of(SongForm.Cut);
+    internal IReadOnlyList<PlayedHit> Hits { get; } = Score.Of(SongForm.Cut);
 
     /// <summary>A raw track by its number, from 1.</summary>
     public double[] Track(int number)
@@ -49,7 +49,7 @@ public sealed class DemoFixture : IDisposable
     internal long[] Onsets(Stroke stroke) => [.. Hits.Where(h => h.Stroke == stroke && h.LevelDb > -6 && h.Frame > 2000).Select(h => h.Frame)];
 
     /// <summary>Hits of a stroke with nothing else on the kit near them.</summary>
-    internal Hit[] Alone(Stroke stroke, int frames) =>
+    internal PlayedHit[] Alone(Stroke stroke, int frames) =>
     [
         .. Hits.Where(h => h.Stroke == stroke && h.Frame > 2000 && !Hits.Any(o => o.Stroke is not (Stroke.Cabasa or Stroke.Claps)
             && o != h && Math.Abs(o.Frame - h.Frame) < frames)),

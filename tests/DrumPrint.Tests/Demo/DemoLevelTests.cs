@@ -70,7 +70,7 @@ public sealed class DemoLevelTests(DemoFixture demo)
         }
     }
 
-    private static double PeakDb(double[] track, Hit hit) => Db(track.AsSpan((int)hit.Frame, 1500).ToArray().Max(Math.Abs));
+    private static double PeakDb(double[] track, PlayedHit hit) => Db(track.AsSpan((int)hit.Frame, 1500).ToArray().Max(Math.Abs));
 
     private static double EnergyDb(double[] track, int start) => BandDb(track, start, 1200, 3000, 10000);
 

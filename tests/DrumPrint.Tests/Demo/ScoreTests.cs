@@ -4,7 +4,7 @@ namespace DrumPrint.Tests.Demo;
 
 public sealed class ScoreTests
 {
-    private static readonly IReadOnlyList<Hit> Whole = Score.Of(SongForm.Whole);
+    private static readonly IReadOnlyList<PlayedHit> Whole = Score.Of(SongForm.Whole);
 
     [Theory]
     [InlineData(nameof(Stroke.Kick), 306)]
@@ -66,7 +66,7 @@ public sealed class ScoreTests
     }
 
     // Against the nearest sixteenth of the bar it falls in.
-    private static double SlipMs(Hit hit)
+    private static double SlipMs(PlayedHit hit)
     {
         var seconds = hit.Frame / (double)SongForm.SampleRate;
         var bar = Math.Floor(SongForm.Whole.BarAtSeconds(seconds + 0.020));

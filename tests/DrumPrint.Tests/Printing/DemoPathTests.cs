@@ -170,5 +170,5 @@ public sealed class DemoPathTests : IDisposable
         return all;
     }
 
-    private static int Frames(Chain chain, DrumPrint.Chains.Delay delay) => (int)delay.ToFrames(chain.Song.RateHz, chain.Song.TemperatureC);
+    private static int Frames(Chain chain, DrumPrint.Chains.PathDelay delay) => (int)delay.ToFrames(chain.Song.RateHz, chain.Song.TemperatureC);
 }

@@ -73,7 +73,7 @@ internal sealed class JsonTree
         {
             var keyAt = _source.At((int)reader.TokenStartIndex);
             var key = Text(ref reader, place);
-            var inner = Place.Key(place, key);
+            var inner = JsonPlace.Key(place, key);
             _advice.Named(inner, (int)reader.TokenStartIndex);
             Next(ref reader);
             members.Add(new Member(key, keyAt, Value(ref reader, inner)));
@@ -89,7 +89,7 @@ internal sealed class JsonTree
         _advice.Opened((int)reader.TokenStartIndex, isObject: false, place);
         while (Next(ref reader) != JsonTokenType.EndArray)
         {
-            items.Add(Value(ref reader, Place.Item(place, items.Count)));
+            items.Add(Value(ref reader, JsonPlace.Item(place, items.Count)));
         }
 
         _advice.Closed((int)reader.TokenStartIndex);

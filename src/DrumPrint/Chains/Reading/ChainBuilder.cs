@@ -148,10 +148,10 @@ internal static class ChainBuilder
 
     private static bool IsInverted(Values values) => values.Word(PolarityKeys.Polarity) == PolarityKeys.Inverted;
 
-    private static Delay Delay(Values values)
+    private static PathDelay Delay(Values values)
     {
         var given = DelayKeys.All.FirstOrDefault(values.Has);
-        return given is not null && values.Number(given) is { } amount and > 0 ? new Delay(amount, given.Unit, values.IsOn(DelayKeys.Exact)) : Chains.Delay.None;
+        return given is not null && values.Number(given) is { } amount and > 0 ? new PathDelay(amount, given.Unit, values.IsOn(DelayKeys.Exact)) : Chains.PathDelay.None;
     }
 
     private static List<Stage> Stages(IReadOnlyList<StageValues> stages) => [.. stages.Select(s => s.ToStage())];

@@ -105,7 +105,7 @@ internal sealed class FormReader
         var seen = new Dictionary<string, Position>(StringComparer.Ordinal);
         foreach (var member in group.Members)
         {
-            var place = Place.Key(values.Place, member.Name);
+            var place = JsonPlace.Key(values.Place, member.Name);
             if (!seen.TryAdd(member.Name, member.Position))
             {
                 _problems.Add(member.Position, place, Wording.Twice(member.Name, seen[member.Name]));

@@ -16,7 +16,7 @@ internal sealed class ItemReader(FormReader form, ProblemList problems, IReadOnl
         var names = list.Kinds.Select(k => k.Key).ToList();
         for (var i = 0; i < array.Items.Count; i++)
         {
-            foreach (var (member, inner) in Named(array.Items[i], Place.Item(place, i), $"an item of '{list.Key}'", names))
+            foreach (var (member, inner) in Named(array.Items[i], JsonPlace.Item(place, i), $"an item of '{list.Key}'", names))
             {
                 var kind = list.Kinds.First(k => k.Key == member.Name);
                 var values = form.Read(StageKeys.Shape(kind), member.Value, member.Position, inner, member.Name);
@@ -37,7 +37,7 @@ internal sealed class ItemReader(FormReader form, ProblemList problems, IReadOnl
         var names = catalogue.Select(d => d.Key).Distinct().ToList();
         for (var i = 0; i < array.Items.Count; i++)
         {
-            stages.AddRange(Named(array.Items[i], Place.Item(place, i), "a processor", names, Meant).Select(n => Stage(n.Member, n.Place)));
+            stages.AddRange(Named(array.Items[i], JsonPlace.Item(place, i), "a processor", names, Meant).Select(n => Stage(n.Member, n.Place)));
         }
 
         return stages;
@@ -58,7 +58,7 @@ internal sealed class ItemReader(FormReader form, ProblemList problems, IReadOnl
             else
             {
                 var known = Show.List([.. revisions.Select(d => Show.Number(d.Revision))]);
-                problems.Add(node.Position, Place.Key(place, StageKeys.Revision.Key), $"{member.Name} has no revision {Show.Number(wanted)}; it has {known}.");
+                problems.Add(node.Position, JsonPlace.Key(place, StageKeys.Revision.Key), $"{member.Name} has no revision {Show.Number(wanted)}; it has {known}.");
             }
         }
 
@@ -84,13 +84,13 @@ internal sealed class ItemReader(FormReader form, ProblemList problems, IReadOnl
         else if (members.Count == 1 && known.Count == 0)
         {
             var given = members[0].Name;
-            problems.Add(members[0].Position, Place.Key(place, given), Unknown(given, what, names, meant?.Invoke(given)));
+            problems.Add(members[0].Position, JsonPlace.Key(place, given), Unknown(given, what, names, meant?.Invoke(given)));
         }
         else if (known.Count == 1)
         {
             foreach (var stray in members.Where(m => m != known[0]))
             {
-                problems.Add(stray.Position, Place.Key(place, stray.Name), $"'{Show.Name(stray.Name)}' must stand inside the braces of '{known[0].Name}'.");
+                problems.Add(stray.Position, JsonPlace.Key(place, stray.Name), $"'{Show.Name(stray.Name)}' must stand inside the braces of '{known[0].Name}'.");
             }
         }
         else if (known.Count > 1)
@@ -102,7 +102,7 @@ internal sealed class ItemReader(FormReader form, ProblemList problems, IReadOnl
             problems.Add(node.Position, place, $"a name is missing around these settings; {what} looks like {{ \"{names[0]}\": {{ … }} }}.");
         }
 
-        return [.. known.Select(m => (m, Place.Key(place, m.Name)))];
+        return [.. known.Select(m => (m, JsonPlace.Key(place, m.Name)))];
     }
 
     // The processor that another word of the trade stands for.

@@ -46,8 +46,8 @@ internal static class KeyAdvice
 
     /// <summary>The key as it is offered: in quotes, and with its unit where that is what was wrong.</summary>
     public static string Offer(Parameter meant, string given) =>
-        meant is NumberParameter number && number.Unit.Word().Length > 0 && Ending(meant.Key) != Ending(given)
-            ? $"'{meant.Key}' ({number.Unit.Word()})"
+        meant.Unit.Word().Length > 0 && Ending(meant.Key) != Ending(given)
+            ? $"'{meant.Key}' ({meant.Unit.Word()})"
             : $"'{meant.Key}'";
 
     private static Parameter? Close(string given, IReadOnlyList<Parameter> keys, Func<Parameter, string> text) =>

@@ -15,7 +15,7 @@ internal sealed class NamedShapesForm : ParameterForm<NamedShapesParameter, Obje
         var seen = new Dictionary<string, Position>(StringComparer.Ordinal);
         foreach (var member in node.Members)
         {
-            var inner = Place.Key(place, member.Name);
+            var inner = JsonPlace.Key(place, member.Name);
             if (parameter.RefersToSources)
             {
                 form.Refer(ReferenceKind.Source, member.Name, member.Position, inner);

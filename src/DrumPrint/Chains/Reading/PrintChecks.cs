@@ -37,7 +37,7 @@ internal sealed class PrintChecks(ProblemList problems, Values chain)
         }
         else if (given is null && keys.Shape.IsOnByDefault && !chain.IsUnknown(ChainKeys.Output) && output?.IsUnknown(parameter) != true)
         {
-            var values = new Values(parameter.Key, Position.Start, Place.Key(ChainKeys.Output.Key, parameter.Key));
+            var values = new Values(parameter.Key, Position.Start, JsonPlace.Key(ChainKeys.Output.Key, parameter.Key));
             yield return new FileClaim(values, keys.Number, keys.Name, IsGiven: false, $"{label} (made unless {values.Place} is false)");
         }
     }

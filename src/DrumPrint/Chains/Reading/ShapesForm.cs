@@ -12,7 +12,7 @@ internal sealed class ShapesForm : ParameterForm<ShapesParameter, ArrayNode>
     protected override object? Read(FormReader form, ShapesParameter parameter, ArrayNode node, Position keyAt, string place)
     {
         form.RequireEntries(node.Items.Count, parameter.WhenEmpty, keyAt, place);
-        return node.Items.Select((item, i) => form.Read(parameter.Shape, item, item.Position, Place.Item(place, i))).ToList();
+        return node.Items.Select((item, i) => form.Read(parameter.Shape, item, item.Position, JsonPlace.Item(place, i))).ToList();
     }
 
     protected override void Describe(SchemaWriter schema, ShapesParameter parameter)

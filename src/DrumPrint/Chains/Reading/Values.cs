@@ -45,7 +45,7 @@ internal sealed class Values(string name, Position position, string place)
     /// <summary>Where the value stands; the start of the group when it is not given.</summary>
     public Position At(Parameter parameter) => _given.TryGetValue(parameter, out var given) ? given.At : Position;
 
-    public string PlaceOf(Parameter parameter) => Json.Place.Key(Place, parameter.Key);
+    public string PlaceOf(Parameter parameter) => Json.JsonPlace.Key(Place, parameter.Key);
 
     /// <summary>The number given, or else the default; null when there is neither, or the one given is wrong.</summary>
     public double? Number(NumberParameter parameter) => Has(parameter) ? (double?)_given[parameter].Value : parameter.Default;

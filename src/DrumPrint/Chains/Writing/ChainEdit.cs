@@ -65,7 +65,7 @@ public static class ChainEdit
 
     private static bool IsBlank(byte[] utf8, int start, int end) => start > 0 && utf8.AsSpan(start, end - start).IndexOfAnyExcept((byte)' ', (byte)'\t') < 0;
 
-    private static Entry? Find(byte[] utf8, IReadOnlyList<string> place)
+    private static Listed? Find(byte[] utf8, IReadOnlyList<string> place)
     {
         var mark = utf8.AsSpan().StartsWith("\uFEFF"u8) ? 3 : 0;
         var reader = new Utf8JsonReader(utf8.AsSpan(mark), Options);
@@ -82,20 +82,20 @@ public static class ChainEdit
         if (reader.TokenType != JsonTokenType.StartObject)
         {
             reader.Skip();
-            return new Entry(start, (int)reader.BytesConsumed + mark, false, []);
+            return new Listed(start, (int)reader.BytesConsumed + mark, false, []);
         }
 
-        var members = new List<Member>();
+        var members = new List<KeyText>();
         while (reader.Read() && reader.TokenType == JsonTokenType.PropertyName)
         {
             var (key, keyStart) = (reader.GetString()!, (int)reader.TokenStartIndex + mark);
             reader.Read();
             var valueStart = (int)reader.TokenStartIndex + mark;
             reader.Skip();
-            members.Add(new Member(key, keyStart, valueStart, (int)reader.BytesConsumed + mark));
+            members.Add(new KeyText(key, keyStart, valueStart, (int)reader.BytesConsumed + mark));
         }
 
-        return new Entry(start, (int)reader.BytesConsumed + mark, true, members);
+        return new Listed(start, (int)reader.BytesConsumed + mark, true, members);
     }
 
     // Goes to the value of a key of the object that begins here.
@@ -121,7 +121,7 @@ public static class ChainEdit
         return false;
     }
 
-    private sealed record Member(string Key, int KeyStart, int Start, int End);
+    private sealed record KeyText(string Key, int KeyStart, int Start, int End);
 
-    private sealed record Entry(int Start, int End, bool IsObject, IReadOnlyList<Member> Members);
+    private sealed record Listed(int Start, int End, bool IsObject, IReadOnlyList<KeyText> Members);
 }

@@ -128,7 +128,7 @@ public static class ChainWriter
     private static void Write(Utf8JsonWriter json, bool isInverted) =>
         json.WriteString(PolarityKeys.Polarity.Key, isInverted ? PolarityKeys.Inverted : PolarityKeys.Normal);
 
-    private static void Write(Utf8JsonWriter json, Delay delay)
+    private static void Write(Utf8JsonWriter json, PathDelay delay)
     {
         json.WriteNumber((DelayKeys.All.FirstOrDefault(k => k.Unit == delay.Unit) ?? DelayKeys.Frames).Key, delay.Amount);
         if (delay.IsExact)

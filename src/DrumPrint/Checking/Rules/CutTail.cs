@@ -24,7 +24,7 @@ internal sealed class CutTail : CheckRule
             var loudest = TakeFigures.PowerDb(take.Figures.Powers(100).Max());
             if (last > MostDb && last - loudest > AgainstDb)
             {
-                var rings = take.Role is Role.Room or Role.Overhead || (take.Print is { } print && BusTree.IsSpread(subject.Chain!, print.Bus));
+                var rings = take.Role is TakeRole.Room or TakeRole.Overhead || (take.Print is { } print && BusTree.IsSpread(subject.Chain!, print.Bus));
                 yield return Found(take.Name, $"{Words.Number(last)} dBFS", $"The last 100 ms are at {Words.Number(last)} dBFS, {Words.Number(loudest - last)} dB below the loudest: the tail is cut.", rings ? Severity.Fault : null) with { PlacesS = [end], Value = last };
             }
         }

@@ -18,12 +18,12 @@ internal sealed class Drift : CheckRule
 
     public override IEnumerable<Finding> Find(CheckSubject subject)
     {
-        if (subject.First(Role.Snare) is not { } snare)
+        if (subject.First(TakeRole.Snare) is not { } snare)
         {
             yield break;
         }
 
-        foreach (var other in subject.Raws.Where(t => t.Role is Role.Overhead or Role.Kit or Role.Room && t.Figures!.RateHz == subject.RateHz))
+        foreach (var other in subject.Raws.Where(t => t.Role is TakeRole.Overhead or TakeRole.Kit or TakeRole.Room && t.Figures!.RateHz == subject.RateHz))
         {
             var hits = subject.Owners.Of(snare);
             var end = snare.Figures!.Frames;
@@ -39,6 +39,6 @@ internal sealed class Drift : CheckRule
 
     private const double MostFrames = 1;
 
-    private static PairEstimate At(CheckSubject subject, Take close, Take other, IReadOnlyList<Hit> hits) => PairEstimator.Of(
+    private static PairEstimate At(CheckSubject subject, CheckedTake close, CheckedTake other, IReadOnlyList<Hit> hits) => PairEstimator.Of(
         new HitTimes(hits, []), subject.Windows.Middle(close), subject.Windows.Middle(other), subject.RateHz, new AlignmentSearch { MostHits = 24, LatestMs = 50 });
 }

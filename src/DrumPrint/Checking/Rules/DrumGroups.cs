@@ -12,7 +12,7 @@ namespace DrumPrint.Checking.Rules;
 /// <param name="Energies">Energies on the drum's hits.</param>
 /// <param name="LowHz">Lower end of the drum's band.</param>
 /// <param name="HighHz">Upper end.</param>
-internal sealed record DrumGroup(Bus Bus, IReadOnlyList<Take> Takes, HitEnergies Energies, double LowHz, double HighHz);
+internal sealed record DrumGroup(Bus Bus, IReadOnlyList<CheckedTake> Takes, HitEnergies Energies, double LowHz, double HighHz);
 
 /// <summary>Finds them.</summary>
 internal static class DrumGroups
@@ -26,7 +26,7 @@ internal static class DrumGroups
             var feeds = bus.Feeds.Select(f => (Feed: f, Take: subject.RawsByName.GetValueOrDefault(f.Source))).Where(f => f.Take is { Figures: not null, IsClose: true } t && t.Figures.RateHz == subject.RateHz).ToList();
             foreach (var drum in feeds.GroupBy(f => HitOwners.Drum(f.Take!), StringComparer.Ordinal).Where(g => g.Count() > 1))
             {
-                var ordered = drum.OrderBy(f => f.Take!.Role is Role.SnareUnder or Role.TomUnder).ThenByDescending(f => f.Feed.LevelDb + f.Take!.Track!.LevelDb).ToList();
+                var ordered = drum.OrderBy(f => f.Take!.Role is TakeRole.SnareUnder or TakeRole.TomUnder).ThenByDescending(f => f.Feed.LevelDb + f.Take!.Track!.LevelDb).ToList();
                 var first = ordered[0].Take!;
                 var hits = Thinned([.. subject.Owners.Loud(first).Select(h => h.Frame + subject.DelayFrames(first))]);
                 if (hits.Count < 3)
@@ -36,8 +36,8 @@ internal static class DrumGroups
 
                 var (low, high) = first.Role switch
                 {
-                    Role.Kick => (40.0, 250.0),
-                    Role.Snare => (120.0, 500.0),
+                    TakeRole.Kick => (40.0, 250.0),
+                    TakeRole.Snare => (120.0, 500.0),
                     _ => (60.0, 300.0),
                 };
                 IReadOnlyList<FrameReader> readers = [.. ordered.Select(f => subject.Windows.Middle(f.Take!))];

@@ -50,7 +50,7 @@ internal sealed class Duplicate : CheckRule
     private const int Frames = 4096;
 
     // Asked at a few loud places; most pairs differ at the first.
-    private static double? Left(CheckSubject subject, Take a, Take b)
+    private static double? Left(CheckSubject subject, CheckedTake a, CheckedTake b)
     {
         if (a.Info!.Frames != b.Info!.Frames || a.Info.Channels != b.Info.Channels || a.Info.SampleRate != b.Info.SampleRate)
         {

@@ -10,14 +10,14 @@ internal static class GateHits
     private const double BeforeS = 0.04;
 
     /// <summary>Gates of close microphones, each with the one its hits are taken from.</summary>
-    public static IEnumerable<(GateRecord Gate, Take Take)> Gates(CheckSubject subject) => subject.Gates
+    public static IEnumerable<(GateRecord Gate, CheckedTake Take)> Gates(CheckSubject subject) => subject.Gates
         .Where(g => g.Stage.Settings[Dsp.Processors.Gate.Action] == "gate")
-        .Select(g => (g, Take: g.Tracks.Select(t => subject.RawsByName.GetValueOrDefault(t)).OfType<Take>().Where(t => t is { IsClose: true, Figures: not null }).OrderBy(t => t.Role is Role.SnareUnder or Role.TomUnder).FirstOrDefault()))
+        .Select(g => (g, Take: g.Tracks.Select(t => subject.RawsByName.GetValueOrDefault(t)).OfType<CheckedTake>().Where(t => t is { IsClose: true, Figures: not null }).OrderBy(t => t.Role is TakeRole.SnareUnder or TakeRole.TomUnder).FirstOrDefault()))
         .Where(g => g.Take is not null)
         .Select(g => (g.g, g.Take!));
 
     /// <summary>Times at which its own drum is hit, in seconds.</summary>
-    public static IReadOnlyList<double> Own(CheckSubject subject, GateRecord gate, Take take) =>
+    public static IReadOnlyList<double> Own(CheckSubject subject, GateRecord gate, CheckedTake take) =>
         [.. subject.Owners.Of(take).Select(h => (double)(h.Frame + subject.DelayFrames(take)) / take.Figures!.RateHz).Where(t => AboveBleedDb(gate, t) >= 10)];
 
     /// <summary>By how much a hit stands above what was there just before.</summary>

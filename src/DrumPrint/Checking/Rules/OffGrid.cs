@@ -23,7 +23,7 @@ internal sealed class OffGrid : CheckRule
         }
 
         var off = new List<double>();
-        foreach (var take in subject.Raws.Where(t => t.Role is Role.Kick or Role.Snare))
+        foreach (var take in subject.Raws.Where(t => t.Role is TakeRole.Kick or TakeRole.Snare))
         {
             foreach (var hit in subject.Owners.Loud(take))
             {

@@ -8,7 +8,7 @@ namespace DrumPrint.Checking.Rules;
 internal static class PrintLags
 {
     /// <summary>Prints that have one place in time, and can be asked.</summary>
-    public static IEnumerable<(Take Print, PairEstimate Estimate)> Of(CheckSubject subject)
+    public static IEnumerable<(CheckedTake Print, PairEstimate Estimate)> Of(CheckSubject subject)
     {
         foreach (var print in subject.Delivered.Where(t => t is { Print: not null, Figures.Peak: > 1e-4 } && t.Figures.RateHz == subject.RateHz && !BusTree.IsSpread(subject.Chain!, t.Print!.Bus)))
         {

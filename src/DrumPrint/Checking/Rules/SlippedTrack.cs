@@ -17,7 +17,7 @@ internal sealed class SlippedTrack : CheckRule
 
     public override IEnumerable<Finding> Find(CheckSubject subject)
     {
-        if (subject.First(Role.Snare) is not { } snare)
+        if (subject.First(TakeRole.Snare) is not { } snare)
         {
             yield break;
         }
@@ -34,10 +34,10 @@ internal sealed class SlippedTrack : CheckRule
         }
 
         var told = subject.RawPairs.SelectMany(p => new[] { p.Left, p.Right }).ToHashSet();
-        foreach (var other in subject.Raws.Where(t => t.Role is Role.Overhead or Role.Room && !told.Contains(t)))
+        foreach (var other in subject.Raws.Where(t => t.Role is TakeRole.Overhead or TakeRole.Room && !told.Contains(t)))
         {
             var e = subject.Pairs.Of(snare, other);
-            var most = other.Role == Role.Room ? RoomS : OverheadS;
+            var most = other.Role == TakeRole.Room ? RoomS : OverheadS;
             if (e.IsDelayKnown && (e.DelayFrames < -EarlyS * subject.RateHz || e.DelayFrames > most * subject.RateHz))
             {
                 yield return Found(other.Name, $"{Words.Number(e.DelayMs)} ms", $"{other.Name} hears the snare {Words.Number(Math.Abs(e.DelayMs))} ms {(e.DelayFrames < 0 ? "before" : "after")} its own microphone, which is {Words.Number(Math.Abs(e.DistanceM))} m.", Math.Abs(e.DelayMs) > 1000 * FarS * 6 ? Severity.Fault : null);
@@ -47,7 +47,7 @@ internal sealed class SlippedTrack : CheckRule
         foreach (var (left, right) in subject.RawPairs)
         {
             var (a, b) = (subject.Pairs.Of(snare, left), subject.Pairs.Of(snare, right));
-            var most = left.Role == Role.Room ? RoomS : OverheadS;
+            var most = left.Role == TakeRole.Room ? RoomS : OverheadS;
             if (a.IsDelayKnown && b.IsDelayKnown && Math.Min(a.DelayFrames, b.DelayFrames) > most * subject.RateHz)
             {
                 yield return Found(left.Name, $"{Words.Number(a.DelayMs)} ms", $"{left.Name} and {right.Name} hear the snare {Words.Number(a.DelayMs)} ms late, which is {Words.Number(a.DistanceM)} m.");

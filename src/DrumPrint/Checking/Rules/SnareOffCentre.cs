@@ -17,12 +17,12 @@ internal sealed class SnareOffCentre : CheckRule
 
     public override IEnumerable<Finding> Find(CheckSubject subject)
     {
-        if (subject.First(Role.Snare) is not { } snare)
+        if (subject.First(TakeRole.Snare) is not { } snare)
         {
             yield break;
         }
 
-        foreach (var (left, right) in subject.RawPairs.Where(p => p.Left.Role == Role.Overhead))
+        foreach (var (left, right) in subject.RawPairs.Where(p => p.Left.Role == TakeRole.Overhead))
         {
             var (a, b) = (subject.Pairs.Of(snare, left), subject.Pairs.Of(snare, right));
             var apart = b.DelayFrames - a.DelayFrames;

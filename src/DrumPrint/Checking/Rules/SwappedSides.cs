@@ -25,7 +25,7 @@ internal sealed class SwappedSides : CheckRule
             }
         }
 
-        if (subject.First(Role.Hat) is not { } hat)
+        if (subject.First(TakeRole.Hat) is not { } hat)
         {
             yield break;
         }
@@ -34,7 +34,7 @@ internal sealed class SwappedSides : CheckRule
             .Where(p => p.L.IsDelayKnown && p.R.IsDelayKnown && Math.Abs(p.R.DelayFrames - p.L.DelayFrames) > LeastS * subject.RateHz)
             .Select(p => (p.Pair, Side: Math.Sign(p.R.DelayFrames - p.L.DelayFrames)))
             .ToList();
-        var main = sides.FirstOrDefault(s => s.Pair.Left.Role == Role.Overhead);
+        var main = sides.FirstOrDefault(s => s.Pair.Left.Role == TakeRole.Overhead);
         foreach (var (pair, _) in sides.Where(s => main.Side != 0 && s.Side != main.Side))
         {
             yield return Found(pair.Left.Name, "the other side first", $"{pair.Left.Name} and {pair.Right.Name} hear the hat from the other side than the overheads do.");
@@ -46,7 +46,7 @@ internal sealed class SwappedSides : CheckRule
     private const int Places = 32;
     private const int Frames = 2048;
 
-    private static (double Straight, double Swapped)? Fit(CheckSubject subject, Take print, LinearMix mix)
+    private static (double Straight, double Swapped)? Fit(CheckSubject subject, CheckedTake print, LinearMix mix)
     {
         var hits = mix.Paths.MaxBy(p => p.Take.Figures!.Peak)!.Take.Figures!.Hits.Hits.OrderByDescending(h => h.Level).Take(Places).ToList();
         var (left, right) = (mix.Reader(subject.Windows, 0), mix.Reader(subject.Windows, 1));

@@ -34,7 +34,7 @@ internal sealed class UnequalFiles : CheckRule
         }
     }
 
-    private static double Length(Take take) => Math.Round((double)take.Info!.Frames / take.Info.SampleRate, 6);
+    private static double Length(CheckedTake take) => Math.Round((double)take.Info!.Frames / take.Info.SampleRate, 6);
 
-    private static double Start(Take take) => Math.Round((double)take.Info!.Broadcast!.TimeReference / take.Info.SampleRate, 6);
+    private static double Start(CheckedTake take) => Math.Round((double)take.Info!.Broadcast!.TimeReference / take.Info.SampleRate, 6);
 }

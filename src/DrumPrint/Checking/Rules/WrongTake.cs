@@ -17,7 +17,7 @@ internal sealed class WrongTake : CheckRule
 
     public override IEnumerable<Finding> Find(CheckSubject subject)
     {
-        var overheads = subject.Raws.Where(t => t.Role == Role.Overhead).ToList();
+        var overheads = subject.Raws.Where(t => t.Role == TakeRole.Overhead).ToList();
         if (overheads.Count == 0)
         {
             yield break;
@@ -36,7 +36,7 @@ internal sealed class WrongTake : CheckRule
     private const double WithinS = 0.03;
 
     // What chance alone would give is taken off.
-    private static double Heard(Take take, List<Take> overheads)
+    private static double Heard(CheckedTake take, List<CheckedTake> overheads)
     {
         var mark = take.Figures!.Hits.Hits.Max(h => h.Level) / 4;
         var hits = take.Figures.Hits.Hits.Where(h => h.Level >= mark).Select(h => (double)h.Frame / take.Figures.RateHz).ToList();

@@ -11,9 +11,9 @@ internal sealed class CheckSubject : IDisposable
 {
     private readonly Lazy<UnityFit?> _unity;
     private readonly Lazy<HitOwners> _owners;
-    private readonly Lazy<Dictionary<string, Take>> _rawsByName;
+    private readonly Lazy<Dictionary<string, CheckedTake>> _rawsByName;
 
-    public CheckSubject(Chain? chain, IReadOnlyList<Take> takes, int rateHz, CancellationToken cancel)
+    public CheckSubject(Chain? chain, IReadOnlyList<CheckedTake> takes, int rateHz, CancellationToken cancel)
     {
         (Chain, Takes, RateHz) = (chain, takes, rateHz);
         Pairs = new PairTable(Windows);
@@ -32,7 +32,7 @@ internal sealed class CheckSubject : IDisposable
     /// <summary>The chain; null for a folder without one.</summary>
     public Chain? Chain { get; }
 
-    public IReadOnlyList<Take> Takes { get; }
+    public IReadOnlyList<CheckedTake> Takes { get; }
 
     /// <summary>Rate of the session.</summary>
     public int RateHz { get; }
@@ -62,32 +62,32 @@ internal sealed class CheckSubject : IDisposable
 
     public UnityFit? Unity => _unity.Value;
 
-    public IReadOnlyDictionary<string, Take> RawsByName => _rawsByName.Value;
+    public IReadOnlyDictionary<string, CheckedTake> RawsByName => _rawsByName.Value;
 
     /// <summary>Raw recordings that were read.</summary>
-    public IEnumerable<Take> Raws => Measured(TakeKind.Raw);
+    public IEnumerable<CheckedTake> Raws => Measured(TakeKind.Raw);
 
     /// <summary>Files of the delivery that were read.</summary>
-    public IEnumerable<Take> Delivered => Takes.Where(t => t is { IsDelivered: true, Figures: not null });
+    public IEnumerable<CheckedTake> Delivered => Takes.Where(t => t is { IsDelivered: true, Figures: not null });
 
     /// <summary>Raw recordings and prints that were read.</summary>
-    public IEnumerable<Take> Sounds => Takes.Where(t => t is { Kind: not (TakeKind.Impulse or TakeKind.Click), Figures: not null });
+    public IEnumerable<CheckedTake> Sounds => Takes.Where(t => t is { Kind: not (TakeKind.Impulse or TakeKind.Click), Figures: not null });
 
     /// <summary>Files of a kind that were read.</summary>
-    public IEnumerable<Take> Measured(TakeKind kind) => Takes.Where(t => t.Kind == kind && t.Figures is not null);
+    public IEnumerable<CheckedTake> Measured(TakeKind kind) => Takes.Where(t => t.Kind == kind && t.Figures is not null);
 
     /// <summary>The two of each pair of raw microphones, left first, by what their names share.</summary>
-    public IEnumerable<(Take Left, Take Right)> RawPairs => Raws
+    public IEnumerable<(CheckedTake Left, CheckedTake Right)> RawPairs => Raws
         .Where(t => RoleWords.Side(t.Name) != 0)
         .GroupBy(t => RoleWords.WithoutSide(t.Name), StringComparer.Ordinal)
         .Where(g => g.Count() == 2 && g.Sum(t => RoleWords.Side(t.Name)) == 0)
         .Select(g => (g.First(t => RoleWords.Side(t.Name) < 0), g.First(t => RoleWords.Side(t.Name) > 0)));
 
     /// <summary>The microphone a drum is asked of: the first of its role.</summary>
-    public Take? First(Role role) => Raws.Where(t => t.Role == role && t.Figures!.RateHz == RateHz).MaxBy(t => t.Figures!.Hits.Hits.Count > 2 ? t.Figures.Peak : 0);
+    public CheckedTake? First(TakeRole role) => Raws.Where(t => t.Role == role && t.Figures!.RateHz == RateHz).MaxBy(t => t.Figures!.Hits.Hits.Count > 2 ? t.Figures.Peak : 0);
 
     /// <summary>Frames of the chain's delay of a raw track.</summary>
-    public long DelayFrames(Take take) => take.Track?.Delay.ToFrames(RateHz, Chain!.Song.TemperatureC) ?? 0;
+    public long DelayFrames(CheckedTake take) => take.Track?.Delay.ToFrames(RateHz, Chain!.Song.TemperatureC) ?? 0;
 
     public void Dispose() => Windows.Dispose();
 }

@@ -23,7 +23,7 @@ internal static class GateLedger
     /// <param name="threads">Threads to render with.</param>
     /// <param name="progress">Told the part done.</param>
     /// <param name="cancel">Stops the run.</param>
-    public static IReadOnlyList<GateRecord> Of(Chain chain, IReadOnlyDictionary<string, Take> raws, ReadPolicy reading, int threads, Action<double> progress, CancellationToken cancel)
+    public static IReadOnlyList<GateRecord> Of(Chain chain, IReadOnlyDictionary<string, CheckedTake> raws, ReadPolicy reading, int threads, Action<double> progress, CancellationToken cancel)
     {
         var gates = chain.Buses
             .SelectMany(b => b.Stages.Select((s, i) => (Bus: b, Stage: s, Index: i)).Where(s => s.Stage.Definition.Key == "gate").Take(1))

@@ -11,25 +11,25 @@ internal sealed class HitOwners
     private const double BeforeS = 0.002;
     private const double AfterS = 0.012;
 
-    private readonly IReadOnlyList<(Take Take, string Drum, double ReferencePower)> _close;
+    private readonly IReadOnlyList<(CheckedTake Take, string Drum, double ReferencePower)> _close;
 
-    public HitOwners(IEnumerable<Take> takes) =>
+    public HitOwners(IEnumerable<CheckedTake> takes) =>
         _close = [.. takes.Where(t => t.IsClose && t.Figures is { Hits.Hits.Count: > Reference }).Select(t => (t, Drum(t), ReferencePower(t.Figures!)))];
 
     /// <summary>A word for the drum a close microphone stands at; its other microphones have the same.</summary>
-    public static string Drum(Take take) => take.Role switch
+    public static string Drum(CheckedTake take) => take.Role switch
     {
-        Role.Kick => "kick",
-        Role.Snare or Role.SnareUnder => "snare",
-        Role.Hat => "hat",
+        TakeRole.Kick => "kick",
+        TakeRole.Snare or TakeRole.SnareUnder => "snare",
+        TakeRole.Hat => "hat",
         _ => $"tom {Tom(take.Name)}",
     };
 
     /// <summary>Hits of a drum in one of its microphones, in order of time.</summary>
-    public IReadOnlyList<Hit> Of(Take take) => [.. take.Figures!.Hits.Hits.Where(h => IsOwn(take, (double)h.Frame / take.Figures.RateHz))];
+    public IReadOnlyList<Hit> Of(CheckedTake take) => [.. take.Figures!.Hits.Hits.Where(h => IsOwn(take, (double)h.Frame / take.Figures.RateHz))];
 
     /// <summary>The loud ones among them: within 10 dB of the third loudest.</summary>
-    public IReadOnlyList<Hit> Loud(Take take)
+    public IReadOnlyList<Hit> Loud(CheckedTake take)
     {
         var own = Of(take);
         var mark = own.Select(h => h.Level).OrderDescending().ElementAtOrDefault(Math.Min(Reference, own.Count - 1)) * 0.3162;
@@ -37,7 +37,7 @@ internal sealed class HitOwners
     }
 
     /// <summary>Whether what a close microphone hears at a time is its own drum.</summary>
-    public bool IsOwn(Take take, double atS)
+    public bool IsOwn(CheckedTake take, double atS)
     {
         var drum = Drum(take);
         var own = _close.FirstOrDefault(c => c.Take == take);
@@ -50,7 +50,7 @@ internal sealed class HitOwners
         return _close.Where(c => c.Drum != drum).All(c => Relative(c, atS) < mine - MarginDb);
     }
 
-    private static double Relative((Take Take, string Drum, double ReferencePower) close, double atS) =>
+    private static double Relative((CheckedTake Take, string Drum, double ReferencePower) close, double atS) =>
         TakeFigures.PowerDb(close.Take.Figures!.Power(atS - BeforeS, atS + AfterS) / close.ReferencePower);
 
     private static double ReferencePower(TakeFigures figures)

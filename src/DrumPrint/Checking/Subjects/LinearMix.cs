@@ -11,7 +11,7 @@ namespace DrumPrint.Checking.Subjects;
 /// <param name="Left">Gain on the left; the only gain of a mono bus.</param>
 /// <param name="Right">Gain on the right.</param>
 /// <param name="DelayFrames">Delay in whole frames.</param>
-internal sealed record MixPath(Take Take, double Left, double Right, long DelayFrames);
+internal sealed record MixPath(CheckedTake Take, double Left, double Right, long DelayFrames);
 
 /// <summary>What a bus would be if it had no processors: the input its print is held against.</summary>
 internal sealed class LinearMix
@@ -22,7 +22,7 @@ internal sealed class LinearMix
 
     /// <summary>Follows a bus up to its raw tracks.</summary>
     /// <returns>Null where a raw track cannot be read, or is at another rate.</returns>
-    public static LinearMix? Of(Chain chain, string bus, IReadOnlyDictionary<string, Take> raws)
+    public static LinearMix? Of(Chain chain, string bus, IReadOnlyDictionary<string, CheckedTake> raws)
     {
         var paths = new List<MixPath>();
         return Add(chain, bus, raws, 1, 1, 0, paths) && paths.Count > 0 ? new LinearMix(paths) : null;
@@ -47,7 +47,7 @@ internal sealed class LinearMix
         };
     }
 
-    private static bool Add(Chain chain, string name, IReadOnlyDictionary<string, Take> raws, double left, double right, long delay, List<MixPath> paths)
+    private static bool Add(Chain chain, string name, IReadOnlyDictionary<string, CheckedTake> raws, double left, double right, long delay, List<MixPath> paths)
     {
         if (chain.Tracks.FirstOrDefault(t => t.Name == name) is { } track)
         {

@@ -17,10 +17,10 @@ internal sealed class MeanSpectrum
     public int Places => _powers.Length;
 
     /// <summary>Spectra of the loudest places, one in each of so many equal parts of the file.</summary>
-    public static MeanSpectrum Loud(Take take, Windows windows, int places, int points) => Of(take, windows, points, Parts(take.Figures!, places, loud: true));
+    public static MeanSpectrum Loud(CheckedTake take, Windows windows, int places, int points) => Of(take, windows, points, Parts(take.Figures!, places, loud: true));
 
     /// <summary>Spectra of the quietest.</summary>
-    public static MeanSpectrum Quiet(Take take, Windows windows, int places, int points) => Of(take, windows, points, Parts(take.Figures!, places, loud: false));
+    public static MeanSpectrum Quiet(CheckedTake take, Windows windows, int places, int points) => Of(take, windows, points, Parts(take.Figures!, places, loud: false));
 
     /// <summary>Mean level of a band at one place, in dB by bin, where a full-scale sine reads about 0.</summary>
     public double LevelDb(int place, double lowHz, double highHz) => TakeFigures.PowerDb(Mean(_powers[place], lowHz, highHz));
@@ -40,7 +40,7 @@ internal sealed class MeanSpectrum
         return last >= first ? sum / (last - first + 1) : 0;
     }
 
-    private static MeanSpectrum Of(Take take, Windows windows, int points, List<long> frames)
+    private static MeanSpectrum Of(CheckedTake take, Windows windows, int points, List<long> frames)
     {
         var fft = new RealFft(points);
         var window = new double[points];

@@ -13,14 +13,14 @@ internal sealed class PairTable(Windows windows)
     private readonly ConcurrentDictionary<(string, string), PairEstimate> _known = new();
 
     /// <summary>How much later, and which way up, another microphone hears the drum of a close one.</summary>
-    public PairEstimate Of(Take close, Take other) => _known.GetOrAdd((close.Path, other.Path), _ => PairEstimator.Of(
+    public PairEstimate Of(CheckedTake close, CheckedTake other) => _known.GetOrAdd((close.Path, other.Path), _ => PairEstimator.Of(
         close.Figures!.Hits,
         windows.Middle(close),
         windows.Middle(other),
         close.Figures.RateHz,
-        new AlignmentSearch { MostHits = Hits, LatestMs = other.Role == Role.Room ? RoomReachMs : 30 }));
+        new AlignmentSearch { MostHits = Hits, LatestMs = other.Role == TakeRole.Room ? RoomReachMs : 30 }));
 
     /// <summary>Estimates pairs several at a time, before a rule asks for them one by one.</summary>
-    public void Prepare(IEnumerable<(Take Close, Take Other)> pairs, int threads, CancellationToken cancel) =>
+    public void Prepare(IEnumerable<(CheckedTake Close, CheckedTake Other)> pairs, int threads, CancellationToken cancel) =>
         Audio.ManyFiles.Do(pairs.Where(p => p.Close.Figures is not null && p.Other.Figures is not null), threads, p => Of(p.Close, p.Other), cancel);
 }

@@ -11,7 +11,7 @@ namespace DrumPrint.Checking.Subjects;
 /// <param name="SumPeak">Peak of the sum at unity.</param>
 /// <param name="LeftPeak">Peak of the sum less the rough, as the files lie.</param>
 /// <param name="Gains">Best gain of each print, and how far it may be off.</param>
-internal sealed record UnityFit(long LagFrames, double SumPeak, double LeftPeak, IReadOnlyList<(Take Print, double Gain, double Doubt)> Gains)
+internal sealed record UnityFit(long LagFrames, double SumPeak, double LeftPeak, IReadOnlyList<(CheckedTake Print, double Gain, double Doubt)> Gains)
 {
     private const int BlockFrames = 1 << 12;
     private const int EachBlock = 4;
@@ -23,7 +23,7 @@ internal sealed record UnityFit(long LagFrames, double SumPeak, double LeftPeak,
     /// <param name="monoGain">Gain of a centred mono file on each side.</param>
     /// <param name="windows">Reads stretches.</param>
     /// <param name="cancel">Stops it.</param>
-    public static UnityFit Of(IReadOnlyList<Take> prints, Take rough, double monoGain, Windows windows, CancellationToken cancel)
+    public static UnityFit Of(IReadOnlyList<CheckedTake> prints, CheckedTake rough, double monoGain, Windows windows, CancellationToken cancel)
     {
         var lag = Lag(prints, rough, monoGain, windows);
         var readers = prints.Select(p => AudioReader.Open(p.Path, AudioHashes.None)).ToList();
@@ -38,7 +38,7 @@ internal sealed record UnityFit(long LagFrames, double SumPeak, double LeftPeak,
         }
     }
 
-    private static UnityFit Of(IReadOnlyList<Take> prints, List<AudioReader> readers, AudioReader roughReader, double monoGain, long lag, Windows windows, Take rough, CancellationToken cancel)
+    private static UnityFit Of(IReadOnlyList<CheckedTake> prints, List<AudioReader> readers, AudioReader roughReader, double monoGain, long lag, Windows windows, CheckedTake rough, CancellationToken cancel)
     {
         var n = prints.Count;
         var blocks = prints.Select(_ => Stereo()).ToList();
@@ -111,7 +111,7 @@ internal sealed record UnityFit(long LagFrames, double SumPeak, double LeftPeak,
     }
 
     // Cholesky's way through the normal equations; a silent print has gain 1, for nothing can be said of it.
-    private static List<(Take Print, double Gain, double Doubt)> Solve(IReadOnlyList<Take> prints, double[,] products, double[] right, double power)
+    private static List<(CheckedTake Print, double Gain, double Doubt)> Solve(IReadOnlyList<CheckedTake> prints, double[,] products, double[] right, double power)
     {
         var kept = Enumerable.Range(0, prints.Count).Where(i => products[i, i] > 0).ToList();
         var m = kept.Count;
@@ -155,7 +155,7 @@ internal sealed record UnityFit(long LagFrames, double SumPeak, double LeftPeak,
         return [.. prints.Select((p, i) => kept.IndexOf(i) is >= 0 and var k ? (p, x[k], left / Math.Sqrt(products[i, i])) : (p, 1.0, double.PositiveInfinity))];
     }
 
-    private static long Lag(IReadOnlyList<Take> prints, Take rough, double monoGain, Windows windows)
+    private static long Lag(IReadOnlyList<CheckedTake> prints, CheckedTake rough, double monoGain, Windows windows)
     {
         var parts = prints.Select(p => (Read: windows.Middle(p), Gain: p.Info!.Channels == 1 ? monoGain : 1)).ToList();
         FrameReader sum = (first, frames) =>

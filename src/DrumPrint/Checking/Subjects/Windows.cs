@@ -11,10 +11,10 @@ internal sealed class Windows : IDisposable
     private readonly ConcurrentDictionary<string, SampleWindows> _open = new(StringComparer.Ordinal);
 
     /// <summary>Reads the mean of all channels of a file.</summary>
-    public FrameReader Middle(Take take) => Channel(take, -1);
+    public FrameReader Middle(CheckedTake take) => Channel(take, -1);
 
     /// <summary>Reads one channel of a file; −1 for the mean of all.</summary>
-    public FrameReader Channel(Take take, int channel)
+    public FrameReader Channel(CheckedTake take, int channel)
     {
         var file = _open.GetOrAdd(take.Path, SampleWindows.Open);
         return (first, frames) => file.Read(channel, first, frames);

@@ -6,21 +6,21 @@ namespace DrumPrint.Checking.Takes;
 /// to know leave the track alone.</summary>
 internal static class RoleWords
 {
-    public static Role Of(string name)
+    public static TakeRole Of(string name)
     {
         var read = MicrophoneName.Of(name);
         var isUnder = read.Standing == Standing.Under;
         return read.Role switch
         {
-            Listening.Role.Kick => Role.Kick,
-            Listening.Role.Snare => isUnder ? Role.SnareUnder : Role.Snare,
-            Listening.Role.Hat => Role.Hat,
-            Listening.Role.RackTom or Listening.Role.FloorTom => isUnder ? Role.TomUnder : Role.Tom,
-            Listening.Role.Overhead => Role.Overhead,
-            Listening.Role.Room => Role.Room,
-            Listening.Role.Kit => Role.Kit,
-            Listening.Role.Percussion or Listening.Role.Other => Role.Overdub,
-            _ => Role.Unknown,
+            Listening.Role.Kick => TakeRole.Kick,
+            Listening.Role.Snare => isUnder ? TakeRole.SnareUnder : TakeRole.Snare,
+            Listening.Role.Hat => TakeRole.Hat,
+            Listening.Role.RackTom or Listening.Role.FloorTom => isUnder ? TakeRole.TomUnder : TakeRole.Tom,
+            Listening.Role.Overhead => TakeRole.Overhead,
+            Listening.Role.Room => TakeRole.Room,
+            Listening.Role.Kit => TakeRole.Kit,
+            Listening.Role.Percussion or Listening.Role.Other => TakeRole.Overdub,
+            _ => TakeRole.Unknown,
         };
     }
 

@@ -10,7 +10,7 @@ internal readonly record struct Coupling(double Db, double TopHz)
 
     public bool IsHeard => !double.IsNegativeInfinity(Db);
 
-    public static Coupling Between(Radiator radiator, Microphone microphone)
+    public static Coupling Between(Radiator radiator, KitMicrophone microphone)
     {
         if (radiator.Overdub != microphone.Overdub)
         {

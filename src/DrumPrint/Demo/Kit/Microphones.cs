@@ -3,12 +3,12 @@ namespace DrumPrint.Demo.Kit;
 /// <summary>The microphones of the session, in the order of the raw files.</summary>
 internal static class Microphones
 {
-    private static readonly Place SnareHead = Radiators.Snare.Surface;
-    private static readonly Place KickHead = Radiators.KickFront.Surface;
-    private static readonly Place MiddleOfKit = new(0.10, 0.20, 0.05);
-    private static readonly Place BetweenTheHands = new(-0.50, 1.94, 0.50);
+    private static readonly KitPoint SnareHead = Radiators.Snare.Surface;
+    private static readonly KitPoint KickHead = Radiators.KickFront.Surface;
+    private static readonly KitPoint MiddleOfKit = new(0.10, 0.20, 0.05);
+    private static readonly KitPoint BetweenTheHands = new(-0.50, 1.94, 0.50);
 
-    public static IReadOnlyList<Microphone> All { get; } =
+    public static IReadOnlyList<KitMicrophone> All { get; } =
     [
         new(1, "KickIn", new(0.33, 0.36, -0.33), Radiators.KickInside.Surface, 0.5, -34.6) { Face = Face.InsideKick },
         new(2, "KickOut", new(0.36, 0.74, -0.31), KickHead, 0.5, -32.8) { Face = Face.KickFront },

@@ -7,9 +7,9 @@ namespace DrumPrint.Demo.Kit;
 /// <param name="Face">The side of the drum it is on.</param>
 /// <param name="IsPlate">Whether it is a cymbal, weaker towards its edge.</param>
 /// <param name="Overdub">0 on the kit; each overdub has a number of its own and is heard by its own microphone only.</param>
-internal sealed record Radiator(string Name, Place Strike, Place Surface, Face Face = Face.Open, bool IsPlate = false, int Overdub = 0)
+internal sealed record Radiator(string Name, KitPoint Strike, KitPoint Surface, Face Face = Face.Open, bool IsPlate = false, int Overdub = 0)
 {
-    public Radiator(string name, Place strike)
+    public Radiator(string name, KitPoint strike)
         : this(name, strike, strike)
     {
     }

@@ -3,13 +3,13 @@ namespace DrumPrint.Demo.Kit;
 /// <summary>Every sounding surface of the kit and of the two overdubs.</summary>
 internal static class Radiators
 {
-    private static readonly Place KickStrike = new(0.30, 0.26, -0.36);
-    private static readonly Place SnareStrike = new(0, 0, 0);
-    private static readonly Place UnderSnare = new(0, 0, -0.165);
+    private static readonly KitPoint KickStrike = new(0.30, 0.26, -0.36);
+    private static readonly KitPoint SnareStrike = new(0, 0, 0);
+    private static readonly KitPoint UnderSnare = new(0, 0, -0.165);
 
     // In the shell's wall, half a head's width and the wall from the middle, towards the hat.
-    private static readonly Place SnareVentHole = new(-0.144, 0.121, -0.08);
-    private static readonly Place FloorStrike = new(0.60, 0, -0.06);
+    private static readonly KitPoint SnareVentHole = new(-0.144, 0.121, -0.08);
+    private static readonly KitPoint FloorStrike = new(0.60, 0, -0.06);
 
     public static Radiator KickInside { get; } = new("kick inside", KickStrike, KickStrike, Face.InsideKick);
 

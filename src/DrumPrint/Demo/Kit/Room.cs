@@ -27,7 +27,7 @@ internal static class Room
         312 * DecayS / Volume * Elementary.Exp(-0.04 * distance / DecayS);
 
     /// <summary>The mirror images of a place, with the amplitude left after one or two walls.</summary>
-    public static IEnumerable<(Place Image, double Amplitude, int Order)> Images(Place source, int order)
+    public static IEnumerable<(KitPoint Image, double Amplitude, int Order)> Images(KitPoint source, int order)
     {
         for (var axis = 0; axis < 3; axis++)
         {
@@ -56,7 +56,7 @@ internal static class Room
         }
     }
 
-    private static (Place Image, double Amplitude) Mirror(Place place, int axis, int end)
+    private static (KitPoint Image, double Amplitude) Mirror(KitPoint place, int axis, int end)
     {
         var (at, reflection) = Walls[axis][end];
         var image = axis switch

@@ -16,12 +16,12 @@ internal static class Score
 
     /// <summary>The hits in the bars of <paramref name="map"/>, in order of time. The same bar is played the same in any
     /// excerpt.</summary>
-    public static IReadOnlyList<Hit> Of(TempoMap map)
+    public static IReadOnlyList<PlayedHit> Of(TempoMap map)
     {
         var whole = SongForm.Whole;
         var start = whole.SecondsAtBar(map.FirstBar);
         var counts = new Dictionary<Stroke, int>();
-        var hits = new List<Hit>();
+        var hits = new List<PlayedHit>();
         for (var bar = whole.FirstBar; bar <= map.LastBar; bar++)
         {
             foreach (var (stroke, sixteenth, letter) in Notes(bar))
@@ -58,7 +58,7 @@ internal static class Score
         }
     }
 
-    private static Hit Play(Stroke stroke, int index, double seconds, char letter)
+    private static PlayedHit Play(Stroke stroke, int index, double seconds, char letter)
     {
         var noise = CounterNoise.FromName($"slow ferry/playing/{stroke}/{index}");
         var slip = Math.Clamp(Gaussian.Draw(noise, 0) * TimingSpreadS, -LargestSlipS, LargestSlipS);
@@ -72,7 +72,7 @@ internal static class Score
         };
         var spread = letter == 'g' ? 0 : noise.Bipolar(101) * SpreadDb(stroke);
         var take = (int)(noise.Bits(102) % Takes);
-        return new Hit(stroke, Math.Max(0, frame), level + spread, take, long.MaxValue);
+        return new PlayedHit(stroke, Math.Max(0, frame), level + spread, take, long.MaxValue);
     }
 
     private static double MeanSlipS(Stroke stroke) => stroke switch
@@ -90,7 +90,7 @@ internal static class Score
     };
 
     // The next stroke on the hats ends the ringing of the one before.
-    private static Hit[] Choke(Hit[] hits)
+    private static PlayedHit[] Choke(PlayedHit[] hits)
     {
         var next = long.MaxValue;
         for (var i = hits.Length - 1; i >= 0; i--)

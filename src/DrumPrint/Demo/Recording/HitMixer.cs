@@ -14,7 +14,7 @@ internal static class HitMixer
     /// <param name="start">Its first frame.</param>
     /// <param name="hits">In order of time.</param>
     /// <param name="soundOf">The sound of a hit at full level, as heard here.</param>
-    public static void Add(Span<float> target, long start, IReadOnlyList<Hit> hits, Func<Hit, ReadOnlyMemory<float>> soundOf)
+    public static void Add(Span<float> target, long start, IReadOnlyList<PlayedHit> hits, Func<PlayedHit, ReadOnlyMemory<float>> soundOf)
     {
         foreach (var hit in hits)
         {
@@ -32,7 +32,7 @@ internal static class HitMixer
         }
     }
 
-    private static void AddHit(Span<float> target, long start, Hit hit, ReadOnlySpan<float> sound)
+    private static void AddHit(Span<float> target, long start, PlayedHit hit, ReadOnlySpan<float> sound)
     {
         var gain = (float)Decibels.ToGain(hit.LevelDb);
         var from = (int)Math.Max(0, start - hit.Frame);

@@ -17,11 +17,11 @@ internal sealed class MicrophoneTrack
     // No direct current passes a preamp.
     private const double CouplingHz = 12;
 
-    private readonly Microphone _microphone;
-    private readonly IReadOnlyList<Hit> _hits;
+    private readonly KitMicrophone _microphone;
+    private readonly IReadOnlyList<PlayedHit> _hits;
     private readonly SoundBank _bank;
     private readonly SoundMemory _memory;
-    private readonly Dictionary<Sound, ReadOnlyMemory<float>> _heard = [];
+    private readonly Dictionary<KitSound, ReadOnlyMemory<float>> _heard = [];
     private readonly Dictionary<Radiator, SoundPath?> _paths = [];
     private readonly PartitionedConvolver _room;
     private readonly FilterCascade _electronics;
@@ -37,7 +37,7 @@ internal sealed class MicrophoneTrack
     /// <param name="bank">The sounds of the hits.</param>
     /// <param name="memory">Where this track alone keeps its sounds.</param>
     /// <param name="blockFrames">Length of every block.</param>
-    public MicrophoneTrack(Microphone microphone, IReadOnlyList<Hit> hits, SoundBank bank, SoundMemory memory, int blockFrames)
+    public MicrophoneTrack(KitMicrophone microphone, IReadOnlyList<PlayedHit> hits, SoundBank bank, SoundMemory memory, int blockFrames)
     {
         _microphone = microphone;
         _hits = [.. hits.Where(h => bank[h].Parts.Any(p => p.Radiator.Overdub == microphone.Overdub))];
@@ -83,14 +83,14 @@ internal sealed class MicrophoneTrack
         _frame += block.Length;
     }
 
-    private void Mix(Func<Hit, ReadOnlyMemory<float>> soundOf)
+    private void Mix(Func<PlayedHit, ReadOnlyMemory<float>> soundOf)
     {
         Array.Clear(_mix);
         HitMixer.Add(_mix, _frame, _hits, soundOf);
     }
 
     // Direct sound and early reflections of a stroke at full level, worked out when it first comes.
-    private ReadOnlyMemory<float> Heard(Hit hit)
+    private ReadOnlyMemory<float> Heard(PlayedHit hit)
     {
         var sound = _bank[hit];
         if (!_heard.TryGetValue(sound, out var heard))
@@ -102,7 +102,7 @@ internal sealed class MicrophoneTrack
         return heard;
     }
 
-    private ReadOnlyMemory<float> Hear(Sound sound)
+    private ReadOnlyMemory<float> Hear(KitSound sound)
     {
         var ways = sound.Parts.Select(p => (Part: p, Path: PathFrom(p.Radiator))).Where(w => w.Path is not null).ToArray();
         var frames = ways.Select(w => w.Part.Samples.Length + w.Path!.ExtraFrames).DefaultIfEmpty().Max();

@@ -28,11 +28,11 @@ internal sealed class Recorder(string folder, TempoMap map, long frames, Earlier
     private long _framesInAll;
 
     /// <summary>Records what some microphones hear; returns the files in their order.</summary>
-    public IReadOnlyList<string> Record(IReadOnlyList<Microphone> microphones)
+    public IReadOnlyList<string> Record(IReadOnlyList<KitMicrophone> microphones)
     {
         var hits = Score.Of(map);
         var bank = new SoundBank(hits, cancel);
-        var writers = new Dictionary<Microphone, WaveWriter>();
+        var writers = new Dictionary<KitMicrophone, WaveWriter>();
         try
         {
             foreach (var microphone in microphones)
@@ -58,7 +58,7 @@ internal sealed class Recorder(string folder, TempoMap map, long frames, Earlier
         }
     }
 
-    private void Record(Microphone microphone, IReadOnlyList<Hit> hits, SoundBank bank, WaveWriter writer)
+    private void Record(KitMicrophone microphone, IReadOnlyList<PlayedHit> hits, SoundBank bank, WaveWriter writer)
     {
         var memory = _memories.TryTake(out var used) ? used : new SoundMemory();
         var track = new MicrophoneTrack(microphone, hits, bank, memory, BlockFrames);
@@ -79,7 +79,7 @@ internal sealed class Recorder(string folder, TempoMap map, long frames, Earlier
         _memories.Add(memory);
     }
 
-    private WaveWriter Create(Microphone microphone)
+    private WaveWriter Create(KitMicrophone microphone)
     {
         var broadcast = new BroadcastExtension
         {

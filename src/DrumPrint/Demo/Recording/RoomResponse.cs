@@ -22,7 +22,7 @@ internal static class RoomResponse
     // Decay is rendered down to this many decay times: 78 dB.
     private const double Length = 1.3;
 
-    public static double[] Of(Microphone microphone)
+    public static double[] Of(KitMicrophone microphone)
     {
         var source = microphone.Overdub == 0 ? Radiators.Snare.Surface : microphone.Aim;
         var distance = (microphone.Place - source).Length;

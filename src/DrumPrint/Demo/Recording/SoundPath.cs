@@ -27,7 +27,7 @@ internal sealed class SoundPath
     private readonly int _directStart;
     private readonly List<(int Delay, float Gain)>[] _echoes = [[], []];
 
-    private SoundPath(Radiator radiator, Microphone microphone, Coupling coupling)
+    private SoundPath(Radiator radiator, KitMicrophone microphone, Coupling coupling)
     {
         var level = Decibels.ToGain(coupling.Db) * (microphone.IsInverted ? -1 : 1);
         var direct = level * microphone.SensitivityTo(radiator.Surface) * Directivity(radiator, microphone)
@@ -53,7 +53,7 @@ internal sealed class SoundPath
     public double DelayFrames { get; }
 
     /// <summary>The path, or null when the microphone does not hear the surface.</summary>
-    public static SoundPath? Between(Radiator radiator, Microphone microphone)
+    public static SoundPath? Between(Radiator radiator, KitMicrophone microphone)
     {
         var coupling = Coupling.Between(radiator, microphone);
         return coupling.IsHeard ? new SoundPath(radiator, microphone, coupling) : null;
@@ -81,7 +81,7 @@ internal sealed class SoundPath
         ArrayPool<float>.Shared.Return(scratch);
     }
 
-    private static double Directivity(Radiator radiator, Microphone microphone)
+    private static double Directivity(Radiator radiator, KitMicrophone microphone)
     {
         if (!radiator.IsPlate)
         {
@@ -92,7 +92,7 @@ internal sealed class SoundPath
         return PlateEdge + ((1 - PlateEdge) * up);
     }
 
-    private static double Top(Radiator radiator, Microphone microphone, Coupling coupling, double distance)
+    private static double Top(Radiator radiator, KitMicrophone microphone, Coupling coupling, double distance)
     {
         var behind = microphone.Pattern < 1 ? (1 - microphone.CosineTo(radiator.Surface)) * RearLossHz : 0;
         return Math.Min(coupling.TopHz, (AxisTopHz - behind) / (1 + (AirLossPerMetre * distance)));

@@ -34,7 +34,7 @@ internal sealed record Cymbal(string Name, Radiator Radiator)
 
     /// <param name="softness">0 for the hardest stroke, 1 for the softest.</param>
     /// <param name="noise">What makes this stroke a little different from the next.</param>
-    public Sound Make(double softness, CounterNoise noise)
+    public KitSound Make(double softness, CounterNoise noise)
     {
         var plate = CounterNoise.FromName($"slow ferry/cymbal/{Name}");
         var ring = new double[Frames];
@@ -57,7 +57,7 @@ internal sealed record Cymbal(string Name, Radiator Radiator)
         }
 
         new NoiseBand(StickLevel * (1 - (0.5 * softness)), 2500, 11000, 0.012).AddTo(ring, Streams.Of(noise, WashBands));
-        return new Sound([Part.From(Radiator, ring)]);
+        return new KitSound([Part.From(Radiator, ring)]);
     }
 
     // Strong around the centre, falling off either side, the top the more the softer the stroke.

@@ -11,19 +11,19 @@ internal static class HandPercussion
     private const int BeadTicks = 26;
     private const double BeadTurnS = 0.085;
 
-    public static Sound MakeSticks(CounterNoise noise)
+    public static KitSound MakeSticks(CounterNoise noise)
     {
         var click = new double[4800];
         Mode.Ring(click, 0.20, 2150 * (1 + (0.02 * noise.Bipolar(1))), 0.035);
         Mode.Ring(click, 0.12, 3420, 0.030);
         Mode.Ring(click, 0.06, 5100, 0.022);
         new NoiseBand(0.08, 1500, 9000, 0.008).AddTo(click, Streams.Of(noise, 1));
-        return new Sound([Part.From(Radiators.Sticks, click)]);
+        return new KitSound([Part.From(Radiators.Sticks, click)]);
     }
 
     /// <summary>Rows of steel beads dragged a short way round a fluted cylinder: each row ticks as it drops into the next
     /// flute, ever faster and then slower with the turn of the wrist.</summary>
-    public static Sound MakeCabasa(double softness, CounterNoise noise)
+    public static KitSound MakeCabasa(double softness, CounterNoise noise)
     {
         var beads = new double[9600];
         var reach = BeadTicks - (int)(8 * softness);
@@ -41,11 +41,11 @@ internal static class HandPercussion
 
         // The cylinder itself.
         Mode.Ring(beads, 0.012, 2350, 0.05);
-        return new Sound([Part.From(Radiators.Cabasa, beads)]);
+        return new KitSound([Part.From(Radiators.Cabasa, beads)]);
     }
 
     /// <summary>Two people clap, a few thousandths of a second apart, each with hands of their own.</summary>
-    public static Sound MakeClaps(CounterNoise noise) => new(
+    public static KitSound MakeClaps(CounterNoise noise) => new(
     [
         Part.From(Radiators.ClapsLeft, Clap(1050, 0.004 * noise.Unit(1), Streams.Of(noise, 1))),
         Part.From(Radiators.ClapsRight, Clap(1320, 0.004 + (0.008 * noise.Unit(2)), Streams.Of(noise, 2))),

@@ -12,7 +12,7 @@ internal static class KickSound
     private const double Struck = 58 / LowHz;
 
     /// <param name="softness">0 for the hardest stroke, 1 for the softest.</param>
-    public static Sound Make(double softness, CounterNoise noise)
+    public static KitSound Make(double softness, CounterNoise noise)
     {
         var deep = new double[Frames];
         Mode.Fall(deep, 1, LowHz * Struck, LowHz, 0.06, 0.50);
@@ -33,7 +33,7 @@ internal static class KickSound
         var click = new double[Frames];
         new NoiseBand(0.26 - (0.17 * softness), 1800, 7000, 0.022).AddTo(click, Streams.Of(noise, 2));
 
-        return new Sound(
+        return new KitSound(
         [
             Part.From(Radiators.KickInside, Mix.Of(Frames, (deep, 0.45), (body, 0.8), (knock, 1), (click, 1.4))),
             Part.From(Radiators.KickFront, Mix.Of(Frames, (deep, 0.9), (body, 0.5), (knock, 0.25), (shell, 1), (click, 0.12))),

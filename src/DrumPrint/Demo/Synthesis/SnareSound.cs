@@ -12,7 +12,7 @@ internal static class SnareSound
     private const double Peak = 2.2;
 
     /// <param name="softness">0 for the hardest stroke, 1 for the softest.</param>
-    public static Sound Make(double softness, CounterNoise noise)
+    public static KitSound Make(double softness, CounterNoise noise)
     {
         var head = new double[Frames];
         var struck = 1.06 - (0.05 * softness);
@@ -41,7 +41,7 @@ internal static class SnareSound
         // Softer strokes sound different, but how loud a stroke is, is for the performance to say: all peak alike.
         var top = Mix.Of(Frames, (head, 1), (stick, 1));
         var scale = Peak / Mix.Peak(top);
-        return new Sound(
+        return new KitSound(
         [
             Part.From(Radiators.Snare, Mix.Of(Frames, (top, scale))),
             Part.From(Radiators.SnareVent, Mix.Of(Frames, (head, 0.35 * scale), (vent, scale))),
@@ -51,7 +51,7 @@ internal static class SnareSound
     }
 
     /// <summary>The stick laid across the drum and clicked on the rim.</summary>
-    public static Sound MakeRimClick(CounterNoise noise)
+    public static KitSound MakeRimClick(CounterNoise noise)
     {
         var click = new double[Frames];
         Mode.Ring(click, 0.20, 420, 0.05);
@@ -61,6 +61,6 @@ internal static class SnareSound
         new NoiseBand(0.12, 900, 6000, 0.015).AddTo(click, Streams.Of(noise, 1));
         var wires = new double[Frames];
         new NoiseBand(0.03, 2000, 9000, 0.12, 0.002).AddTo(wires, Streams.Of(noise, 2));
-        return new Sound([Part.From(Radiators.Snare, click), Part.From(Radiators.Wires, wires)]);
+        return new KitSound([Part.From(Radiators.Snare, click), Part.From(Radiators.Wires, wires)]);
     }
 }

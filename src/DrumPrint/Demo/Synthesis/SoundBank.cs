@@ -9,13 +9,13 @@ internal sealed class SoundBank
     private const int SoftestLayer = 4;
     private const double LayerDb = 6;
 
-    private readonly Dictionary<(Stroke, int Layer, int Take), Sound> _sounds = [];
+    private readonly Dictionary<(Stroke, int Layer, int Take), KitSound> _sounds = [];
 
     /// <summary>Makes the sounds that some hits need.</summary>
-    public SoundBank(IReadOnlyList<Hit> hits, CancellationToken cancel)
+    public SoundBank(IReadOnlyList<PlayedHit> hits, CancellationToken cancel)
     {
         var keys = hits.Select(Key).Distinct().ToArray();
-        var sounds = new Sound[keys.Length];
+        var sounds = new KitSound[keys.Length];
         Parallel.For(0, keys.Length, new ParallelOptions { CancellationToken = cancel, MaxDegreeOfParallelism = Environment.ProcessorCount }, i => sounds[i] = Make(keys[i]));
         for (var i = 0; i < keys.Length; i++)
         {
@@ -23,12 +23,12 @@ internal sealed class SoundBank
         }
     }
 
-    public Sound this[Hit hit] => _sounds[Key(hit)];
+    public KitSound this[PlayedHit hit] => _sounds[Key(hit)];
 
-    private static (Stroke, int Layer, int Take) Key(Hit hit) =>
+    private static (Stroke, int Layer, int Take) Key(PlayedHit hit) =>
         (hit.Stroke, (int)Math.Clamp(Math.Round(-hit.LevelDb / LayerDb), 0, SoftestLayer), hit.Take);
 
-    private static Sound Make((Stroke Stroke, int Layer, int Take) key)
+    private static KitSound Make((Stroke Stroke, int Layer, int Take) key)
     {
         var (stroke, layer, take) = key;
         var noise = CounterNoise.FromName($"slow ferry/sound/{stroke}/{layer}/{take}");

@@ -9,11 +9,11 @@ internal static class TomSound
     // Two heads and the air between them pull the upper modes closer to whole ratios than those of a bare membrane.
     private static readonly double[] Ratios = [1, 1.50, 1.98, 2.28, 2.44, 2.90, 3.35];
 
-    public static Sound MakeRack(double softness, CounterNoise noise) => Make(122, 0.85, 48000, Radiators.Rack, null, softness, noise);
+    public static KitSound MakeRack(double softness, CounterNoise noise) => Make(122, 0.85, 48000, Radiators.Rack, null, softness, noise);
 
-    public static Sound MakeFloor(double softness, CounterNoise noise) => Make(78, 1.25, 67200, Radiators.Floor, Radiators.FloorUnder, softness, noise);
+    public static KitSound MakeFloor(double softness, CounterNoise noise) => Make(78, 1.25, 67200, Radiators.Floor, Radiators.FloorUnder, softness, noise);
 
-    private static Sound Make(double pitchHz, double decayS, int frames, Radiator batter, Radiator? under, double softness, CounterNoise noise)
+    private static KitSound Make(double pitchHz, double decayS, int frames, Radiator batter, Radiator? under, double softness, CounterNoise noise)
     {
         var head = new double[frames];
         var struck = 1.12 - (0.08 * softness);
@@ -38,6 +38,6 @@ internal static class TomSound
             parts.Add(Part.From(under, Mix.Of(frames, (head, -0.8))));
         }
 
-        return new Sound(parts);
+        return new KitSound(parts);
     }
 }

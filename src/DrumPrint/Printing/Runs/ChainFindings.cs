@@ -47,7 +47,7 @@ internal static class ChainFindings
     private static IEnumerable<string> LongDelays(Chain chain)
     {
         var song = chain.Song;
-        var speed = Delay.SpeedOfSound(song.TemperatureC);
+        var speed = PathDelay.SpeedOfSound(song.TemperatureC);
         foreach (var track in chain.Tracks)
         {
             var seconds = (double)track.Delay.ToFrames(song.RateHz, song.TemperatureC) / song.RateHz;

@@ -7,7 +7,7 @@ namespace DrumPrint.Demo.Kit;
 /// <param name="Aim">What it points at.</param>
 /// <param name="Pattern">Its pattern: 1 hears all round, 0.5 is a cardioid; the pressure part of pressure + gradient.</param>
 /// <param name="GainDb">Preamp gain, set so that the loudest hit peaks where the session wants it.</param>
-internal sealed record Microphone(int Number, string Name, Place Place, Place Aim, double Pattern, double GainDb)
+internal sealed record KitMicrophone(int Number, string Name, KitPoint Place, KitPoint Aim, double Pattern, double GainDb)
 {
     /// <summary>The side of a drum it stands on.</summary>
     public Face Face { get; init; }
@@ -27,14 +27,14 @@ internal sealed record Microphone(int Number, string Name, Place Place, Place Ai
     public string FileName => FormattableString.Invariant($"{Number:00}_{Name}.wav");
 
     /// <summary>Sensitivity to sound from a place, 1 on the axis; a real pattern's rear is never quite deaf.</summary>
-    public double SensitivityTo(Place source)
+    public double SensitivityTo(KitPoint source)
     {
         var cosine = CosineTo(source);
         return Math.Max(0.1, Math.Abs(Pattern + ((1 - Pattern) * cosine)));
     }
 
     /// <summary>Cosine of the angle between the axis and a place.</summary>
-    public double CosineTo(Place source) => Place.Dot((Aim - Place).Unit, (source - Place).Unit);
+    public double CosineTo(KitPoint source) => KitPoint.Dot((Aim - Place).Unit, (source - Place).Unit);
 
     /// <summary>Sensitivity to sound from everywhere at once, as amplitude.</summary>
     public double DiffuseSensitivity => Math.Sqrt((Pattern * Pattern) + ((1 - Pattern) * (1 - Pattern) / 3));

@@ -1,7 +1,7 @@
 namespace DrumPrint.Checking.Takes;
 
 /// <summary>What a microphone stands at, as far as its name tells.</summary>
-internal enum Role
+internal enum TakeRole
 {
     Unknown,
     Kick,

@@ -3,9 +3,9 @@ using DrumPrint.Demo.Kit;
 namespace DrumPrint.Demo.Synthesis;
 
 /// <summary>One stroke as every surface of the kit gives it off.</summary>
-internal sealed class Sound
+internal sealed class KitSound
 {
-    public Sound(IReadOnlyList<Part> parts)
+    public KitSound(IReadOnlyList<Part> parts)
     {
         Parts = parts;
         Outside = new float[parts.Max(p => p.Samples.Length)];

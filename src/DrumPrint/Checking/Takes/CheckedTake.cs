@@ -7,7 +7,7 @@ namespace DrumPrint.Checking.Takes;
 /// <param name="Name">As the chain calls it; the file's name without a chain.</param>
 /// <param name="Path">Where it lies.</param>
 /// <param name="Kind">What it is for.</param>
-internal sealed record Take(string Name, string Path, TakeKind Kind)
+internal sealed record CheckedTake(string Name, string Path, TakeKind Kind)
 {
     /// <summary>What its header says; null for a file that cannot be read.</summary>
     public AudioFileInfo? Info { get; init; }
@@ -33,7 +33,7 @@ internal sealed record Take(string Name, string Path, TakeKind Kind)
     /// <summary>Number it is delivered under; 0 without.</summary>
     public int Number { get; init; }
 
-    public Role Role { get; init; }
+    public TakeRole Role { get; init; }
 
     public string FileName => System.IO.Path.GetFileName(Path);
 
@@ -43,8 +43,8 @@ internal sealed record Take(string Name, string Path, TakeKind Kind)
     public bool IsDelivered => Kind is not (TakeKind.Raw or TakeKind.Impulse);
 
     /// <summary>Whether it is a microphone on the kit.</summary>
-    public bool IsOnKit => IsRaw && Role is not (Role.Unknown or Role.Overdub);
+    public bool IsOnKit => IsRaw && Role is not (TakeRole.Unknown or TakeRole.Overdub);
 
     /// <summary>Whether it is a close microphone of one drum.</summary>
-    public bool IsClose => IsRaw && Role is Role.Kick or Role.Snare or Role.SnareUnder or Role.Hat or Role.Tom or Role.TomUnder;
+    public bool IsClose => IsRaw && Role is TakeRole.Kick or TakeRole.Snare or TakeRole.SnareUnder or TakeRole.Hat or TakeRole.Tom or TakeRole.TomUnder;
 }

@@ -7,7 +7,7 @@ using DrumPrint.Language;
 namespace DrumPrint.Checking.Rules;
 
 /// <summary>A microphone works against the others of its drum.</summary>
-internal sealed class Polarity : CheckRule
+internal sealed class FlippedPolarity : CheckRule
 {
     public override Rule Rule { get; } = new(
         "F1",
@@ -37,7 +37,7 @@ internal sealed class Polarity : CheckRule
             }
         }
 
-        if (subject.First(Role.Snare) is not { } snare)
+        if (subject.First(TakeRole.Snare) is not { } snare)
         {
             yield break;
         }
@@ -57,7 +57,7 @@ internal sealed class Polarity : CheckRule
     private const double LeastDb = 1.5;
     private const double StrongDb = 3;
 
-    private static int Sign(PairPolarity polarity, Take take)
+    private static int Sign(PairPolarity polarity, CheckedTake take)
     {
         var sign = polarity switch
         {

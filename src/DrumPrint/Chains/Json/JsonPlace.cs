@@ -3,7 +3,7 @@ using DrumPrint.Language;
 namespace DrumPrint.Chains.Json;
 
 /// <summary>Writes where in a file's structure something stands: <c>buses.impact.through[1].compress.ratio</c>.</summary>
-internal static class Place
+internal static class JsonPlace
 {
     private static readonly System.Buffers.SearchValues<char> Ambiguous = System.Buffers.SearchValues.Create(".[]\"");
 

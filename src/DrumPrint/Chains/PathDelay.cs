@@ -6,12 +6,12 @@ namespace DrumPrint.Chains;
 /// <param name="Amount">0 or more.</param>
 /// <param name="Unit">Milliseconds, frames or metres.</param>
 /// <param name="IsExact">Whether a part of a frame is kept; otherwise the nearest whole frame is rendered.</param>
-public readonly record struct Delay(double Amount, Unit Unit, bool IsExact = false)
+public readonly record struct PathDelay(double Amount, Unit Unit, bool IsExact = false)
 {
     // Nearer to a whole frame than this is rounding.
     private const double Whole = 1e-9;
 
-    public static Delay None => new(0, Unit.Frames);
+    public static PathDelay None => new(0, Unit.Frames);
 
     /// <summary>Speed of sound in air in m/s, 343.2 m/s × √(T / 293.15 K) (ISO 9613-1).</summary>
     public static double SpeedOfSound(double temperatureC) => 343.2 * Math.Sqrt((temperatureC + 273.15) / 293.15);
