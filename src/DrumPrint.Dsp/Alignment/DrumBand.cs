@@ -2,10 +2,10 @@ using DrumPrint.Dsp.Numerics;
 
 namespace DrumPrint.Dsp.Alignment;
 
-/// <summary>How much each frequency counts: where the hits of the drum named stand out, in its close microphone, from what was
-/// there just before and from everything else that is hit.</summary>
-/// <remarks>A cymbal on every beat is as constant as the drum and wider in band; this is what keeps its delay from being taken
-/// for the drum's.</remarks>
+/// <summary>How much each frequency counts. A frequency counts where the drum's hits stand out in its close microphone. They
+/// must stand out from what was there just before, and from everything else that is hit.</summary>
+/// <remarks>A cymbal on every beat is as constant as the drum and wider in band. This weight keeps the cymbal's delay from
+/// being taken for the drum's.</remarks>
 internal static class DrumBand
 {
     private const double LowestHz = 100;

@@ -4,9 +4,9 @@ using DrumPrint.Dsp.Spectral;
 namespace DrumPrint.Dsp.Alignment;
 
 /// <summary>Takes the spectrum of the first milliseconds of a hit.</summary>
-/// <remarks>The window rises over three quarters of a millisecond before the hit, stays, and falls over the last six tenths of its length, each
-/// as a raised cosine: a window before the transform keeps edges from adding frequencies of their own (Jillings, Clifford and
-/// Reiss, AES Convention 134, paper 8852).</remarks>
+/// <remarks>The window rises over three quarters of a millisecond before the hit. It stays, and falls over the last six tenths of
+/// its length. Both flanks are raised cosines. A window before the transform keeps edges from adding frequencies of their own
+/// (Jillings, Clifford and Reiss, AES Convention 134, paper 8852).</remarks>
 internal sealed class HitWindow
 {
     private const double RunUpS = 0.001;

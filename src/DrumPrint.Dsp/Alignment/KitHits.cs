@@ -3,8 +3,9 @@ using DrumPrint.Dsp.Numerics;
 namespace DrumPrint.Dsp.Alignment;
 
 /// <summary>Everything that is hit in a take, and how loud each microphone hears it against what it usually hears of its own drum.</summary>
-/// <remarks>A hit belongs to the drum whose close microphone hears it loudest against its own typical hit: neither the level of the
-/// recording nor that of the drum counts. What falls together with another drum belongs to none. Common practice, no source.</remarks>
+/// <remarks>A hit belongs to the drum whose close microphone hears it loudest against its own typical hit. So neither the level
+/// of the recording nor that of the drum counts. What falls together with another drum belongs to none. Common practice, no
+/// source.</remarks>
 public sealed class KitHits
 {
     private const double TogetherS = 0.015;
@@ -73,8 +74,8 @@ public sealed class KitHits
     /// <summary>Where a microphone hears a hit begin, to about a millisecond; −1 where it finds no onset of its own.</summary>
     public long OnsetFrame(int microphone, int hit) => _onsets[microphone][hit];
 
-    /// <summary>How clearly one microphone hears its own drum in each hit: its level against what the other drums, as loud as
-    /// their own microphones hear them, spill into it, in dB.</summary>
+    /// <summary>How clearly one microphone hears its own drum in each hit, in dB. Its level is held against what the other
+    /// drums spill into it. They count as loud as their own microphones hear them.</summary>
     /// <param name="drums">Close microphones of each drum.</param>
     /// <param name="drum">Whose microphone it is.</param>
     /// <param name="microphone">The microphone.</param>
@@ -95,8 +96,9 @@ public sealed class KitHits
         return [.. rival.Select((level, hit) => RelativeDb(microphone, hit) - level)];
     }
 
-    /// <summary>How loud a drum is in another drum's microphone, in dB: the level there against that in its own ones, each against its
-    /// typical hit, at the lower of its hits, for at the others both drums may have been hit.</summary>
+    /// <summary>How loud a drum is in another drum's microphone, in dB. It is the level there against the level in its own
+    /// microphones, each against its typical hit. The lower of its hits count: at the others both drums may have been
+    /// hit.</summary>
     /// <param name="drum">Its own microphones.</param>
     /// <param name="microphone">The other one.</param>
     public double SpillDb(IReadOnlyList<int> drum, int microphone)

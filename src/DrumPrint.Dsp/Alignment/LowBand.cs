@@ -10,13 +10,13 @@ internal static class LowBand
     private const double BodyHighestHz = 300;
     private const double BodyS = 0.060;
 
-    /// <summary>Energy of the sum of both, at one level, less that of their difference, over that of both; the mean over hits,
-    /// −1 (they cancel) to 1 (they add up in full).</summary>
+    /// <summary>How the two add up in the lows, both at one level: the energy of their sum, less that of their difference,
+    /// over that of both. The mean over hits, from −1 (they cancel) to 1 (they add up in full).</summary>
     public static double Addition(FrameReader close, FrameReader other, IReadOnlyList<long> hitFrames, int laterFrames, int rateHz) =>
         Addition(close, other, hitFrames, laterFrames, rateHz, LowestHz, HighestHz, WindowS, byEnergy: false);
 
-    /// <summary>The same of the body of a drum, 40 to 300 Hz over 60 ms, with both as they stand: round one drum its waves are longer than any
-    /// way between two microphones. Loud hits count more.</summary>
+    /// <summary>The same for the body of a drum, 40 to 300 Hz over 60 ms, with both as they stand. Round one drum, these waves
+    /// are longer than any way between two microphones. Loud hits count more.</summary>
     public static double OfBody(FrameReader close, FrameReader other, IReadOnlyList<long> hitFrames, int rateHz) =>
         Addition(close, other, hitFrames, 0, rateHz, BodyLowestHz, BodyHighestHz, BodyS, byEnergy: true);
 

@@ -1,8 +1,8 @@
 namespace DrumPrint.Dsp.Alignment;
 
 /// <summary>The energy of a sound in slices of a millisecond, and the places where it rises.</summary>
-/// <remarks>A hit begins where the energy of the next 5 ms is 6 dB over that of the 20 ms before, at the place where it rises most
-/// within 10 ms, and counts within 40 dB of the loudest 10 ms; hits within 40 ms of each other are one.</remarks>
+/// <remarks>A hit begins where the energy of the next 5 ms is 6 dB over that of the 20 ms before. Its place is where the energy
+/// rises most within 10 ms. It counts within 40 dB of the loudest 10 ms. Hits within 40 ms of each other are one.</remarks>
 internal sealed class OnsetLine
 {
     public const int SlicesPerSecond = 1000;

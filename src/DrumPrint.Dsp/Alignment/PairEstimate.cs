@@ -6,7 +6,7 @@ public sealed record PairEstimate
     /// <summary>From this confidence on, a delay or a polarity is a fact.</summary>
     public const double FactConfidence = 0.5;
 
-    // 0.3 frames at 48 kHz, or a part of a long way: over 1 m that much matters less than a move of the head of the drum.
+    // 0.3 frames at 48 kHz, or a part of a long way. Over 1 m that much matters less than a move of the head of the drum.
     private const double WidestSpreadS = 0.3 / 48000;
     private const double WidestSpreadPart = 1.0 / 250;
     private const double WidestDriftS = 0.25 / 48000;
@@ -31,12 +31,14 @@ public sealed record PairEstimate
     /// <summary>By how much a longer window puts the delay elsewhere, in frames.</summary>
     public double DriftFrames { get; init; }
 
-    /// <summary>How sure the place is, 0 to 1: how far the best fit stands above the next one elsewhere, of either sign; how much of
-    /// the drum's sound is alike in both; how many hits there were. The least of the three counts.</summary>
+    /// <summary>How sure the place is, 0 to 1. Three things tell. One is how far the best fit stands above the next one
+    /// elsewhere, of either sign. One is how much of the drum's sound is alike in both. One is how many hits there were. The
+    /// least of the three counts.</summary>
     public double Confidence { get; init; }
 
-    /// <summary>How sure the polarity is, 0 to 1: the same, and how far the best fit of the other sign stays behind, and how clearly
-    /// the low band of both adds up (or cancels) at the best fit. 0 where the low band says the opposite.</summary>
+    /// <summary>How sure the polarity is, 0 to 1. To the same three come two more. One is how far the best fit of the other sign
+    /// stays behind. The other is how clearly the low band of both adds up (or cancels) at the best fit. 0 where the low band
+    /// says the opposite.</summary>
     public double PolarityConfidence { get; init; }
 
     /// <summary>Whether the best fit is upside down; a guess unless <see cref="Polarity"/> says so.</summary>

@@ -5,9 +5,9 @@ namespace DrumPrint.Dsp.Alignment;
 /// <summary>Finds how much later, and which way up, a second microphone hears the drum of a close one.</summary>
 /// <remarks>
 /// The drum's own hits select windows of 10 ms. Whitened correlations (<see cref="WhitenedCorrelation"/>) of windows laid over
-/// each other all through the search give the place: the direct sound fills a short window, reverberation a long one. There a
-/// window of 6 ms, in which high frequencies count more, gives the part of a frame. Polarity is the sign of the peak where the
-/// low bands agree.
+/// each other give the place. They are taken all through the search. The direct sound fills a short window, reverberation a
+/// long one. At that place a window of 6 ms gives the part of a frame; high frequencies count more in it. Polarity is the sign
+/// of the peak where the low bands agree.
 /// </remarks>
 public static class PairEstimator
 {

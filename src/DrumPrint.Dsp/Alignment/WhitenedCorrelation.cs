@@ -3,9 +3,10 @@ using DrumPrint.Dsp.Spectral;
 namespace DrumPrint.Dsp.Alignment;
 
 /// <summary>The cross-correlation of two microphones in which only phases count, averaged over hits.</summary>
-/// <remarks>Knapp and Carter, The Generalized Correlation Method for Estimation of Time Delay, IEEE Transactions on Acoustics,
-/// Speech, and Signal Processing 24 (1976): the phase transform of each hit, averaged as complex numbers, so that what differs from hit to hit cancels; each
-/// frequency then counts by the part of it that is the same in every hit, as their maximum likelihood weighting does.</remarks>
+/// <remarks>Source: Knapp and Carter, The Generalized Correlation Method for Estimation of Time Delay, IEEE Transactions on
+/// Acoustics, Speech, and Signal Processing 24 (1976). The phase transform of each hit is averaged as complex numbers, so what
+/// differs from hit to hit cancels. Each frequency then counts by the part of it that is the same in every hit. Their maximum
+/// likelihood weighting does so too.</remarks>
 internal sealed class WhitenedCorrelation
 {
     /// <summary>Values for each frame.</summary>
