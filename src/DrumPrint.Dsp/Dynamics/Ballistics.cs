@@ -5,11 +5,11 @@ namespace DrumPrint.Dsp.Dynamics;
 /// <summary>The factors of a smooth decoupled detector whose attack and release are what the dials say.</summary>
 /// <remarks>
 /// <para>Source: Giannoulis, Massberg and Reiss, JAES 60(6), 2012, eq. (17): a peak hold that leaks, then a smoother.
-/// The paper recommends it, after the gain computer and in decibels: it reads a peak as a peak whatever the attack, and
-/// the gain has no corner where attack turns into release.</para>
+/// The paper recommends it, after the gain computer and in decibels. It reads a peak as a peak whatever the attack. The
+/// gain has no corner where attack turns into release.</para>
 /// <para>Its release is longer than its leak alone, because the smoother comes after it. Here the leak is solved so that
 /// both together have come 63.2 % of the way at the release time. A release shorter than about twice the attack cannot
-/// be reached like that; the smoother then falls faster than it rises, as fast as the leak.</para>
+/// be reached like that. The smoother then falls faster than it rises, as fast as the leak.</para>
 /// </remarks>
 internal readonly record struct Ballistics
 {

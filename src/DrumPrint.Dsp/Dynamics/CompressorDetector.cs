@@ -4,8 +4,8 @@ namespace DrumPrint.Dsp.Dynamics;
 
 /// <summary>Listens to a signal or key and says by how much a compressor turns down each channel, four times a frame.</summary>
 /// <remarks>With full link, or one thing to listen to, there is one lane whose level is that of the louder channel. Otherwise
-/// left and right have a lane each, drawn towards the one that asks for more: by the link's part of the difference in
-/// dB, before attack and release. More than two channels are always fully linked.</remarks>
+/// left and right have a lane each. A lane is drawn towards the one that asks for more, by the link's part of the difference
+/// in dB, before attack and release. More than two channels are always fully linked.</remarks>
 internal sealed class CompressorDetector
 {
     private const int Points = 4;

@@ -6,9 +6,9 @@ namespace DrumPrint.Dsp.Dynamics;
 
 /// <summary>Turns down what is softer than a threshold, the more the softer it is.</summary>
 /// <remarks>
-/// <para>The level L is the highest of the frame and of those of the hold before it. A level of d dB below the threshold T is turned
-/// down by (ratio − 1) · d dB, at most by the range R: asked = min(R, (ratio − 1) · max(0, T − L)). The slope takes the place of a
-/// gate's two levels, so there is no lower threshold.</para>
+/// <para>The level L is the highest of the frame and of those of the hold before it. A level of d dB below the threshold T is
+/// turned down by (ratio − 1) · d dB, at most by the range R. As a formula: asked = min(R, (ratio − 1) · max(0, T − L)). The
+/// slope takes the place of a gate's two levels, so there is no lower threshold.</para>
 /// <para>The gain goes to what is asked along a straight line in dB: up by R / attack a frame, down by R / release. So attack and
 /// release are the times of a full swing, and a swing of d dB takes d / R of them. The hold keeps every depth: it starts at the
 /// last frame at a level, whatever that is. A wave whose half period fits into the hold has a level that stands still.</para>

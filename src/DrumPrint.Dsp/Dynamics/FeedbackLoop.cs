@@ -6,17 +6,19 @@ namespace DrumPrint.Dsp.Dynamics;
 
 /// <summary>Attack and release of a compressor whose detector sees its own output of the point before.</summary>
 /// <remarks>
-/// <para>Source: Giannoulis, Massberg and Reiss, JAES 60(6), 2012, eq. (18): the loop asks for c = (R − 1)(y − T) when the
-/// output level y is above the threshold T. It rests where c equals the reduction g in force, and since y is the input
-/// level x less g, that is at g∞ = (1 − 1/R)(x − T): the curve of a feed-forward compressor of the same ratio, knee included.</para>
-/// <para>A loop closed with slope R − 1 moves R times as fast as its detector, so a detector slowed down by R makes the dials
-/// true. Since c − g = R (g∞ − g), that detector's step (1 − a)/R · (c − g) is (1 − a)(g∞ − g), and this is how it is
-/// reckoned here: the factor in force is a at every ratio, R (1 − a) / R stays below 2, and the loop is stable up to
-/// 100:1. A perfect limiter it cannot be: that would ask for an infinite slope. The peak hold keeps g∞, not c, or it would go on demanding what the gain has meanwhile given.</para>
-/// <para>While the output is below the knee the loop is open and asks for nothing, even where the input is still above the
-/// threshold: after a partial drop the gain comes back sooner than a feed-forward one, a feedback compressor's own way.</para>
-/// <para>It goes in half steps, with the straight line between two points in the middle: closed at whole ones it lags so far that it
-/// folds down up to 16 dB more than a loop closed at eight times the frame rate.</para>
+/// <para>Source: Giannoulis, Massberg and Reiss, JAES 60(6), 2012, eq. (18): the loop asks for c = (R − 1)(y − T) when the output
+/// level y is above the threshold T. It rests where c equals the reduction g in force. Since y is the input level x less g, that
+/// is at g∞ = (1 − 1/R)(x − T). This is the curve of a feed-forward compressor of the same ratio, knee included.</para>
+/// <para>A loop closed with slope R − 1 moves R times as fast as its detector. So a detector slowed down by R makes the dials
+/// true. That detector's step is (1 − a)/R · (c − g). Since c − g = R (g∞ − g), it is (1 − a)(g∞ − g), and this is how it is
+/// reckoned here. The factor in force is a at every ratio. R (1 − a) / R stays below 2, so the loop is stable up to 100:1. A
+/// perfect limiter it cannot be: that would ask for an infinite slope. The peak hold keeps g∞, not c, or it would go on demanding
+/// what the gain has meanwhile given.</para>
+/// <para>While the output is below the knee the loop is open and asks for nothing. This holds even where the input is still
+/// above the threshold. So after a partial drop the gain comes back sooner than that of a feed-forward compressor. This is a
+/// feedback compressor's own way.</para>
+/// <para>The loop goes in half steps; the point in the middle lies on the straight line between two points. Closed at whole steps
+/// it lags too far. It then folds down up to 16 dB more than a loop closed at eight times the frame rate.</para>
 /// </remarks>
 internal sealed class FeedbackLoop
 {

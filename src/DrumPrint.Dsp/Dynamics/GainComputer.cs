@@ -4,9 +4,9 @@ using System.Runtime.InteropServices;
 namespace DrumPrint.Dsp.Dynamics;
 
 /// <summary>The static curve of a compressor: how many decibels come off a level that stays.</summary>
-/// <remarks>Source: Giannoulis, Massberg and Reiss, JAES 60(6), 2012, eq. (4). With k = 1 − 1/R and the part u of the
-/// knee that the level has climbed, from 0 to W, the three branches of the paper become one expression:
-/// k u² / 2W + k · (what lies above the knee).</remarks>
+/// <remarks>Source: Giannoulis, Massberg and Reiss, JAES 60(6), 2012, eq. (4). Let k = 1 − 1/R, and u the part of the
+/// knee that the level has climbed, from 0 to W. The three branches of the paper become one expression: k u² / 2W + k ·
+/// (what lies above the knee).</remarks>
 internal readonly struct GainComputer
 {
     private readonly double _knee;

@@ -6,19 +6,19 @@ namespace DrumPrint.Dsp.Dynamics;
 
 /// <summary>The responses by which a gain that moves fast is applied without folding, and how they line up.</summary>
 /// <remarks>
-/// <para>A gain that moves at the frequency h makes f + h and f − h of a tone f; whatever comes to lie above half the frame rate
-/// folds. So the gain's fast part is applied at twice the frame rate, and a low-pass removes what does not fit before every other
-/// sample is dropped. The gain itself, read at four points a frame, comes down to two through a window as the response: it falls
-/// away before what could fold back there, and since no tap is negative, no gain overshoots.</para>
-/// <para>The slow part, under about a tenth of the frame rate, is applied to the samples as they are: it moves no sound below 0.4 of the
-/// rate past a half, it leaves what it does not touch bit for bit, and it turns down the last octave's end too, which the
-/// low-pass would leave behind.</para>
+/// <para>A gain that moves at the frequency h makes f + h and f − h of a tone f. Whatever comes to lie above half the frame rate
+/// folds. So the gain's fast part is applied at twice the frame rate. A low-pass removes what does not fit before every other
+/// sample is dropped. The gain itself is read at four points a frame. It comes down to two with a window as the response. The
+/// window falls away before what could fold back there. No tap is negative, so no gain overshoots.</para>
+/// <para>The slow part lies under about a tenth of the frame rate. It is applied to the samples as they are. It moves no sound
+/// below 0.4 of the rate past a half. It leaves what it does not touch bit for bit. It turns down the last octave's end too,
+/// which the low-pass would leave behind.</para>
 /// <para>Delays are in halves of a frame unless said otherwise.</para>
 /// </remarks>
 internal sealed class GainRates
 {
-    // The four-term window of Blackman and Harris (F. J. Harris, Proc. IEEE 66(1), 1978, table 1: side lobes −92 dB); its main lobe
-    // ends at 4/18 of four times the frame rate, short of the 52/192 from which a 20 kHz tone at 48 kHz would fold.
+    // The four-term window of Blackman and Harris (F. J. Harris, Proc. IEEE 66(1), 1978, table 1: side lobes −92 dB). Its main
+    // lobe ends at 4/18 of four times the frame rate. A 20 kHz tone at 48 kHz would fold from 52/192 on, which lies above.
     private const int WindowSpan = 18;
 
     // In parts of twice the frame rate, centred on 5 kHz at 48 kHz.

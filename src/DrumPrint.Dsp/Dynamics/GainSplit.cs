@@ -4,8 +4,8 @@ using DrumPrint.Dsp.Oversampling;
 
 namespace DrumPrint.Dsp.Dynamics;
 
-/// <summary>Takes one lane's reductions at four points a frame apart into a slow part of the gain, at the frame rate, and a fast one,
-/// at twice that.</summary>
+/// <summary>Takes one lane's reductions, at four points a frame, apart into a slow and a fast part of the gain. The slow one is
+/// at the frame rate, the fast one at twice that.</summary>
 /// <remarks>Both are parts of 1 − gain, so that nothing turned down is nothing everywhere. See <see cref="GainRates"/>.</remarks>
 internal sealed class GainSplit
 {

@@ -5,9 +5,10 @@ using System.Runtime.Intrinsics;
 namespace DrumPrint.Dsp.Dynamics;
 
 /// <summary>Gives the reduction a compressor asks for its attack and release, two lanes at a time.</summary>
-/// <remarks>The one lane of a mono or fully linked compressor goes in as both. Where the release is so short against the attack that a
-/// fall is kept shorter than a rise, the gain follows the wave, and where in it a rise takes over from a fall is heard; it is
-/// looked for in half steps then, with what is asked between two points on the straight line from one to the other.</remarks>
+/// <remarks>The one lane of a mono or fully linked compressor goes in as both. A release can be so short against the attack that
+/// a fall is kept shorter than a rise. The gain then follows the wave, and one hears where in the wave a rise takes over from a
+/// fall. So that place is looked for in half steps. What is asked between two points lies on the straight line from one to the
+/// other.</remarks>
 internal sealed class ReductionFollower
 {
     private readonly SmoothDecoupled _detector;

@@ -4,9 +4,9 @@ namespace DrumPrint.Dsp.Dynamics;
 /// <remarks>
 /// <para>It goes to work when the level reaches the upper of two thresholds. It goes to rest once the level has stayed below the
 /// lower one for the hold. Between the two nothing changes, so a level that wavers there cannot make it chatter.</para>
-/// <para>Attack: when the level comes in frame n, frame n + attack is the first at full work. Hold and release: when frame m was
-/// the last at or above the lower threshold, frame m + hold is the last at full work and m + hold + release the first
-/// at full rest. A move that is called back turns around where it is and takes its full time from there.</para>
+/// <para>Attack: when the level comes in frame n, frame n + attack is the first at full work. Hold and release: let frame m be
+/// the last at or above the lower threshold. Frame m + hold is then the last at full work, and frame m + hold + release the
+/// first at full rest. A move that is called back turns around where it is and takes its full time from there.</para>
 /// </remarks>
 internal sealed class TriggeredGain
 {

@@ -7,12 +7,13 @@ namespace DrumPrint.Dsp.Dynamics;
 
 /// <summary>Reads how high the wave of one channel stands, between its samples too, at two or four points a frame.</summary>
 /// <remarks>
-/// <para>The points are those of half-band filters that double the rate. Where a point stands higher than its two neighbours, the wave's
-/// own peak is near; it is read as the peak of the sine through the three. For x(−1), x, x(1) with m = (x(1) + x(−1)) / 2 and
-/// d = (x(1) − x(−1)) / 2 that sine has cos ω = m / x and the squared peak x² + x² d² / (x² − m²), exactly so for any sine, and
-/// never more than 2 x².</para>
-/// <para>Without that the level of a steady sine would waver with where its peaks fall between the points, slowly
-/// where its period is close to a whole number of them: a tone that was never there, folded down.</para>
+/// <para>The points are those of half-band filters that double the rate. Where a point stands higher than its two neighbours, the
+/// wave's own peak is near. It is read as the peak of the sine through the three points. Let the points be x(−1), x and x(1),
+/// with m = (x(1) + x(−1)) / 2 and d = (x(1) − x(−1)) / 2. That sine has cos ω = m / x. Its squared peak is x² + x² d² / (x² −
+/// m²). This is exact for any sine, and never more than 2 x².</para>
+/// <para>Without that, the level of a steady sine would waver with where its peaks fall between the points. It would
+/// waver slowly where the sine's period is close to a whole number of points. That is a tone that was never there,
+/// folded down.</para>
 /// </remarks>
 internal sealed class TrueLevel
 {
