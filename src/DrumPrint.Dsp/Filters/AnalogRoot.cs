@@ -14,8 +14,8 @@ internal readonly record struct AnalogRoot(ComplexValue Value)
     /// <summary>z − 1, without loss near 0.</summary>
     public ComplexValue Delta => Expm1(Held);
 
-    /// <summary>What the analog root gives over what the digital one gives at an angle ω, (jω − root) / (1 − e^(root − jω)),
-    /// so that it is 1 at 0 Hz.</summary>
+    /// <summary>What the analog root gives over what the digital one gives at an angle ω: (jω − root) / (1 − e^(root − jω)).
+    /// Scaled so that it is 1 at 0 Hz.</summary>
     public ComplexValue RatioAt(double omega) => Quotient(omega) / Quotient(0);
 
     /// <summary>The same at 0 Hz, not yet made 1: what the gain of the section must make up for.</summary>

@@ -3,8 +3,8 @@ using DrumPrint.Dsp.Numerics;
 namespace DrumPrint.Dsp.Filters;
 
 /// <summary>
-/// An analog filter of first or second order, (n2 s² + n1 s + n0) / (d2 s² + d1 s + d0), with its corner or centre at
-/// s = j: what the digital filters are held against.
+/// An analog filter of first or second order, (n2 s² + n1 s + n0) / (d2 s² + d1 s + d0). Its corner or centre lies at s
+/// = j. The digital filters are held against it.
 /// </summary>
 /// <remarks>Second-order shelves and bells are those of the Audio EQ Cookbook (W3C note); its shelf with q = 0.7071 is
 /// the one with S = 1.</remarks>

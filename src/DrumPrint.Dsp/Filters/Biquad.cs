@@ -2,13 +2,13 @@ namespace DrumPrint.Dsp.Filters;
 
 /// <summary>A second-order filter for one channel.</summary>
 /// <remarks>
-/// The transposed direct form in δ = z − 1 as state equations: the states hold differences, so rounding noise is not
-/// amplified when the poles crowd around z = 1 (20 Hz at 192 kHz), as it is in the ordinary direct forms.
+/// The transposed direct form in δ = z − 1 as state equations. The states hold differences. So rounding noise is not
+/// amplified when the poles crowd around z = 1 (20 Hz at 192 kHz). In the ordinary direct forms it is.
 /// </remarks>
 public struct Biquad
 {
-    /// <summary>States are looked at every so many frames and set to zero once they are below hearing by thousands of
-    /// decibels, before they become subnormal numbers, which processors handle slowly.</summary>
+    /// <summary>States are looked at every so many frames. They are set to zero once they are below hearing by
+    /// thousands of decibels. That is before they become subnormal numbers, which processors handle slowly.</summary>
     internal const int FlushFrames = 64;
 
     internal const double Negligible = 1e-100;
@@ -35,7 +35,7 @@ public struct Biquad
 
     internal readonly double D2 { get; }
 
-    /// <summary>Filters two sections over a stretch in one pass, which takes little longer than one: each waits for its
+    /// <summary>Filters two sections over a stretch in one pass, which takes little longer than one. Each waits for its
     /// own last result, and the processor fills the wait with the other.</summary>
     public static void Process(ref Biquad first, ref Biquad second, Span<double> samples)
     {

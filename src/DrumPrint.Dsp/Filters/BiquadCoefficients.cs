@@ -3,8 +3,8 @@ using DrumPrint.Dsp.Numerics;
 namespace DrumPrint.Dsp.Filters;
 
 /// <summary>One second-order section (b0 + b1 z⁻¹ + b2 z⁻²) / (1 + a1 z⁻¹ + a2 z⁻²).</summary>
-/// <remarks>Kept as polynomials in δ = z − 1, (b0 δ² + n1 δ + n2) / (δ² + d1 δ + d2). At low frequencies a1 is within
-/// a hair of −2 and 1 + a1 + a2 loses half its digits; d1 and d2 keep them all (Middleton and Goodwin, Digital Control
+/// <remarks>Kept as polynomials in δ = z − 1, (b0 δ² + n1 δ + n2) / (δ² + d1 δ + d2). At low frequencies a1 is within a
+/// hair of −2, and 1 + a1 + a2 loses half its digits. d1 and d2 keep them all (Middleton and Goodwin, Digital Control
 /// and Estimation, 1990, from memory).</remarks>
 /// <param name="B0">Coefficient of the newest input.</param>
 /// <param name="N1">2 b0 + b1.</param>

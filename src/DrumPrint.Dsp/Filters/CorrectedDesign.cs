@@ -3,9 +3,9 @@ namespace DrumPrint.Dsp.Filters;
 /// <summary>A digital filter that follows analog bands in level and in phase, so many frames late.</summary>
 /// <remarks>
 /// What is blended with the untouched sound must have the analog phase too, or the sum is not what the bands say. Sections
-/// with matched poles and zeros (<see cref="MatchedPoles"/>) come near, and one short filter without feedback, fitted to
-/// all bands at once, makes up for the rest (<see cref="CorrectionFit"/>). The latency depends on the sample rate alone,
-/// so nothing jumps as a frequency moves.
+/// with matched poles and zeros (<see cref="MatchedPoles"/>) come near. One short filter without feedback makes up for the
+/// rest, fitted to all bands at once (<see cref="CorrectionFit"/>). The latency depends on the sample rate alone, so
+/// nothing jumps as a frequency moves.
 /// </remarks>
 /// <param name="Sections">Second-order sections.</param>
 /// <param name="Taps">What follows them.</param>

@@ -7,8 +7,8 @@ namespace DrumPrint.Dsp.Filters;
 /// <remarks>Above that the taps are only held near those that change nothing. The fit moves smoothly with every setting.</remarks>
 internal static class CorrectionFit
 {
-    /// <summary>20 kHz at 44.1 kHz, in parts of the rate: no fit reaches higher, for the taps cannot turn the phase to what it must be
-    /// at half the rate any faster.</summary>
+    /// <summary>20 kHz at 44.1 kHz, in parts of the rate. No fit reaches higher: the taps cannot turn the phase any faster to
+    /// what it must be at half the rate.</summary>
     private const double HighestPart = 0.4535;
 
     /// <summary>20 kHz at 88.2 kHz: every fit reaches as high.</summary>
@@ -40,8 +40,8 @@ internal static class CorrectionFit
             var target = wanted(omega);
             var weight = Weight(place) / target.Power;
 
-            // Sums of w |Σ dₖ e^(−jωk) − (target − 1) e^(−jωL)|², a derivative for each tap: what is wanted beyond a mere delay, so
-            // that where nothing is, nothing is rounded.
+            // Sums of w |Σ dₖ e^(−jωk) − (target − 1) e^(−jωL)|², a derivative for each tap. What is wanted is taken beyond a
+            // mere delay. So where nothing is wanted, nothing is rounded.
             var late = Turn(-omega * latencyFrames) * (target - 1) * weight;
             var (turn, step) = ((ComplexValue)1, Turn(omega));
             for (var k = 0; k < count; k++)

@@ -2,9 +2,10 @@ namespace DrumPrint.Dsp.Filters;
 
 /// <summary>Delays one channel by any number of frames, whole or not.</summary>
 /// <remarks>
-/// A part of a frame is made with a windowed sinc (Kaiser, 150 dB), right to −140 dB and better up to nine tenths of half the
-/// sample rate (Laakso, Välimäki, Karjalainen and Laine, Splitting the Unit Delay, IEEE Signal Processing Magazine 1996, from
-/// memory). It reaches to both sides of its centre; what does not fit in front of a short delay becomes latency.
+/// A windowed sinc (Kaiser, 150 dB) makes the part of a frame. It is right to −140 dB and better, up to nine tenths of half
+/// the sample rate. It reaches to both sides of its centre; what does not fit in front of a short delay becomes latency.
+/// Source: Laakso, Välimäki, Karjalainen and Laine, Splitting the Unit Delay, IEEE Signal Processing Magazine 1996, from
+/// memory.
 /// </remarks>
 public sealed class FractionalDelay
 {

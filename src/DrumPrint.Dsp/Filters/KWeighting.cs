@@ -4,8 +4,9 @@ namespace DrumPrint.Dsp.Filters;
 
 /// <summary>The weighting filter of loudness meters: a high shelf for the head, then a high-pass.</summary>
 /// <remarks>Source: ITU-R BS.1770-5, Annex 1, Tables 1 and 2, for 48 kHz. For other rates the standard asks for the same
-/// response; the analog filters whose bilinear transform at 48 kHz gives the tables to 14 digits are transformed at the
-/// rate (largest distance from the 48 kHz curve up to 20 kHz: 0.008 dB at 192 kHz).</remarks>
+/// response. The bilinear transform of certain analog filters gives the tables to 14 digits at 48 kHz. These filters are
+/// transformed at the rate in use. The largest distance from the 48 kHz curve up to 20 kHz is 0.008 dB, at 192
+/// kHz.</remarks>
 public static class KWeighting
 {
     private const int TableRate = 48000;
@@ -40,7 +41,7 @@ public static class KWeighting
             4 * k * k / a0);
     }
 
-    // The table's numerator is 1, −2, 1: a gain far up that is not 1, and the meter's constant reckons with it.
+    // The table's numerator is 1, −2, 1. So its gain far up is not 1, and the meter's constant reckons with that.
     private static BiquadCoefficients HighPass(int sampleRate)
     {
         var (a0, k, damping) = HighPassParts(sampleRate);

@@ -3,7 +3,7 @@ namespace DrumPrint.Dsp.Filters;
 /// <summary>Chooses on which side of the unit circle the zeros of a low-pass lie.</summary>
 /// <remarks>
 /// A zero turned from z to 1/z leaves the magnitude as it is and adds delay. An analog low-pass lags more than a digital
-/// one whose zeros all lie inside, so turning the right ones brings the phase close as well; that is what counts when the
+/// one whose zeros all lie inside. So turning the right zeros brings the phase close as well. The phase counts when the
 /// filtered sound is blended with the unfiltered.
 /// </remarks>
 internal static class LowPassZeros

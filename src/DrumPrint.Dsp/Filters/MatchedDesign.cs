@@ -1,8 +1,8 @@
 namespace DrumPrint.Dsp.Filters;
 
 /// <summary>
-/// Makes the digital filter whose magnitude follows an analog section up to 20 kHz, without the cramping of the bilinear
-/// transform below half the sample rate.
+/// Makes the digital filter whose magnitude follows an analog section up to 20 kHz. The bilinear transform cramps it
+/// below half the sample rate; this one does not.
 /// </summary>
 /// <remarks>
 /// The analog power response is written in <see cref="MatchedWarp"/>, which doubles the order, and split into a stable

@@ -2,7 +2,7 @@ namespace DrumPrint.Dsp.Filters;
 
 /// <summary>Analog sections turned into digital ones root by root, z = e^s, and what is then left to be made up for.</summary>
 /// <remarks>The matched z-transform (textbook). What it leaves is smooth up to half the sample rate, because every pole and zero
-/// that matters is where it should be; <see cref="CorrectionFit"/> makes up for it.</remarks>
+/// that matters is where it should be. <see cref="CorrectionFit"/> makes up for it.</remarks>
 internal sealed class MatchedPoles
 {
     private readonly List<AnalogRoot> _zeros = [];

@@ -1,13 +1,14 @@
 namespace DrumPrint.Dsp.Filters;
 
 /// <summary>
-/// Stands for the squared analog frequency Ω² in a digital filter: a rational function of φ = sin²(ω/2) that follows
-/// ω² up to 20 kHz, where the bilinear transform's tan²(ω/2) runs off to infinity at half the sample rate.
+/// Stands for the squared analog frequency Ω² in a digital filter. It is a rational function of φ = sin²(ω/2) that
+/// follows ω² up to 20 kHz. The bilinear transform has tan²(ω/2) there, which runs off to infinity at half the sample
+/// rate.
 /// </summary>
 /// <remarks>
-/// W(φ) = φ (1 + b φ) / (1 + c φ + d φ²), up to a factor that cancels because every design is scaled to be exact at its
-/// own corner. W rises all the way from φ = 0 to 1, and neither 1 + b φ nor the denominator has a zero there, so a power
-/// response in W is a power response in φ, and a stable filter can always be split off.
+/// W(φ) = φ (1 + b φ) / (1 + c φ + d φ²), up to a factor. The factor cancels, because every design is scaled to be exact
+/// at its own corner. W rises all the way from φ = 0 to 1. Neither 1 + b φ nor the denominator has a zero there. So a
+/// power response in W is a power response in φ. A stable filter can always be split off.
 /// </remarks>
 internal sealed class MatchedWarp
 {

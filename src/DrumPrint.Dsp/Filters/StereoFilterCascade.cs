@@ -5,7 +5,7 @@ using System.Runtime.Intrinsics;
 namespace DrumPrint.Dsp.Filters;
 
 /// <summary>Second-order sections one after another, for left and right at once.</summary>
-/// <remarks>Left and right lie in the two lanes of a vector and go through the same operations as in
+/// <remarks>Left and right lie in the two lanes of a vector. They go through the same operations as in
 /// <see cref="FilterCascade"/>, so the bits are the same. Two sections run in one pass: each waits for its own last
 /// result, and the processor fills the wait with the other.</remarks>
 public sealed class StereoFilterCascade(IReadOnlyList<BiquadCoefficients> sections)

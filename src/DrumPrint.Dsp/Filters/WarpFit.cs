@@ -3,9 +3,9 @@ using DrumPrint.Dsp.Numerics;
 namespace DrumPrint.Dsp.Filters;
 
 /// <summary>Shapes the <see cref="MatchedWarp"/> to one filter: closest where its response is steep.</summary>
-/// <remarks>Weighted least squares by Gauss–Newton steps from the general fit, the weights then moved towards the largest
-/// errors (Lawson's method) so that the worst one shrinks. Halves or thirds the error in dB below 88.2 kHz; from there on
-/// the general fit is right to a thousandth of a decibel.</remarks>
+/// <remarks>Weighted least squares by Gauss–Newton steps from the general fit. The weights are then moved towards the
+/// largest errors (Lawson's method), so that the worst one shrinks. Halves or thirds the error in dB below 88.2 kHz; from
+/// there on the general fit is right to a thousandth of a decibel.</remarks>
 internal static class WarpFit
 {
     private const int Points = 48;
