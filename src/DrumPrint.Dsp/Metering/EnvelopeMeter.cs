@@ -4,11 +4,11 @@ namespace DrumPrint.Dsp.Metering;
 
 /// <summary>How much of the time a sound goes on and how it dies away, from its energy in windows of 10 ms.</summary>
 /// <remarks>
-/// The decay time is T30 of ISO 3382-1:2009: energy summed backwards from the end, the least-squares line from −5 to −35 dB
-/// made out to 60 dB. The curve starts with the last window within 10 dB of the loudest, which in an impulse response is
-/// near its peak and in a drum track is the last loud hit. A curve that is not a straight fall gives no time: more than
-/// 10 ‰ of non-linearity, the limit of ISO 3382-2:2008, annex B (from memory).
-/// Windows are counted in frames from the start, so where blocks are cut changes nothing.
+/// The decay time is T30 of ISO 3382-1:2009. Energy is summed backwards from the end. The least-squares line from −5 to −35
+/// dB is made out to 60 dB. The curve starts with the last window within 10 dB of the loudest. In an impulse response that
+/// is near its peak, in a drum track it is the last loud hit. A curve that is not a straight fall gives no time: more than
+/// 10 ‰ of non-linearity, the limit of ISO 3382-2:2008, annex B (from memory). Windows are counted in frames from the
+/// start, so where blocks are cut changes nothing.
 /// </remarks>
 public sealed class EnvelopeMeter(AudioFormat format)
 {

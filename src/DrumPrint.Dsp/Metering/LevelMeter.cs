@@ -33,8 +33,8 @@ public sealed class LevelMeter
     public double CrestDb => Power > 0 ? PeakDb - RmsDb : 0;
 
     /// <summary>
-    /// How alike left and right are: 1 the same, 0 unrelated, −1 opposite; the sum of products over the root of the
-    /// product of the powers. 1 for mono, and for two silent channels; 0 when one of them is silent.
+    /// How alike left and right are: 1 the same, 0 unrelated, −1 opposite. It is the sum of products over the root of
+    /// the product of the powers. 1 for mono, and for two silent channels; 0 when one of them is silent.
     /// </summary>
     public double Correlation
     {

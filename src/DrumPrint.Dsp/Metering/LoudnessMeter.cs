@@ -5,9 +5,10 @@ namespace DrumPrint.Dsp.Metering;
 
 /// <summary>Loudness of a signal: integrated, momentary, short-term and range.</summary>
 /// <remarks>
-/// Sources: ITU-R BS.1770-5, Annex 1 (K-weighting, 400 ms blocks every 100 ms, gates at −70 LUFS and 10 LU below the mean
-/// of what passes it); EBU Tech 3341 (momentary 400 ms and short-term 3 s windows, here every 10 ms); EBU Tech 3342 (range).
-/// Only whole windows count. Windows are counted in frames from the start, so where blocks are cut changes nothing.
+/// Sources: ITU-R BS.1770-5, Annex 1, for K-weighting, for 400 ms blocks every 100 ms, and for gates at −70 LUFS and 10 LU
+/// below the mean of what passes it. EBU Tech 3341 for momentary 400 ms and short-term 3 s windows, here every 10 ms. EBU
+/// Tech 3342 for the range. Only whole windows count. Windows are counted in frames from the start, so where blocks are cut
+/// changes nothing.
 /// </remarks>
 public sealed class LoudnessMeter
 {

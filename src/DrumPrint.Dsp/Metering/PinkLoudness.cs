@@ -6,9 +6,9 @@ namespace DrumPrint.Dsp.Metering;
 
 /// <summary>How loud pink noise comes out of an impulse response, as a loudness meter hears it.</summary>
 /// <remarks>
-/// Pink noise has equal power in every octave, 1/f, here from 20 Hz to 20 kHz; the meter weights it with
-/// <see cref="KWeighting"/> (ITU-R BS.1770-5) and adds up the channels' powers. Drums are nearer to pink than to white noise: by white
-/// noise, half of what is levelled lies above 10 kHz, where a dark room answers little.
+/// Pink noise has equal power in every octave, 1/f, here from 20 Hz to 20 kHz. The meter weights it with <see cref="KWeighting"/>
+/// (ITU-R BS.1770-5) and adds up the channels' powers. Drums are nearer to pink than to white noise. By white noise, half of what
+/// is levelled lies above 10 kHz, where a dark room answers little.
 /// </remarks>
 internal static class PinkLoudness
 {

@@ -10,8 +10,8 @@ namespace DrumPrint.Dsp.Metering;
 /// <summary>The highest level of the wave between the samples, which a converter will meet.</summary>
 /// <remarks>
 /// Source: ITU-R BS.1770-5, Annex 2: the largest magnitude after oversampling, here four times (twice from 176.4 kHz on).
-/// The interpolator is a longer one than the standard's example, which can read 0.2 dB too high; this one is right to
-/// 0.02 dB up to 0.45 of the sample rate, so what it can miss is the peak between two of its own points:
+/// The interpolator is longer than the standard's example, which can read 0.2 dB too high. This one is right to 0.02 dB
+/// up to 0.45 of the sample rate. So all it can miss is the peak between two of its own points:
 /// <see cref="LargestUnderReadDb"/>.
 /// </remarks>
 public sealed class TruePeakMeter
@@ -49,8 +49,9 @@ public sealed class TruePeakMeter
     /// <summary>Points looked at for each sample.</summary>
     public int Oversampling { get; }
 
-    /// <summary>The most by which a steady tone up to 20 kHz (or 0.45 of the sample rate) can be read too low, in dB
-    /// (negative): 20 log cos(π f / oversampling), f in parts of the rate, the standard's own formula.</summary>
+    /// <summary>The most by which a steady tone can be read too low, in dB (negative). It holds up to 20 kHz (or 0.45
+    /// of the sample rate). The standard's own formula: 20 log cos(π f / oversampling), f in parts of the
+    /// rate.</summary>
     public double LargestUnderReadDb => Decibels.FromGain(Elementary.Cos(Math.PI * _highestPart / Oversampling));
 
     /// <summary>Highest level so far over all channels, in dB TP; −∞ for silence.</summary>
@@ -91,8 +92,8 @@ public sealed class TruePeakMeter
         }
     }
 
-    // A piece is passed over when no point between its samples can be a new peak: none is higher than the highest sample near it
-    // times the sum of the taps' magnitudes.
+    // A piece is passed over when no point between its samples can be a new peak. No point is higher than the highest sample
+    // near it times the sum of the taps' magnitudes.
     private double Higher(double peak, ReadOnlySpan<double> line)
     {
         var highestBefore = Blend.Peak(line[.._history], 0);

@@ -6,9 +6,9 @@ using DrumPrint.Dsp.Filters;
 namespace DrumPrint.Dsp.Metering;
 
 /// <summary>Weights one or two channels for a loudness meter and adds up their squares, frame by frame.</summary>
-/// <remarks>The two sections of <see cref="KWeighting"/> as partial fractions, so that they run side by side: shelf and high-pass, left
-/// and right in the four lanes of a vector. In the direct form a result waits for one fused step after the last one; what it adds in
-/// rounding is far below what a meter shows.</remarks>
+/// <remarks>The two sections of <see cref="KWeighting"/> as partial fractions, so that they run side by side. Shelf and
+/// high-pass, left and right, lie in the four lanes of a vector. In the direct form a result waits for one fused step after the
+/// last one. What the form adds in rounding is far below what a meter shows.</remarks>
 internal sealed class WeightedPower(int sampleRate)
 {
     private readonly PartialFractions _weighting = PartialFractions.Of(KWeighting.Sections(sampleRate));
