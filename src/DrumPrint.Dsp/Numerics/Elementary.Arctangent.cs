@@ -7,8 +7,8 @@ public static partial class Elementary
     private static readonly DoubleDouble HalfPi = new(SineKernel.HalfPiHigh, SineKernel.HalfPiMiddle);
 
     /// <summary>Angle in radians, −π/2 to π/2, whose tangent is <paramref name="x"/>, any x; within 0.6 ulp.</summary>
-    /// <remarks>Beyond 1 it is π/2 less the angle of 1/x; from ¼ up it is the angle of ½ or of 1 plus that of the
-    /// difference, (u − c)/(1 + u·c), so the series (a minimax polynomial, error under 2⁻⁶³) sees at most ¼.</remarks>
+    /// <remarks>Beyond 1 it is π/2 less the angle of 1/x. From ¼ up it is the angle of ½ or of 1 plus that of the
+    /// difference, (u − c)/(1 + u·c). So the series (a minimax polynomial, error under 2⁻⁶³) sees at most ¼.</remarks>
     public static double Atan(double x)
     {
         if (x == 0 || double.IsNaN(x))

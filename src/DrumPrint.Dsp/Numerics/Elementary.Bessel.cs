@@ -3,8 +3,8 @@ namespace DrumPrint.Dsp.Numerics;
 public static partial class Elementary
 {
     /// <summary>
-    /// Modified Bessel function of the first kind, order 0, for |x| up to 713, where it nears the end of the range of a
-    /// double; within 0.51 ulp. For window design.
+    /// Modified Bessel function of the first kind, order 0, within 0.51 ulp. It holds for |x| up to 713, where it nears
+    /// the end of the range of a double. For window design.
     /// </summary>
     /// <remarks>The power series Σ (x²/4)ⁿ/n!², whose terms are all positive, in double-double.</remarks>
     public static double BesselI0(double x)

@@ -5,8 +5,8 @@ namespace DrumPrint.Dsp.Numerics;
 /// every machine computes the same bits.
 /// </summary>
 /// <remarks>
-/// Errors are stated in ulp, the distance between neighbouring doubles at the true value, and hold on the whole range a
-/// function names, subnormal results included. NaN gives NaN, and odd functions keep the sign of zero. The values the
+/// Errors are stated in ulp, the distance between neighbouring doubles at the true value. They hold on the whole range
+/// a function names, subnormal results included. NaN gives NaN, and odd functions keep the sign of zero. The values the
 /// bounds are held against are in fixtures/numerics.
 /// </remarks>
 public static partial class Elementary

@@ -4,8 +4,8 @@ namespace DrumPrint.Dsp.Numerics;
 
 /// <summary>Takes angles too large for <see cref="SineKernel"/> down to ±π/4 (the method of Payne and Hanek, 1983).</summary>
 /// <remarks>
-/// x·2/π is needed modulo 4 only, so of the digits of 2/π the 192 that follow the first one to matter are enough: the
-/// fraction that is left has an absolute error under 2⁻¹²⁷, and no double comes within 2⁻⁶² of a multiple of π/2.
+/// x·2/π is needed modulo 4 only. So the 192 digits of 2/π that follow the first one to matter are enough. The fraction
+/// that is left has an absolute error under 2⁻¹²⁷. No double comes within 2⁻⁶² of a multiple of π/2.
 /// </remarks>
 internal static class LargeAngle
 {

@@ -7,8 +7,8 @@ internal static class RootOfUnity
     private const double TwoPiLow = 2.4492935982947064e-16;
 
     /// <summary>Cosine and sine of 2π·<paramref name="numerator"/>/<paramref name="denominator"/>.</summary>
-    /// <remarks>The whole numbers are brought into the first eighth of the circle before any rounding, so points that
-    /// mirror each other are equal to the bit and the multiples of an eighth are exact.</remarks>
+    /// <remarks>The whole numbers are brought into the first eighth of the circle before any rounding. So points that
+    /// mirror each other are equal to the bit, and the multiples of an eighth are exact.</remarks>
     public static (double Cos, double Sin) At(long numerator, long denominator)
     {
         var k = numerator % denominator;

@@ -5,9 +5,9 @@ namespace DrumPrint.Dsp.Numerics;
 
 /// <summary>Sine and cosine of k·π/2 + r, |r| ≤ π/4, for any number of lanes.</summary>
 /// <remarks>
-/// π/2 is split in three doubles; the first product is subtracted exactly by the fused multiply-add, so r has an
-/// absolute error below 10⁻³⁸ for |x| ≤ 2³⁰, far under the 10⁻²⁰ or so that the nearest double to a multiple of π/2 leaves.
-/// The series are minimax polynomials, relative error under 2⁻⁵⁸.
+/// π/2 is split in three doubles. The fused multiply-add subtracts the first product exactly. So r has an absolute error
+/// below 10⁻³⁸ for |x| ≤ 2³⁰. The nearest double to a multiple of π/2 leaves 10⁻²⁰ or so, far more than that. The series
+/// are minimax polynomials, relative error under 2⁻⁵⁸.
 /// </remarks>
 internal static class SineKernel
 {

@@ -2,7 +2,7 @@ namespace DrumPrint.Dsp.Numerics.Lanes;
 
 /// <summary>
 /// One or several doubles worked on side by side. A kernel written against this interface does the same operations in
-/// the same order for every width, so each lane's bits are those of the scalar.
+/// the same order for every width. So each lane's bits are those of the scalar.
 /// </summary>
 /// <remarks>Each operation rounds once and acts on a lane alone: nothing here adds across lanes.</remarks>
 internal interface ILanes<T>
