@@ -8,9 +8,10 @@ namespace DrumPrint.Dsp.Oversampling;
 /// <para>Frequencies are parts of the frame rate, 0 to 1. The band is fitted to the gain, everything from ½ up to nothing, and
 /// what happens between the two does not count.</para>
 /// <para>With the right weights, least squares stray everywhere by the part asked for, as the best fit in Chebyshev's sense does.
-/// In x = cos ω, with the band ending at a, the stop band beginning at b and c half-way between, polynomials orthogonal under a weight w
-/// ripple as high as √(μ/w), μ being the density |x − c|/√(|x − a||x − b|) of their zeros (Szegő, from memory); a step between the bands
-/// leaves a ripple that falls off as 1/|x − c| from there. So w = 1/(|x − c| √(|x − a||x − b|) t²) gives the ripple t.</para>
+/// Let x = cos ω, let the band end at a and the stop band begin at b, with c half-way between. Polynomials orthogonal under a
+/// weight w ripple as high as √(μ/w). Here μ is the density |x − c|/√(|x − a||x − b|) of their zeros (Szegő, from memory). A step
+/// between the bands leaves a ripple that falls off as 1/|x − c| from there. So w = 1/(|x − c| √(|x − a||x − b|) t²) gives the
+/// ripple t.</para>
 /// </remarks>
 internal static class LowPassDesign
 {

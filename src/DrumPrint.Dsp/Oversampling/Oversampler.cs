@@ -2,10 +2,9 @@ namespace DrumPrint.Dsp.Oversampling;
 
 /// <summary>Raises the rate of a signal 2, 4, 8 or 16 times for a stage that bends it, and lowers it again.</summary>
 /// <remarks>
-/// Half-band filters double the rate step by step and halve it again down to twice the frame rate. The last step down is a
-/// full low-pass that ends at half the frame rate: a half-band filter there would let harmonics just above fold back
-/// just below. That filter is also where the delay of everything together is made a whole number of frames and where the stage's
-/// own droop is evened out.
+/// Half-band filters double the rate step by step and halve it again down to twice the frame rate. The last step down is a full
+/// low-pass that ends at half the frame rate. A half-band filter there would let harmonics just above fold back just below. That
+/// filter also makes the delay of everything together a whole number of frames. It evens out the stage's own droop, too.
 /// </remarks>
 internal sealed class Oversampler
 {

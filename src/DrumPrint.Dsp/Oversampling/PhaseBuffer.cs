@@ -4,13 +4,13 @@ using System.Runtime.Intrinsics;
 namespace DrumPrint.Dsp.Oversampling;
 
 /// <summary>A stretch of a signal at a multiple of the frame rate, one row for each position within a frame.</summary>
-/// <remarks>Sample m of the faster signal is frame ⌊m/phases⌋ of row m mod phases; within a row the channels of a frame lie side
-/// by side. With rows, a filter at the faster rate reads and writes neighbouring frames only, so vector lanes are frames and
-/// channels and no sum ever crosses lanes.</remarks>
+/// <remarks>Sample m of the faster signal is frame ⌊m/phases⌋ of row m mod phases. Within a row the channels of a frame lie side
+/// by side. With rows, a filter at the faster rate reads and writes neighbouring frames only. So vector lanes are frames and
+/// channels, and no sum ever crosses lanes.</remarks>
 internal sealed class PhaseBuffer(int phases, int history, int channels)
 {
-    /// <summary>Longest stretch held at once: a whole number of rounds of three and of four vectors of any width, so that loops
-    /// over whole rounds may run past a shorter stretch without leaving its row.</summary>
+    /// <summary>Longest stretch held at once. It is a whole number of rounds of three and of four vectors of any width. So
+    /// loops over whole rounds may run past a shorter stretch without leaving its row.</summary>
     public const int MaxFrames = 192;
 
     public int Phases { get; } = phases;

@@ -3,9 +3,9 @@ using System.Numerics;
 namespace DrumPrint.Dsp.Oversampling;
 
 /// <summary>A finite impulse response that doubles or halves the rate of a signal held in rows, and the rows it reads.</summary>
-/// <remarks>Output phases are computed two or four at a time, which share the samples they are summed from. Where there is but one
-/// to compute, the samples 0, 1, 2 and 3 frames back, and every fourth from each, are summed apart over the same frames and put
-/// together with that delay.</remarks>
+/// <remarks>Output phases are computed two or four at a time, which share the samples they are summed from. Where there is but
+/// one to compute, it is split into four sums over the same frames. They take the samples 0, 1, 2 and 3 frames back, and every
+/// fourth from each. They are put together with that delay.</remarks>
 internal sealed class PhaseFilter
 {
     private const int Parts = 4;
