@@ -8,11 +8,12 @@ namespace DrumPrint.Dsp.Saturation;
 /// <summary>Bends a signal by a curve around a working point; silence stays silence. <see cref="GainIn"/> before it drives the signal,
 /// <see cref="GainOut"/> after it gives small signals their level back.</summary>
 /// <remarks>
-/// <para>Antiderivative antialiasing (Parker, Zavalishin and Le Bivic, DAFx-16) of the third order: what comes out is the curve's mean
-/// under the quadratic B-spline, which reaches over three steps and falls to nothing threefold at every multiple of the rate. It
-/// takes the first three moments of the curve over each step, which the antiderivatives give.</para>
-/// <para>With straight lines between the samples, as published, their corners would fold more than that saves. Our own addition: the way
-/// is the cubic through four samples, and its distance from the straight line counts by the curve's slope, to first order.</para>
+/// <para>Antiderivative antialiasing of the third order (Parker, Zavalishin and Le Bivic, DAFx-16). What comes out is the curve's
+/// mean under the quadratic B-spline. The spline reaches over three steps. It falls to nothing threefold at every multiple of the
+/// rate. The method takes the first three moments of the curve over each step, which the antiderivatives give.</para>
+/// <para>With straight lines between the samples, as published, their corners would fold more than that saves. Our own addition:
+/// the way is the cubic through four samples. Its distance from the straight line counts by the curve's slope, to first
+/// order.</para>
 /// </remarks>
 internal sealed class CurveStage<TCurve> : IOversampledStage
     where TCurve : struct, ICurve
@@ -20,8 +21,8 @@ internal sealed class CurveStage<TCurve> : IOversampledStage
     /// <summary>Delay in samples of the full rate.</summary>
     public const double Delay = 2.5;
 
-    // A wave within full scale never bends by more from one step to the next; a much louder one does, but not where the curve has a slope, or
-    // to first order it would be led far astray.
+    // A wave within full scale never bends by more from one step to the next. A much louder one does, but not where the curve has
+    // a slope. Otherwise first order would lead it far astray.
     private const double MostBent = 4;
 
     private readonly double _bias;

@@ -5,19 +5,20 @@ namespace DrumPrint.Dsp.Saturation;
 
 /// <summary>The memory of a magnetic medium after Jiles and Atherton, with a bias that shakes part of it loose.</summary>
 /// <remarks>
-/// <para>Jiles and Atherton (1986): the irreversible part of the magnetisation follows the anhysteretic curve as the effective field
-/// moves, dMirr/dHe = (Man − Mirr)/(δk), δ the direction of the field and nothing while Man − Mirr points against it;
-/// M = c·Man + (1 − c)·Mirr (the 1992 convention of c). Fields are stated in units of the curve's shape parameter a and
-/// magnetisation in units of saturation; the input is the effective field He = H + αM, so α does not appear.</para>
+/// <para>Jiles and Atherton (1986): the irreversible part of the magnetisation follows the anhysteretic curve as the effective
+/// field moves, dMirr/dHe = (Man − Mirr)/(δk). Here δ is the direction of the field; nothing moves while Man − Mirr points
+/// against it. M = c·Man + (1 − c)·Mirr (the 1992 convention of c). Fields are stated in units of the curve's shape parameter a,
+/// and magnetisation in units of saturation. The input is the effective field He = H + αM, so α does not appear.</para>
 /// <para>Our own addition, standing in for the AC bias of a recorder: (Man − Mirr)/τ per second on top. It takes the
 /// remanence out, makes small signals linear and leaves narrow, level-dependent loops. Without it the model is the
 /// published one.</para>
-/// <para>Over a step the gap closes at one rate λ: what the bias does in it, and what the field does by moving in the gap's direction,
-/// which is all of its way or none or, where it turns in the step, a part of it. With m the mean of the curve on the way, M its mean
-/// weighted with the place s on it, from −½ to ½, and g = m − Mirr at the start, Mirr ends at m − E·g + λ²K·M. E = 1/(1 + λ + λ²/2 + λ³/6) is
-/// e^−λ to third order and, like it, between 1 and 0 however far a step goes; K = (1 + 2λ + 3λ²/2)E² is the weight of M to as many orders
-/// and dies away where the step is too long for it. The mean of Mirr over the step, and its mean weighted with s, then follow from the
-/// equation itself, integrated: m − Φ·g − λK·M and M + Ψ·g − (1 + λ/2)K·M with Φ = (1 + λ/2 + λ²/6)E and Ψ = (λ + λ²)E/12.</para>
+/// <para>Over a step the gap closes at one rate λ. The rate is what the bias does in the step, and what the field does by moving
+/// in the gap's direction. That is all of the field's way or none of it. Where the field turns in the step, it is a part of it.
+/// Let m be the mean of the curve on the way. Let M be its mean weighted with the place s on it, from −½ to ½. Let g = m − Mirr
+/// at the start. Then Mirr ends at m − E·g + λ²K·M. E = 1/(1 + λ + λ²/2 + λ³/6) is e^−λ to third order. Like it, E is between 1
+/// and 0 however far a step goes. K = (1 + 2λ + 3λ²/2)E² is the weight of M to as many orders. K dies away where the step is too
+/// long for it. The equation itself, integrated, then gives two means. The mean of Mirr over the step is m − Φ·g − λK·M, with Φ =
+/// (1 + λ/2 + λ²/6)E. Its mean weighted with s is M + Ψ·g − (1 + λ/2)K·M, with Ψ = (λ + λ²)E/12.</para>
 /// </remarks>
 internal struct Hysteresis
 {

@@ -6,9 +6,10 @@ namespace DrumPrint.Dsp.Saturation;
 
 /// <summary>Langevin's function L(x) = coth x − 1/x: how far a field of x times the thermal one turns a magnet; and its antiderivatives.</summary>
 /// <remarks>
-/// Up to 4, L(x)/x is a ratio of two polynomials of degree four in x²: its coefficients make the largest relative error smallest
-/// with the slope at zero held at ⅓, found by Remez's exchange in arithmetic of 40 digits. Relative error under 4·10⁻¹⁴ there.
-/// Above, the exponential form, under 2·10⁻¹⁵. Only + − × ÷, fused products and bit moves, so lanes of any width agree.
+/// Up to 4, L(x)/x is a ratio of two polynomials of degree four in x². Its coefficients make the largest relative error
+/// smallest, with the slope at zero held at ⅓. Remez's exchange found them in arithmetic of 40 digits. Relative error under
+/// 4·10⁻¹⁴ there. Above, the exponential form, under 2·10⁻¹⁵. Only + − × ÷, fused products and bit moves, so lanes of any width
+/// agree.
 /// </remarks>
 internal static class Langevin
 {
@@ -72,8 +73,8 @@ internal static class Langevin
     }
 
     /// <summary>The first antiderivative, ln(sinh x / x), and the second, both 0 at 0, for any x up to 10⁶ or so.</summary>
-    /// <remarks>Up to 4 ratios of polynomials as above, good to 2.1·10⁻¹⁰ and 9.2·10⁻¹¹ of them; above x − ln 2x and its integral, with what the
-    /// exponential adds.</remarks>
+    /// <remarks>Up to 4 they are ratios of polynomials as above, good to 2.1·10⁻¹⁰ and 9.2·10⁻¹¹ of them. Above they are x − ln
+    /// 2x and its integral, with what the exponential adds.</remarks>
     // By itself: too much for what it is part of to be compiled in one piece.
     [MethodImpl(MethodImplOptions.NoInlining | MethodImplOptions.AggressiveOptimization)]
     public static void Integrate<T>(ref readonly T x, out Antiderivatives<T> result)

@@ -3,10 +3,12 @@ using DrumPrint.Dsp.Numerics.Lanes;
 
 namespace DrumPrint.Dsp.Saturation;
 
-/// <summary>What Langevin's function comes to on the way from one field to another: its mean, and its mean weighted with the place s on
-/// the way, from −½ to ½. How far the way strays from even counts for the mean by the function's slope, to first order.</summary>
-/// <remarks>On a short way by the cubic through the ends with the curve's slopes there, good to 10⁻⁵; on a long one by divided
-/// differences of the two antiderivatives (Parker, Zavalishin and Le Bivic, DAFx-16), which cancel little there.</remarks>
+/// <summary>What Langevin's function comes to on the way from one field to another. It gives its mean, and its mean weighted with
+/// the place s on the way, from −½ to ½. How far the way strays from even counts for the mean by the function's slope, to first
+/// order.</summary>
+/// <remarks>On a short way it goes by the cubic through the ends with the curve's slopes there, good to 10⁻⁵. On a long one it
+/// goes by divided differences of the two antiderivatives (Parker, Zavalishin and Le Bivic, DAFx-16). These cancel little
+/// there.</remarks>
 internal static class LangevinWay
 {
     /// <summary>A way is short up to this, or up to this part of the lesser field.</summary>

@@ -5,10 +5,11 @@ namespace DrumPrint.Dsp.Saturation;
 
 /// <summary>x / √(1 + x²): bends from the start and never quite arrives.</summary>
 /// <remarks>
-/// With x = sinh u, a way from u₀ − δ to u₀ + δ has the mean tanh u₀, whose divided difference is (a + b)/(√(1 + a²) + √(1 + b²)). Slope and
-/// bend are closed forms too: with C = cosh δ, S = sinh δ and B = cosh u₀, (SC − δ)/(4B³S³) and −tanh u₀ · d · 3(S + S³/3 − Cδ)/(16B⁴S⁵). What
-/// there is of δ in them is two functions of S² alone; they are ratios of polynomials here, good to 1.2·10⁻⁴ and 4·10⁻³ of them up to S² = 100
-/// and near their limit beyond: weights of corrections that small need no more digits, and no branch is left.
+/// With x = sinh u, a way from u₀ − δ to u₀ + δ has the mean tanh u₀. Its divided difference is (a + b)/(√(1 + a²) + √(1 + b²)).
+/// Slope and bend are closed forms too. With C = cosh δ, S = sinh δ and B = cosh u₀ they are (SC − δ)/(4B³S³) and −tanh u₀ · d ·
+/// 3(S + S³/3 − Cδ)/(16B⁴S⁵). What there is of δ in them is two functions of S² alone. Here they are ratios of polynomials. Up to
+/// S² = 100 they are good to 1.2·10⁻⁴ and 4·10⁻³ of them, and beyond they are near their limit. Weights of corrections that small
+/// need no more digits, and no branch is left.
 /// </remarks>
 internal readonly struct SoftCurve : ICurve
 {

@@ -8,9 +8,9 @@ namespace DrumPrint.Dsp.Saturation;
 /// <param name="BassSeconds">Time constant t1 of the bass; 0 where the standard has none.</param>
 /// <param name="TrebleSeconds">Time constant t2 of the treble.</param>
 /// <remarks>
-/// Values: IASA TC-04, 5.4.10, table 1. On the way in, bass is raised by 1 + 1/(jωt1) and treble by 1 + jωt2; on the
-/// way out both are lowered by the same. Our own simplification: the record side's treble boost is taken to be the whole inverse of the
-/// standard flux curve, so that treble reaches the medium louder and bends earlier, the more so the slower the tape.
+/// Values: IASA TC-04, 5.4.10, table 1. On the way in, bass is raised by 1 + 1/(jωt1) and treble by 1 + jωt2; on the way out both
+/// are lowered by the same. Our own simplification: the record side's treble boost is the whole inverse of the standard flux
+/// curve. So treble reaches the medium louder and bends earlier, the more so the slower the tape.
 /// </remarks>
 internal readonly record struct TapeEqualization(double BassSeconds, double TrebleSeconds)
 {

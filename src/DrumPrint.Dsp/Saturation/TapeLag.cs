@@ -3,10 +3,10 @@ using DrumPrint.Dsp.Numerics;
 
 namespace DrumPrint.Dsp.Saturation;
 
-/// <summary>What the medium's memory and its means do to small signals, and what undoes it: a filter of two taps at twice the frame rate, which
-/// leaves a pure delay, and a gain for the last filter on the way down.</summary>
-/// <remarks>The two taps are placed so that the delay is the same at two frequencies; in between and down to 0 Hz the phase then strays by
-/// under 0.02° from it at 8 times 44.1 kHz.</remarks>
+/// <summary>What the medium's memory and its means do to small signals, and what undoes it. A filter of two taps at twice the
+/// frame rate leaves a pure delay. The last filter on the way down gets a gain.</summary>
+/// <remarks>The two taps are placed so that the delay is the same at two frequencies. In between and down to 0 Hz the phase
+/// strays by under 0.02° from that delay, at 8 times 44.1 kHz.</remarks>
 internal sealed class TapeLag
 {
     // As parts of the flat band, 20 kHz at 44.1 kHz.

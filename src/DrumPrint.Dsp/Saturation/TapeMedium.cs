@@ -8,11 +8,11 @@ namespace DrumPrint.Dsp.Saturation;
 
 /// <summary>The magnetic medium of the tape processor: its curve and its memory.</summary>
 /// <remarks>
-/// <para>Pinning and reversibility are those of a published model of γ-ferric oxide tape without bias (k 27 kA/m,
-/// a 22 kA/m, c 0.17; DAFx-19, from memory). The bias loosens the rest within 5 µs, half a period of 100 kHz.</para>
-/// <para>What comes out is not the magnetisation at a sample but its mean under a triangle that reaches one step either way:
-/// antiderivative antialiasing of the second order (Parker, Zavalishin and Le Bivic, DAFx-16), for the memory too, whose own equation gives
-/// the means.</para>
+/// <para>A published model of γ-ferric oxide tape without bias gives pinning and reversibility (k 27 kA/m, a 22 kA/m, c
+/// 0.17; DAFx-19, from memory). The bias loosens the rest within 5 µs, half a period of 100 kHz.</para>
+/// <para>What comes out is not the magnetisation at a sample. It is the mean under a triangle that reaches one step either way.
+/// This is antiderivative antialiasing of the second order (Parker, Zavalishin and Le Bivic, DAFx-16). It covers the memory too,
+/// whose own equation gives the means.</para>
 /// </remarks>
 internal sealed class TapeMedium
 {
@@ -58,8 +58,9 @@ internal sealed class TapeMedium
         var (sin, cos) = Elementary.SinCos(Math.PI * freqHz / rate);
         var step = new ComplexValue((cos * cos) - (sin * sin), -2 * sin * cos);
 
-        // Of a step, as seen from its middle: the field's mean, with what the way strays from even, and its tilt; then the gap where the step
-        // begins, which is (1 − step)/(1 − left·step) of the mean but for what the tilt has closed of it.
+        // What is known of a step, seen from its middle: the field's mean, with what the way strays from even, and its tilt. Then
+        // comes the gap where the step begins. It is (1 − step)/(1 − left·step) of the mean, but for what the tilt has closed of
+        // it.
         ComplexValue mean = cos + ((cos - Elementary.Cos(3 * Math.PI * freqHz / rate)) / 12);
         var tilt = new ComplexValue(0, sin / 6);
         var gap = ((mean * (1 - step)) - (step * (late * memory.Shake * memory.Shake) * tilt)) / (1 - (left.Value * step));
@@ -118,7 +119,7 @@ internal sealed class TapeMedium
     }
 
     // The gap closes faster while it points the way the field moves. Seen in that direction, closing faster leads to the greater
-    // of two outcomes exactly while the gap is positive: the choice is a comparison of outcomes.
+    // of two outcomes exactly while the gap is positive. So the choice is a comparison of outcomes.
     [MethodImpl(MethodImplOptions.AggressiveOptimization)]
     private void Follow<T>(int frames, int channel)
         where T : struct, ILaneBits<T>

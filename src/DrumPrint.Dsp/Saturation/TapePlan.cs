@@ -5,9 +5,9 @@ using DrumPrint.Dsp.Oversampling;
 namespace DrumPrint.Dsp.Saturation;
 
 /// <summary>What the tape's medium can reckon ahead for a stretch of fields, because it does not depend on its memory.</summary>
-/// <remarks>For every phase a row each of: the curve's mean on the way from the sample before, its tilt, and, for a gap that closes fast and
-/// for one that closes slowly, what is left of the gap, the rate, and where the memory would end. The sign of what is left of a fast one is
-/// the field's direction.</remarks>
+/// <remarks>Every phase has a row for each of these. First come the curve's mean on the way from the sample before, and its tilt.
+/// Then come what is left of the gap, the rate, and where the memory would end. These three stand there for a gap that closes
+/// fast and for one that closes slowly. The sign of what is left of a fast one is the field's direction.</remarks>
 internal sealed class TapePlan(Hysteresis memory, int channels)
 {
     /// <summary>Frames prepared at a time: whole vectors of any width, and few enough to stay close at hand.</summary>
