@@ -9,8 +9,8 @@ namespace DrumPrint.Dsp.Spectral;
 /// The second half of a long transform: rows that <see cref="RowFft"/> has transformed are turned and transformed across
 /// their eight columns, eight rows at a time.
 /// </summary>
-/// <remarks>The root of a number is that of its group of eight rows times that of the row within the group, so that the
-/// tables stay small; the product adds one rounding.</remarks>
+/// <remarks>The root of a number is that of its group of eight rows times that of the row within the group. So the
+/// tables stay small. The product adds one rounding.</remarks>
 internal sealed class ColumnFft
 {
     private const int Columns = Strip.Width;

@@ -9,8 +9,9 @@ namespace DrumPrint.Dsp.Spectral;
 /// The discrete Fourier transform of complex signals held as real parts and imaginary parts. Planned once; transforms
 /// allocate nothing. One instance serves one thread at a time.
 /// </summary>
-/// <remarks>The signal is written in rows of eight (Gentleman and Sande 1966; Bailey 1990, "FFTs in external or hierarchical
-/// memory", for the split): transform the columns, turn each number by its root of unity, transform the rows.</remarks>
+/// <remarks>The signal is written in rows of eight: transform the columns, turn each number by its root of unity, transform
+/// the rows. Sources: Gentleman and Sande 1966; for the split Bailey 1990, "FFTs in external or hierarchical
+/// memory".</remarks>
 public sealed class ComplexFft
 {
     private readonly int _lanes;

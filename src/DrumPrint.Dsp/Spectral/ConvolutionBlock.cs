@@ -16,7 +16,7 @@ internal static class ConvolutionBlock
     private const double PerProduct = 2;
     private const double PerBlock = 500;
 
-    /// <summary>Block for a filter length and a shape of the matrix; nothing else may come in, or the same chain would not
+    /// <summary>Block for a filter length and a shape of the matrix. Nothing else may come in, or the same chain would not
     /// give the same bits.</summary>
     public static int For(int filterFrames, int channels, int paths)
     {

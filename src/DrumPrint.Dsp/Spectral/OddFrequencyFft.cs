@@ -7,13 +7,13 @@ namespace DrumPrint.Dsp.Spectral;
 
 /// <summary>
 /// The transform of real signals at the frequencies halfway between the usual ones, in whatever order it falls out. Multiplying
-/// two such spectra convolves with the wrapped part negated, which overlap-save throws away; there is no bin of its own for 0 Hz
-/// or half the rate, and no sorting at all.
+/// two such spectra convolves with the wrapped part negated, and overlap-save throws that part away. There is no bin of its own
+/// for 0 Hz or half the rate, and no sorting at all.
 /// </summary>
 /// <remarks>Source: the odd-frequency transform of Vernet, "Real signals fast Fourier transform: storage capacity and step
-/// number reduction by means of an odd discrete Fourier transform", Proc. IEEE 59 (1971) (from memory): of the N
-/// conjugate-symmetric bins k + ½ the even-numbered N/2 are kept, and these are the bins k + ¼ of the complex signal
-/// x[n] − i·x[n + N/2]. The quarter of a step goes into the turns of the first pass and of the last.</remarks>
+/// number reduction by means of an odd discrete Fourier transform", Proc. IEEE 59 (1971) (from memory). Of the N
+/// conjugate-symmetric bins k + ½ the even-numbered N/2 are kept. These are the bins k + ¼ of the complex signal x[n] −
+/// i·x[n + N/2]. The quarter of a step goes into the turns of the first pass and of the last.</remarks>
 internal sealed class OddFrequencyFft
 {
     /// <summary>Least number of bins.</summary>

@@ -5,12 +5,13 @@ using DrumPrint.Dsp.Spectral.Butterflies;
 namespace DrumPrint.Dsp.Spectral;
 
 /// <summary>
-/// A matrix of long filters, run by overlap-save on blocks of one fixed length: every filter is cut into parts of that
-/// length, and the spectra of past inputs meet the spectra of the parts.
+/// A matrix of long filters, run by overlap-save on blocks of one fixed length. Every filter is cut into parts of that
+/// length. The spectra of past inputs meet the spectra of the parts.
 /// </summary>
-/// <remarks>Source: Stockham, "High-speed convolution and correlation" (1966), for the block transform; Kulp, "Digital equalization
-/// using Fourier transform techniques", AES Convention 85 (1988), for equal parts (both from memory). Input spectra are shared by all paths.
-/// Row by row, eight bins of all parts lie together, so that memory is read in one straight run.</remarks>
+/// <remarks>Sources: Stockham, "High-speed convolution and correlation" (1966), for the block transform. Kulp, "Digital
+/// equalization using Fourier transform techniques", AES Convention 85 (1988), for equal parts. Both from memory. Input spectra
+/// are shared by all paths. Row by row, eight bins of all parts lie together, so that memory is read in one straight
+/// run.</remarks>
 public sealed class PartitionedConvolver
 {
     private readonly OddFrequencyFft _fft;

@@ -9,7 +9,7 @@ namespace DrumPrint.Dsp.Spectral;
 /// The discrete Fourier transform of real signals, spectra held as real parts and imaginary parts of the bins from 0 Hz to
 /// half the rate. Planned once; transforms allocate nothing. One instance serves one thread at a time.
 /// </summary>
-/// <remarks>Samples go in pairs through a complex transform of half the length and the two interleaved spectra are taken
+/// <remarks>Samples go in pairs through a complex transform of half the length. The two interleaved spectra are taken
 /// apart again (Cooley, Lewis and Welch 1970).</remarks>
 public sealed class RealFft
 {

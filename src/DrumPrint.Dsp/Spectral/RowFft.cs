@@ -10,9 +10,10 @@ namespace DrumPrint.Dsp.Spectral;
 /// Transforms the eight columns of a strip at once, each column a complex signal of its own. Lanes lie across columns, so
 /// no lane ever meets another.
 /// </summary>
-/// <remarks>Decimation in frequency (Gentleman and Sande 1966) by fours, with a two or eight at the end and a three or five at
-/// the start where the length asks for it. Nothing is sorted: <see cref="Places"/> says where a frequency ends up, and the inverse
-/// takes it from there. A block is finished before the next is begun, so that most passes stay in the innermost cache.</remarks>
+/// <remarks>Decimation in frequency (Gentleman and Sande 1966) by fours. Where the length asks for it, a two or eight stands at
+/// the end and a three or five at the start. Nothing is sorted: <see cref="Places"/> says where a frequency ends up, and the
+/// inverse takes it from there. A block is finished before the next is begun, so that most passes stay in the innermost
+/// cache.</remarks>
 internal sealed class RowFft
 {
     // Rows that fit the innermost cache with room to spare.

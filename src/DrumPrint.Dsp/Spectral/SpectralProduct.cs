@@ -6,8 +6,8 @@ using DrumPrint.Dsp.Spectral.Butterflies;
 namespace DrumPrint.Dsp.Spectral;
 
 /// <summary>Sums of products of spectra, row by row of eight bins.</summary>
-/// <remarks>The four products of real and imaginary parts are summed apart, each in the order of paths and parts, and joined
-/// at the end: real − imaginary, and cross + cross.</remarks>
+/// <remarks>The four products of real and imaginary parts are summed apart, each in the order of paths and parts. They are
+/// joined at the end: real − imaginary, and cross + cross.</remarks>
 internal static class SpectralProduct
 {
     /// <summary>to = Σ x · h over all paths of one output and all parts of their filters.</summary>

@@ -4,7 +4,7 @@ using DrumPrint.Dsp.Numerics.Lanes;
 
 namespace DrumPrint.Dsp.Spectral.Butterflies;
 
-/// <summary>Four points, a quarter of the block apart, at frequencies a quarter of a step above the usual ones; reads the two
+/// <summary>Four points, a quarter of the block apart, at frequencies a quarter of a step above the usual ones. Reads the two
 /// halves of a real signal as one complex signal, first − i·second.</summary>
 internal static class OddButterfly4
 {
