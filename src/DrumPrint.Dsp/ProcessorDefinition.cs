@@ -45,8 +45,8 @@ public sealed class ProcessorDefinition
     /// <summary>Whether the processor bends the signal, that is, is not linear at any level.</summary>
     public bool IsNonLinear { get; init; }
 
-    /// <summary>Whether it takes many times as long to compute as to read its output from a disk: it works at a higher rate, or
-    /// folds with an impulse.</summary>
+    /// <summary>Whether it takes many times as long to compute as to read its output from a disk. It does so when it works at a
+    /// higher rate, or folds with an impulse.</summary>
     public bool IsCostly { get; init; }
 
     /// <summary>Channels that come out for a given input.</summary>

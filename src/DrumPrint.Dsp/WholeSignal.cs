@@ -11,8 +11,8 @@ public static class WholeSignal
     /// <param name="input">One array for each channel, all of one length; not written to.</param>
     /// <param name="sampleRate">Hertz.</param>
     /// <param name="steps">The processors, in order.</param>
-    /// <returns>One array for each channel, as long as the input and every tail: frame 0 is frame 0 of the input, for each latency is taken
-    /// out.</returns>
+    /// <returns>One array for each channel, as long as the input and every tail. Each latency is taken out, so frame 0 is frame 0
+    /// of the input.</returns>
     /// <exception cref="ArgumentException">The channels are of different lengths, or there are neither one nor two.</exception>
     /// <exception cref="Parameters.SettingsException">Settings do not go together or with the signal.</exception>
     public static double[][] Through(double[][] input, int sampleRate, params IReadOnlyList<ProcessorStep> steps) =>

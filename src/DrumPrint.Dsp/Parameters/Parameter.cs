@@ -1,7 +1,7 @@
 namespace DrumPrint.Dsp.Parameters;
 
 /// <summary>
-/// The one declaration of a parameter. Parsing, validation, schema, reference page and forms all come from it; the object
+/// The one declaration of a parameter. Parsing, validation, schema, reference page and forms all come from it. The object
 /// itself is the key under which <see cref="Settings"/> holds its value.
 /// </summary>
 /// <remarks>A plain class and not a record: two processors may declare the same thing and must stay apart.</remarks>

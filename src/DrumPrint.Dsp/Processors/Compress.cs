@@ -6,11 +6,10 @@ using DrumPrint.Dsp.Parameters;
 namespace DrumPrint.Dsp.Processors;
 
 /// <summary>Turns down what is louder than a threshold, by a ratio.</summary>
-/// <remarks>Source: Giannoulis, Massberg and Reiss, "Digital Dynamic Range Compressor Design – A Tutorial and Analysis",
-/// JAES 60(6), 2012: their static curve, with the smooth decoupled detector after it, in decibels.
-/// The detector reads the wave between the samples too, and
-/// the gain is applied without folding. See <see cref="GainComputer"/>, <see cref="Ballistics"/>, <see cref="FeedbackLoop"/>,
-/// <see cref="TrueLevel"/> and <see cref="GainRates"/>.</remarks>
+/// <remarks>Source: Giannoulis, Massberg and Reiss, "Digital Dynamic Range Compressor Design – A Tutorial and Analysis", JAES
+/// 60(6), 2012. From there come the static curve and the smooth decoupled detector after it, in decibels. The detector reads
+/// the wave between the samples too, and the gain is applied without folding. See <see cref="GainComputer"/>,
+/// <see cref="Ballistics"/>, <see cref="FeedbackLoop"/>, <see cref="TrueLevel"/> and <see cref="GainRates"/>.</remarks>
 public sealed class Compress : IProcessor, IGainReducer
 {
     public static readonly ChoiceParameter Topology = new(

@@ -5,9 +5,10 @@ using DrumPrint.Dsp.Spectral;
 namespace DrumPrint.Dsp.Processors;
 
 /// <summary>Plays the signal in a recorded space: convolution with a mono, stereo or true-stereo impulse response.</summary>
-/// <remarks>A mono signal counts as a centred stereo one at the same level in both sides: through a stereo or true-stereo impulse it gives
-/// what that stereo signal would. The latency is the block of the convolver, chosen by the impulse's length
-/// alone, and what a conversion from another rate has spread ahead of the impulse's start as far as the pre-delay does not hold it.</remarks>
+/// <remarks>A mono signal counts as a centred stereo one at the same level in both sides. Through a stereo or true-stereo impulse
+/// it gives what that stereo signal would. The latency is the block of the convolver, chosen by the impulse's length alone. A
+/// conversion from another rate spreads sound ahead of the impulse's start. What of that the pre-delay does not hold is latency
+/// too.</remarks>
 public sealed class Convolve : IProcessor
 {
     public static readonly ImpulseParameter ImpulseName = new("impulse", "Which impulse response to use, by its name in the chain.");

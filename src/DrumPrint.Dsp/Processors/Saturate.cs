@@ -9,10 +9,10 @@ namespace DrumPrint.Dsp.Processors;
 
 /// <summary>Drives the signal into a curve that rounds off or cuts off what is loud; no ceiling.</summary>
 /// <remarks>
-/// At any bias, small signals leave at the level they went in, plus drive; only the hard curve at the very ends of the
-/// bias stands on its corner and cuts one side. The curve works between oversampling filters on the mean between samples
-/// (see <see cref="ICurve"/>). A bias also bends loud passages off centre; that slow shift is taken out by a first-order
-/// high-pass at 2 Hz, which is there only when there is a bias.
+/// At any bias, small signals leave at the level they went in, plus drive. There is one exception: at the very ends of
+/// the bias the hard curve stands on its corner and cuts one side. The curve works between oversampling filters on the
+/// mean between samples (see <see cref="ICurve"/>). A bias also bends loud passages off centre. A first-order high-pass
+/// at 2 Hz takes that slow shift out. It is there only when there is a bias.
 /// </remarks>
 public sealed class Saturate : IProcessor
 {

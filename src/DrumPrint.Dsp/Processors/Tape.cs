@@ -9,15 +9,16 @@ namespace DrumPrint.Dsp.Processors;
 
 /// <summary>Records the signal to magnetic tape and plays it back.</summary>
 /// <remarks>
-/// <para>Calibrated like a recorder: a sine at <see cref="Reference"/> plus <see cref="Headroom"/>, no drive, comes back
-/// with 3 % third harmonic at 660 Hz, and within half a decibel of that level from 400 Hz to 1 kHz. Levels of sines follow AES17: a full-scale sine is 0 dBFS.
-/// Small signals come back as they went in, plus drive, but for <see cref="Bump"/> and <see cref="Top"/>.</para>
+/// <para>Calibrated like a recorder, by a sine at <see cref="Reference"/> plus <see cref="Headroom"/> without drive. At 660 Hz it
+/// comes back with 3 % third harmonic. From 400 Hz to 1 kHz it comes back within half a decibel of that level. Levels of sines
+/// follow AES17: a full-scale sine is 0 dBFS. Small signals come back as they went in, plus drive, but for <see cref="Bump"/> and
+/// <see cref="Top"/>.</para>
 /// <para>The parts: <see cref="TapeEqualization"/>, <see cref="Hysteresis"/> on <see cref="Langevin"/>'s curve,
-/// <see cref="HeadLoss"/>, a bell for the head bump, and a first-order high-pass at 2 Hz at either end, since tape
-/// neither takes nor gives a steady level.</para>
-/// <para>Most of what is heard is curve and equalisation. With the bias on, the medium's memory is 5 µs long: beyond its curve it
-/// moves the phase of loud treble by some degrees, and that of the middle and bass by hundredths of one; hum, hiss, flutter, print-through and
-/// a change of the record level with the bass are not there.</para>
+/// <see cref="HeadLoss"/>, a bell for the head bump, and a first-order high-pass at 2 Hz at either end. The high-passes
+/// are there since tape neither takes nor gives a steady level.</para>
+/// <para>Most of what is heard is curve and equalisation. With the bias on, the medium's memory is 5 µs long. Beyond its curve it
+/// moves the phase of loud treble by some degrees. It moves that of the middle and bass by hundredths of one. Hum, hiss, flutter,
+/// print-through and a change of the record level with the bass are not there.</para>
 /// </remarks>
 public sealed class Tape : IProcessor
 {

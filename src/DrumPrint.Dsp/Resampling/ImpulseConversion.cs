@@ -2,9 +2,9 @@ namespace DrumPrint.Dsp.Resampling;
 
 /// <summary>Brings an impulse response to the rate of a render so that it answers as it did at its own.</summary>
 /// <remarks>
-/// The samples of an impulse response stand for what a frame's worth of sound leaves behind, so they change with the length of a frame
-/// as well: their sum, the gain at 0 Hz, stays. What the conversion spreads ahead of the first frame and behind the last is kept;
-/// without it a response that begins at once would lose half of its first sample.
+/// The samples of an impulse response stand for what a frame's worth of sound leaves behind. So they change with the length of a
+/// frame as well. Their sum, the gain at 0 Hz, stays. What the conversion spreads ahead of the first frame and behind the last is
+/// kept. Without it a response that begins at once would lose half of its first sample.
 /// </remarks>
 public static class ImpulseConversion
 {

@@ -3,9 +3,9 @@ using DrumPrint.Dsp.Numerics.Lanes;
 namespace DrumPrint.Dsp.Resampling;
 
 /// <summary>
-/// Converts a signal from one sample rate to another: flat within 0.001 dB to 0.9 of the lower rate's upper limit, images
-/// and aliases 140 dB down, and every output frame where it belongs in time (no delay). Where the input is cut never
-/// changes a bit.
+/// Converts a signal from one sample rate to another. It is flat within 0.001 dB to 0.9 of the lower rate's upper limit.
+/// Images and aliases are 140 dB down. Every output frame is where it belongs in time (no delay). Where the input is cut
+/// never changes a bit.
 /// </summary>
 /// <remarks>Source: rational polyphase filtering with a Kaiser-windowed sinc, Oppenheim and Schafer, Discrete-Time Signal
 /// Processing, chapter on sampling-rate changes (from memory).</remarks>

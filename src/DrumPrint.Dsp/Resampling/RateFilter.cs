@@ -4,8 +4,8 @@ using DrumPrint.Dsp.Spectral;
 namespace DrumPrint.Dsp.Resampling;
 
 /// <summary>
-/// The low-pass between two sample rates: a sinc under a Kaiser window, flat to 0.9 of the lower rate's upper limit and
-/// below −140 dB from that limit on.
+/// The low-pass between two sample rates: a sinc under a Kaiser window. It is flat to 0.9 of the lower rate's upper
+/// limit, and below −140 dB from that limit on.
 /// </summary>
 internal sealed class RateFilter
 {

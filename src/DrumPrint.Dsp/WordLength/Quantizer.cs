@@ -7,8 +7,9 @@ namespace DrumPrint.Dsp.WordLength;
 /// <summary>Rounds samples to the steps of an integer word, so that writing them as integers is exact.</summary>
 /// <remarks>
 /// Steps are 2^−(bits−1); halves round to even, which is the same both sides of zero and adds no offset. Results stop at
-/// full scale, −1 to 1 less one step. Triangular dither is the difference of two uniform numbers of 32 bits, both from
-/// the draw whose counter is the sample's place (frame × channels + channel): where blocks are cut never matters.
+/// full scale, −1 to 1 less one step. Triangular dither is the difference of two uniform numbers of 32 bits. Both come
+/// from the draw whose counter is the sample's place (frame × channels + channel). So where blocks are cut never
+/// matters.
 /// </remarks>
 public sealed class Quantizer
 {
