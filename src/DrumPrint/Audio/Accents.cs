@@ -3,8 +3,8 @@ using System.Text;
 namespace DrumPrint.Audio;
 
 /// <summary>Letters with accents in the one way of writing them that everybody types.</summary>
-/// <remarks>A Mac may store Ü as U and two dots behind it. The program knows no language, and with that the runtime composes nothing;
-/// here are the letters of Latin-1 and those of central Europe (Unicode, canonical decompositions).</remarks>
+/// <remarks>A Mac may store Ü as U and two dots behind it. The program knows no language, and with that the runtime composes
+/// nothing. Here are the letters of Latin-1 and those of central Europe (Unicode, canonical decompositions).</remarks>
 internal static class Accents
 {
     private static readonly (char Mark, string Letters, string Composed)[] Marks =

@@ -20,16 +20,16 @@ public abstract class AudioReader : IDisposable
     /// <param name="id">Its four characters.</param>
     public abstract WaveChunk? Chunk(string id);
 
-    /// <summary>SHA-256 of all samples of the file, each with its lowest byte first (8-bit ones as WAV has them), in lower-case
-    /// hexadecimal: the same sound has the same hash in WAV and AIFF.</summary>
+    /// <summary>SHA-256 of all samples of the file, in lower-case hexadecimal. Each sample counts with its lowest byte first
+    /// (8-bit ones as WAV has them). So the same sound has the same hash in WAV and AIFF.</summary>
     /// <exception cref="InvalidOperationException">The end has not been reached, or the hash was not asked for.</exception>
     public abstract string AudioSha256 { get; }
 
     /// <summary>SHA-256 of the whole file, in lower-case hexadecimal; null before the end, and where it was not asked for.</summary>
     public abstract string? FileSha256 { get; }
 
-    /// <summary>A quick hash of the same bytes as <see cref="AudioSha256"/>, to tell whether samples are those that were read before;
-    /// null before the end, and where it was not asked for.</summary>
+    /// <summary>A quick hash of the same bytes as <see cref="AudioSha256"/>. It tells whether samples are those that were read
+    /// before. Null before the end, and where it was not asked for.</summary>
     public abstract UInt128? Likeness { get; }
 
     /// <summary>Opens a file and reads its header.</summary>

@@ -5,8 +5,8 @@ using DrumPrint.Dsp;
 namespace DrumPrint.Audio;
 
 /// <summary>Rows of the coding history of a Broadcast Wave file (EBU R 98-1999). Each process appends one.</summary>
-/// <remarks>The recommendation lists rates up to 48 kHz, words up to 24 bits and one or two channels; other rates and
-/// words are written in the same way, and more channels leave the mode out.</remarks>
+/// <remarks>The recommendation lists rates up to 48 kHz, words up to 24 bits and one or two channels. Other rates and
+/// words are written in the same way. More channels leave the mode out.</remarks>
 public static class CodingHistory
 {
     /// <summary>A row for a process whose result is uncompressed.</summary>

@@ -2,8 +2,8 @@ using System.Buffers.Binary;
 
 namespace DrumPrint.Audio;
 
-/// <summary>The 80-bit extended number in which AIFF states its sample rate (IEEE 754 double extended, big-endian: sign
-/// and 15-bit exponent, then a 64-bit mantissa with an explicit leading bit).</summary>
+/// <summary>The 80-bit extended number in which AIFF states its sample rate (IEEE 754 double extended, big-endian).
+/// First come sign and 15-bit exponent, then a 64-bit mantissa with an explicit leading bit.</summary>
 internal static class ExtendedFloat
 {
     public const int Bytes = 10;

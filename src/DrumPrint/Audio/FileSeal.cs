@@ -6,9 +6,10 @@ namespace DrumPrint.Audio;
 
 /// <summary>What a wave file of ours says of its own bytes: whoever reads it can tell that nobody has changed it since.</summary>
 /// <remarks>
-/// A chunk of the header holds, as JSON without spaces, the hash of the samples and right after it the hash of the header: of all that
-/// stands before the samples, with the digits of that very hash as zeros. Both are of fixed length, so that the room for them is known
-/// before the samples are. It finds what other programs do to a file; it is no proof against somebody who makes the hashes anew.
+/// A chunk of the header holds two hashes, as JSON without spaces. The first is that of the samples. The second, right after it,
+/// is that of the header: of all that stands before the samples, with the digits of that very hash as zeros. Both are of fixed
+/// length, so that the room for them is known before the samples are. The seal finds what other programs do to a file; it is no
+/// proof against somebody who makes the hashes anew.
 /// </remarks>
 /// <param name="AudioSha256">Hash of the samples, as taken down.</param>
 /// <param name="IsHeaderWhole">Whether the header is as it was written, and nothing stands behind the samples.</param>
@@ -79,8 +80,8 @@ internal sealed record FileSeal(string AudioSha256, bool IsHeaderWhole)
         return new FileSeal(audio, taken == Hash(header) && file.Length == samples.End + (samples.Bytes % 2));
     }
 
-    // Where the digits of the header's hash begin. Quotes within a JSON text are escaped, so a title cannot pass for a seal; the last
-    // one counts, for what stands before our chunk is free text.
+    // Where the digits of the header's hash begin. Quotes within a JSON text are escaped, so a title cannot pass for a seal. The
+    // last one counts, for what stands before our chunk is free text.
     private static int? Find(ReadOnlySpan<byte> header)
     {
         var mark = header.LastIndexOf(HeaderMark);

@@ -44,8 +44,8 @@ internal sealed class FileView(SafeFileHandle handle, string path)
     }
 
     /// <summary>Where the chunk after one that ends at <paramref name="end"/> begins.</summary>
-    /// <remarks>Chunks begin at even offsets, but some writers forget the padding byte: where a chunk name stands at
-    /// the odd offset and none at the even one, the odd one is right.</remarks>
+    /// <remarks>Chunks begin at even offsets, but some writers forget the padding byte. So a chunk name may stand at
+    /// the odd offset and none at the even one. The odd one is then right.</remarks>
     public long NextChunk(long end)
     {
         if (end % 2 == 0)

@@ -3,7 +3,8 @@ using DrumPrint.Files;
 namespace DrumPrint.Audio;
 
 /// <summary>Lets one run at a time write to a folder, so that a set of files is of one run.</summary>
-/// <remarks>A lock file that is open to one process alone; it goes with the run, and the system lets go of it should the run be killed.</remarks>
+/// <remarks>A lock file that is open to one process alone. It goes with the run. Should the run be killed, the system lets go of
+/// it.</remarks>
 internal sealed class FolderLock : IDisposable
 {
     private const string FileName = ".drumprint.lock";

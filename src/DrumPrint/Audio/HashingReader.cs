@@ -4,8 +4,8 @@ using Microsoft.Win32.SafeHandles;
 
 namespace DrumPrint.Audio;
 
-/// <summary>Reads the samples of a file in large requests, one buffer ahead, hashing them as they pass: in one byte order, so that the same
-/// samples have one hash however a file holds them.</summary>
+/// <summary>Reads the samples of a file in large requests, one buffer ahead, and hashes them as they pass. The hash has one byte
+/// order. So the same samples have one hash, however a file holds them.</summary>
 internal sealed class HashingReader : IDisposable
 {
     private const int BufferBytes = 1 << 18;

@@ -12,8 +12,8 @@ internal static class LowBits
     private const int BufferBytes = 1 << 18;
     private const int LeastGap = 8;
 
-    /// <summary>Whether the bits stand at the bottom: the lowest byte is in use, which the top would leave empty, and the bits above are
-    /// nothing but the sign, in every sample.</summary>
+    /// <summary>Whether the bits stand at the bottom, in every sample. The lowest byte is then in use, which bits at the top
+    /// would leave empty. The bits above are nothing but the sign.</summary>
     /// <param name="handle">The open file.</param>
     /// <param name="samples">Where its samples are, lowest byte first.</param>
     /// <param name="bytes">Bytes of a word.</param>

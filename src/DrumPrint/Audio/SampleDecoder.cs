@@ -7,7 +7,7 @@ namespace DrumPrint.Audio;
 /// <summary>Turns stored samples into 64-bit ones with full scale at 1. Exact for every encoding.</summary>
 /// <remarks>
 /// The loop at the end of each method is the definition and does the remainder; the vector loop before it gives the same
-/// values. Integers are moved to the top of 32 bits and put into the mantissa of 2^21, where one unit is 2^−31; taking
+/// values. Integers are moved to the top of 32 bits and put into the mantissa of 2^21, where one unit is 2^−31. Taking
 /// 2^21 away again leaves the sample.
 /// </remarks>
 internal static class SampleDecoder

@@ -6,9 +6,9 @@ namespace DrumPrint.Audio;
 
 /// <summary>Makes everything that stands before the samples of a WAV file.</summary>
 /// <remarks>
-/// In this order: the outer header, 28 bytes that hold long sizes (RF64, EBU Tech 3306) or filler, the format, the number
-/// of frames (floating point only), <c>bext</c>, extra chunks, filler, the header of the samples. A file under 4 GiB is
-/// RIFF, a larger one RF64, in the same room: so the header can be made anew once the length is known.
+/// The order is: the outer header, 28 bytes, the format, the number of frames (floating point only), <c>bext</c>, extra
+/// chunks, filler, the header of the samples. The 28 bytes hold long sizes (RF64, EBU Tech 3306) or filler. A file under
+/// 4 GiB is RIFF, a larger one RF64, in the same room. So the header can be made anew once the length is known.
 /// </remarks>
 internal sealed class WaveHeader(AudioFormat format, SampleEncoding encoding)
 {

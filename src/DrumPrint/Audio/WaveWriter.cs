@@ -5,9 +5,9 @@ namespace DrumPrint.Audio;
 
 /// <summary>Writes a Broadcast Wave file under a temporary name, and gives it its own name only when it is whole.</summary>
 /// <remarks>
-/// Until <see cref="Finish"/> its header is blank, so that nothing takes it for a finished file. The header keeps <see cref="SpareBytes"/> to spare: the <c>bext</c> and extra
-/// chunks given at the end may be that much longer than those given at the start. Samples begin at the same offset
-/// either way.
+/// Until <see cref="Finish"/> its header is blank, so that nothing takes it for a finished file. The header keeps
+/// <see cref="SpareBytes"/> to spare. The <c>bext</c> and extra chunks given at the end may be that much longer than those given
+/// at the start. Samples begin at the same offset either way.
 /// </remarks>
 public sealed class WaveWriter : IDisposable
 {

@@ -1,6 +1,6 @@
 namespace DrumPrint.Files;
 
-/// <summary>Which files a chain may name. Sessions come by mail, and a chain can name any file of whoever prints it: so what lies
+/// <summary>Which files a chain may name. Sessions come by mail, and a chain can name any file of whoever prints it. So what lies
 /// outside its session is read only where the user has said so.</summary>
 /// <remarks>A session is the folder of the chain, and of a path that begins with one <c>../</c> the folder around that. What counts is
 /// where a file really lies, links followed.</remarks>

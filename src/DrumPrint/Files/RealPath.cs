@@ -1,8 +1,8 @@
 namespace DrumPrint.Files;
 
 /// <summary>The one name the file system has for a file or folder, however it was written.</summary>
-/// <remarks>Links are followed, and letter case is that of the disk: where it tells upper from lower case, two names that
-/// differ in it are two places. What is not there keeps the name it was given.</remarks>
+/// <remarks>Links are followed, and letter case is that of the disk. Where the disk tells upper from lower case, two
+/// names that differ in it are two places. What is not there keeps the name it was given.</remarks>
 internal static class RealPath
 {
     // Links that lead to links are followed so far; a circle leads nowhere.

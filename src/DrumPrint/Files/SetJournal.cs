@@ -5,8 +5,9 @@ namespace DrumPrint.Files;
 
 /// <summary>What a folder says while a set of files is taking its names: from this a later run finishes or undoes it.</summary>
 /// <remarks>
-/// A journal may come by mail like any other file. So it names nothing but files of its own folder (and of the one folder of files that are
-/// kept), by bare names: those that go by a <see cref="TemporaryName"/>, and those that end as prints and tickets do.
+/// A journal may come by mail like any other file. So it names nothing but files of its own folder (and of the one folder of
+/// files that are kept), by bare names. These are files that go by a <see cref="TemporaryName"/>, and files that end as prints
+/// and tickets do.
 /// </remarks>
 /// <param name="KeptFolder">Name of the folder of files that are kept, in the set's folder.</param>
 /// <param name="Entries">The set.</param>

@@ -3,7 +3,8 @@ using System.Security.Cryptography;
 namespace DrumPrint.Files;
 
 /// <summary>Brings a set to its end that a run was stopped in: all new where every new file is still there, else all old.</summary>
-/// <remarks>A file that has one of the names and is neither the old nor the new one was put there by somebody since, and is kept.</remarks>
+/// <remarks>A file may have one of the names and be neither the old nor the new one. Somebody has put it there since, and it is
+/// kept.</remarks>
 /// <param name="folder">The folder of the set.</param>
 /// <param name="journal">What the run left.</param>
 /// <param name="steps">Does it.</param>

@@ -3,12 +3,13 @@ using Microsoft.Win32.SafeHandles;
 
 namespace DrumPrint.Files;
 
-/// <summary>A file in the making. It lies in the folder of the file it becomes, under a <see cref="TemporaryName"/>, and takes its own
-/// name only when it is whole; disposed before that, it is gone.</summary>
+/// <summary>A file in the making. It lies in the folder of the file it becomes, under a <see cref="TemporaryName"/>. It takes its
+/// own name only when it is whole. Disposed before that, it is gone.</summary>
 /// <remarks>
-/// The temporary file is always a new one: nothing that lies there already is opened, and no link is followed. It stays open until it has
-/// its name or is gone, so that <see cref="Leftovers"/> tells what a killed run left from what another run is making. Others may read it.
-/// A set of files is made one after the other, completed, and then committed in one go, with one <see cref="FolderEntries.Flush"/>.
+/// The temporary file is always a new one: nothing that lies there already is opened, and no link is followed. It stays open
+/// until it has its name or is gone. So <see cref="Leftovers"/> can tell what a killed run left from what another run is making.
+/// Others may read it. A set of files is made one after the other, completed, and then committed in one go, with one
+/// <see cref="FolderEntries.Flush"/>.
 /// </remarks>
 internal sealed class StagedFile : IDisposable
 {
