@@ -4,8 +4,8 @@ using Spectre.Console;
 
 namespace DrumPrint.Cli.Output;
 
-/// <summary>The one door to the console. Names, titles and whatever else stands in a file or on the disk come from others: none of their
-/// characters reaches a terminal unless it can be seen.</summary>
+/// <summary>The one door to the console. Names, titles and whatever else stands in a file or on the disk come from others. None
+/// of their characters reaches a terminal unless it can be seen.</summary>
 internal static class Terminal
 {
     private const int LogWidth = 132;

@@ -3,8 +3,8 @@ using System.Text;
 
 namespace DrumPrint.Cli.Output;
 
-/// <summary>Makes characters visible that steer a terminal or turn the reading order: in a name they could forge a line, hide one, or
-/// type into the shell. Each becomes its number, such as <c>\u001B</c>.</summary>
+/// <summary>Makes characters visible that steer a terminal or turn the reading order. In a name they could forge a line, hide
+/// one, or type into the shell. Each becomes its number, such as <c>\u001B</c>.</summary>
 internal static class Visible
 {
     // Between letters of some scripts, and inside many emoji, these two belong to the word.

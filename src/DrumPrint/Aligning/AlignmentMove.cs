@@ -13,8 +13,9 @@ namespace DrumPrint.Aligning;
 /// <param name="IsInverted">Whether its polarity is turned over; null where that cannot be told.</param>
 public sealed record AlignmentMove(string Track, double? DelayMs, bool? IsInverted)
 {
-    /// <summary>Works out what lines a track up with the rest of its drum: its polarity becomes that of the drum's reference, and it waits for
-    /// the latest microphone on the same side of the drum. One on the other side is turned over first; it is later by nature.</summary>
+    /// <summary>Works out what lines a track up with the rest of its drum. Its polarity becomes that of the drum's reference. It
+    /// waits for the latest microphone on the same side of the drum. One on the other side is turned over first; it is later by
+    /// nature.</summary>
     /// <param name="report">What was found.</param>
     /// <param name="chain">The chain.</param>
     /// <param name="track">The track.</param>

@@ -16,7 +16,8 @@ public static class AlignmentPicture
     private const int Bottom = 60;
     private const int DrumGap = 14;
 
-    // Told apart by shape as well as colour: filled the same way round, an open square the other way, an open circle where it cannot be told.
+    // Told apart by shape as well as colour. Filled: the same way round. An open square: the other way. An open circle: it cannot
+    // be told.
     private const string Ink = "#1a1a1a";
     private const string Soft = "#575148";
     private const string Line = "#e4e4e4";

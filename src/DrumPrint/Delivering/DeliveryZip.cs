@@ -4,8 +4,8 @@ using DrumPrint.Files;
 namespace DrumPrint.Delivering;
 
 /// <summary>Puts a folder into a zip file: the same folder, the same bytes.</summary>
-/// <remarks>Files stand in the order of their names, bear one date (the earliest that the format knows) and are stored as they are: what compresses them
-/// differs from system to system, and sound gains next to nothing.</remarks>
+/// <remarks>Files stand in the order of their names and bear one date (the earliest that the format knows). They are stored as
+/// they are. What compresses them differs from system to system, and sound gains next to nothing.</remarks>
 internal static class DeliveryZip
 {
     private const int ReadableFile = unchecked((int)0x81A4_0000); // a plain file that everybody may read, as Unix has it

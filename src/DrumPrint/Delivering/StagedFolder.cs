@@ -4,8 +4,8 @@ using DrumPrint.Files;
 
 namespace DrumPrint.Delivering;
 
-/// <summary>A folder in the making. It lies beside the folder it becomes, under a <see cref="TemporaryName"/>, and takes its name in one step when
-/// it is whole; disposed before that, it is gone.</summary>
+/// <summary>A folder in the making. It lies beside the folder it becomes, under a <see cref="TemporaryName"/>. It takes its name
+/// in one step when it is whole. Disposed before that, it is gone.</summary>
 /// <remarks>The place is locked while it is made, so what lies there under such a name otherwise was left by a killed run.</remarks>
 internal sealed class StagedFolder : IDisposable
 {

@@ -7,8 +7,8 @@ namespace DrumPrint.Delivering;
 
 /// <summary>The tempo map as a Standard MIDI File and as a text with the frame of every bar.</summary>
 /// <remarks>
-/// A Standard MIDI File (RP-001, 1.0) counts microseconds in a quarter note, a whole number of them: 104 BPM become 576 923, which is 0.13 ppm off.
-/// The text is exact to a frame. Tick 0 and frame 0 are the start of the first bar of the map.
+/// A Standard MIDI File (RP-001, 1.0) counts whole microseconds in a quarter note. So 104 BPM become 576 923, which is 0.13 ppm
+/// off. The text is exact to a frame. Tick 0 and frame 0 are the start of the first bar of the map.
 /// </remarks>
 internal static class TempoFiles
 {

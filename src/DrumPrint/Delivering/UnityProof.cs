@@ -6,9 +6,9 @@ namespace DrumPrint.Delivering;
 
 /// <summary>Proves from delivered files, read back, that the playing prints add up to the rough, whatever a receiver's pan law.</summary>
 /// <remarks>
-/// A law is a gain on every centred mono file and on no stereo file. So one pass sums mono and stereo files apart, and tries every gain
-/// on the sums. The levels of the laws are arithmetic: half the power on each side is 10·lg ½ = −3.0103 dB, half the amplitude −6.0206 dB, the
-/// geometric mean of the two −4.5154 dB.
+/// A law is a gain on every centred mono file and on no stereo file. So one pass sums mono and stereo files apart, and tries
+/// every gain on the sums. The levels of the laws are arithmetic. Half the power on each side is 10·lg ½ = −3.0103 dB, half the
+/// amplitude −6.0206 dB. The geometric mean of the two is −4.5154 dB.
 /// </remarks>
 internal static class UnityProof
 {

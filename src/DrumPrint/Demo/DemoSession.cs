@@ -20,7 +20,7 @@ public static class DemoSession
     /// <param name="full">The whole song of 200 s, or the cut of bars 17 to 26.</param>
     /// <param name="progress">Told how far the work has come, from any thread.</param>
     /// <param name="cancel">Stops the work; nothing half-written is left.</param>
-    /// <exception cref="UsageException">The folder is a file, or holds a chain or tempo map that has been changed
+    /// <exception cref="UsageException">The folder is a file. Or it holds a chain or tempo map that has been changed
     /// since, or files under the session's names that it could not use.</exception>
     /// <exception cref="AudioFileException">A file cannot be written.</exception>
     /// <exception cref="OperationCanceledException">The work was stopped.</exception>

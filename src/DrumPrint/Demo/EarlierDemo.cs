@@ -14,8 +14,9 @@ internal static class EarlierDemo
     /// <param name="impulses">Its impulses, by path.</param>
     /// <param name="full">Whether the whole song is about to be written, or the cut.</param>
     /// <returns>What gives the new files their names, and leaves takes that somebody has edited.</returns>
-    /// <exception cref="UsageException">It is a file; it holds a chain or tempo map that somebody has changed, or takes of
-    /// the other form of the song; or something under a name of the session's that the session could not use.</exception>
+    /// <exception cref="UsageException">It is a file. Or it holds a chain or tempo map that somebody has changed, or takes
+    /// of the other form of the song. Or it holds something under a name of the session's that the session could not
+    /// use.</exception>
     /// <exception cref="AudioFileException">A file cannot be read.</exception>
     public static EarlierFiles Check(string folder, string chain, IReadOnlyDictionary<string, double[][]> impulses, bool full)
     {

@@ -12,7 +12,7 @@ internal static class Renames
     /// <param name="a">The chain before.</param>
     /// <param name="b">The chain now.</param>
     /// <param name="areWhole">Whether both are whole. A chain cut down to one print does not say whether the old name is still
-    /// there beside the new one; then only what is the same in every setting counts.</param>
+    /// there beside the new one. Then only what is the same in every setting counts.</param>
     public static IReadOnlyList<Rename> Between(Chain a, Chain b, bool areWhole)
     {
         var found = new List<Rename>();

@@ -6,8 +6,8 @@ internal static class Nearest
     // A start of a word that is shorter says too little.
     private const int LeastStart = 3;
 
-    /// <summary>The word closest to a mistyped one: a slip of one letter away, else one that begins with it, else a few slips away;
-    /// or null when none is close enough to be worth offering.</summary>
+    /// <summary>The word closest to a mistyped one. A slip of one letter comes first, then a word that begins with it, then a few
+    /// slips. Null when none is close enough to be worth offering.</summary>
     public static string? Word(string given, IEnumerable<string> among)
     {
         var words = among.ToList();

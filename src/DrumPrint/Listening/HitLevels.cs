@@ -45,8 +45,8 @@ internal sealed record HitLevels(IReadOnlyList<LevelledHit> Hits)
     /// <summary>How many there are of a sort.</summary>
     public int Count(HitSort sort) => Hits.Count(h => h.Sort == sort);
 
-    /// <summary>A threshold a third of the way from loud spill up to soft hits, in dB, to a half; null where the two overlap or hits are
-    /// missing.</summary>
+    /// <summary>A threshold in dB, to a half, a third of the way from loud spill up to soft hits. Null where the two overlap or
+    /// hits are missing.</summary>
     public double? OpenDb()
     {
         if (Quantile(HitSort.Hit, LowestPart) is not { } soft)

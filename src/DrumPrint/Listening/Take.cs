@@ -6,7 +6,7 @@ using DrumPrint.Dsp.Filters;
 
 namespace DrumPrint.Listening;
 
-/// <summary>What the microphones of one take heard, read from the files twice at most: once for the hits of all, once for the
+/// <summary>What the microphones of one take heard. The files are read twice at most: once for the hits of all, once for the
 /// stretches around those that are looked at closer.</summary>
 internal sealed class Take
 {

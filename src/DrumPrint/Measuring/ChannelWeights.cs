@@ -5,8 +5,8 @@ namespace DrumPrint.Measuring;
 /// <summary>How much each channel of a file counts for its loudness.</summary>
 /// <remarks>
 /// Source: ITU-R BS.1770-5, Table 3 and Annex 3: 1.41 for loudspeakers at the side, none for low-frequency effects, 1 for all
-/// others. Which channel is which, a WAV file's header can say; where it does not, 5 channels are taken for L R C Ls Rs and 6
-/// for L R C LFE Ls Rs, and any other number counts 1 each.
+/// others. A WAV file's header can say which channel is which. Where it does not, 5 channels are taken for L R C Ls Rs and 6
+/// for L R C LFE Ls Rs. Any other number counts 1 each.
 /// </remarks>
 internal static class ChannelWeights
 {

@@ -51,8 +51,8 @@ internal sealed class PlanBuilder(Chain chain, SessionInputs inputs, PrintRun ru
     /// <summary>Song frame at which a render ends at the latest: a whole second.</summary>
     public long Cap => WholeSeconds.Up(RawEnd + Seconds(chain.Output.TailS ?? chain.Output.TailCapS), _rate);
 
-    /// <summary>Song frame at which every file ends. Of a whole song that is a whole second, so that a few frames more of one track
-    /// leave the files of all others as they are; an excerpt ends where it was told to.</summary>
+    /// <summary>Song frame at which every file ends. A whole song ends at a whole second. So a few frames more of one track leave
+    /// the files of all others as they are. An excerpt ends where it was told to.</summary>
     /// <param name="quietFrom">Song frame from which the longest tail is over; not used where tails are not measured.</param>
     public long End(long quietFrom) => run.To ?? (MeasuresTails ? WholeSeconds.Up(Math.Max(RawEnd, quietFrom), _rate) : Cap);
 

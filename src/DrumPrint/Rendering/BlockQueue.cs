@@ -115,8 +115,9 @@ internal sealed class BlockQueue
     }
 
     /// <summary>How far one node is.</summary>
-    /// <remarks>Each time a block is made, its neighbours are asked whether they can go on. So a sum of thousands must not look at all of its
-    /// inputs for each of them: it remembers the one that it waits for, and a source remembers the reader that is furthest behind.</remarks>
+    /// <remarks>Each time a block is made, its neighbours are asked whether they can go on. A sum of thousands must not look at
+    /// all of its inputs each time. So it remembers the one that it waits for. A source remembers the reader that is furthest
+    /// behind.</remarks>
     internal sealed class Slot(Node node, int order, Slot[] inputs)
     {
         private int _awaited;

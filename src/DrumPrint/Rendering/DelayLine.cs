@@ -3,8 +3,8 @@ using DrumPrint.Dsp;
 namespace DrumPrint.Rendering;
 
 /// <summary>Delays a signal by a fixed number of frames, a block in for a block out.</summary>
-/// <remarks>The delayed block is read where it lies, partly in the memory and partly in the next block itself, so that nothing
-/// is moved but what must be kept.</remarks>
+/// <remarks>The delayed block is read where it lies, partly in the memory and partly in the next block itself. So nothing is
+/// moved but what must be kept.</remarks>
 internal sealed class DelayLine
 {
     private readonly int _delay;

@@ -4,9 +4,10 @@ using DrumPrint.Dsp.Mixing;
 namespace DrumPrint.Rendering;
 
 /// <summary>Largest magnitudes of a written signal, one for each 10 ms of song time.</summary>
-/// <remarks>What lies past <see cref="WrittenStretch.TailTo"/> is not looked at, and windows are counted from the first frame of
-/// the song, so the figures depend on the signal alone and not on how long the rest of the session plays or rings. Windows of 10 ms and the
-/// 90 dB a tail has to fall are own bars: no tail has a gap so short, and so far down it is under the noise of 16 bits.</remarks>
+/// <remarks>What lies past <see cref="WrittenStretch.TailTo"/> is not looked at. Windows are counted from the first frame of the
+/// song. So the figures depend on the signal alone. How long the rest of the session plays or rings changes nothing. Windows of
+/// 10 ms and the 90 dB a tail has to fall are own bars. No tail has a gap so short. So far down, a tail is under the noise of 16
+/// bits.</remarks>
 /// <param name="stretch">What part of song time is written.</param>
 /// <param name="sampleRate">Hertz.</param>
 internal sealed class TailPeaks(WrittenStretch stretch, int sampleRate)

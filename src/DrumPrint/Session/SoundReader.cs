@@ -4,7 +4,8 @@ using DrumPrint.Dsp;
 
 namespace DrumPrint.Session;
 
-/// <summary>Reads a raw track's file and stops at the first sample that is not a number or infinite, which a filter would never get rid of.</summary>
+/// <summary>Reads a raw track's file. It stops at the first sample that is not a number or infinite, for a filter would never get
+/// rid of it.</summary>
 /// <param name="reader">The open file.</param>
 /// <param name="track">The chain's name for it.</param>
 internal sealed class SoundReader(AudioReader reader, string track) : IDisposable

@@ -5,9 +5,9 @@ namespace DrumPrint.Store;
 
 /// <summary>Sums of the numbered pieces of one file.</summary>
 /// <remarks>
-/// AES-GCM over nothing, with the piece as associated data: GMAC, NIST SP 800-38D. Its key belongs to one file, and its nonce is the number
-/// of the piece, so no nonce is used twice and no piece can stand in another's place. It reads several gigabytes a second, where a hash by
-/// HMAC would cost more than the signals that are read.
+/// AES-GCM over nothing, with the piece as associated data: GMAC, NIST SP 800-38D. Its key belongs to one file, and its nonce is
+/// the number of the piece. So no nonce is used twice, and no piece can stand in another's place. GMAC reads several gigabytes a
+/// second. A hash by HMAC would cost more than the signals that are read.
 /// </remarks>
 /// <param name="key">The key of the file, 32 bytes.</param>
 internal sealed class PieceSums(byte[] key) : IDisposable

@@ -2,9 +2,10 @@ namespace DrumPrint.Store;
 
 /// <summary>Where things stand in the file of a kept signal.</summary>
 /// <remarks>
-/// A mark of 8 bytes, random bytes that the sums hang on (16), the length of the header (4), the header (JSON), its sum; then pieces of up to
-/// <see cref="PieceFrames"/> frames, one channel after the other as 64-bit floats, each piece with its sum; then the gain
-/// traces: their length (4), their bytes, their sum. Numbers are little-endian. Every sum is one of <see cref="PieceSums"/>.
+/// First the head: a mark of 8 bytes, random bytes that the sums hang on (16), the length of the header (4), the header (JSON),
+/// its sum. Then the pieces of up to <see cref="PieceFrames"/> frames: one channel after the other as 64-bit floats, each piece
+/// with its sum. Then the gain traces: their length (4), their bytes, their sum. Numbers are little-endian. Every sum is one of
+/// <see cref="PieceSums"/>.
 /// </remarks>
 internal static class SignalLayout
 {

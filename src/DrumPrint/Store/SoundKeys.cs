@@ -9,9 +9,9 @@ namespace DrumPrint.Store;
 
 /// <summary>Names every signal of a session by a hash of all that makes its sound.</summary>
 /// <remarks>
-/// A key is the SHA-256 over the engine's build and the canonical text of one bus in which every name is replaced by the key
-/// of what it stands for, and every delay and ride by its frames. Other names, comments, units or an unrelated bus change no
-/// key; anything that could change a bit of the signal does.
+/// A key is a SHA-256 over the engine's build and the canonical text of one bus. In that text each name gives way to the key
+/// of what it stands for. Each delay and ride gives way to its frames. Other names, comments, units or an unrelated bus
+/// change no key; anything that could change a bit of the signal does.
 /// </remarks>
 /// <param name="chain">The chain.</param>
 /// <param name="inputs">Its files.</param>

@@ -11,8 +11,8 @@ internal sealed record StoreAccess(string Folder, StoreSums Sums)
     /// <summary>Where a folder goes that lies in a store's place and is none.</summary>
     public const string AsideName = "drumprint-store-set-aside";
 
-    /// <summary>Opens a store for a run, and makes one where none is. A folder in its place that this user's DrumPrint did not make is moved
-    /// aside whole: what somebody else wrote is not believed, and what is not ours is not deleted.</summary>
+    /// <summary>Opens a store for a run, and makes one where none is. A folder in its place that this user's DrumPrint did not
+    /// make is moved aside whole. What somebody else wrote is not believed, and what is not ours is not deleted.</summary>
     /// <returns>The store and what to know of it; or no store, and why.</returns>
     public static (StoreAccess? Store, string? Note) OpenOrMake(string folder)
     {

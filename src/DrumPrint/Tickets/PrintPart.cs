@@ -6,8 +6,8 @@ namespace DrumPrint.Tickets;
 
 /// <summary>What a print carries in its own chunk: all it takes to make it again, beside its raw files.</summary>
 /// <remarks>
-/// The chunk holds JSON without compression. A few kilobytes beside megabytes of sound are not worth a compressor, whose output
-/// would have to be the same in every version of the runtime and whose input no other tool could read.
+/// The chunk holds JSON without compression. A few kilobytes beside megabytes of sound are not worth a compressor. Its output
+/// would have to be the same in every version of the runtime, and no other tool could read it.
 /// </remarks>
 public sealed record PrintPart
 {
@@ -80,8 +80,8 @@ public sealed record PrintPart
         };
     }
 
-    /// <summary>Whether another print came from the same chain and raw files, at the same word length and trim; who made it and how long
-    /// it is does not count.</summary>
+    /// <summary>Whether another print came from the same chain and raw files, at the same word length and trim. Who made it and
+    /// how long it is does not count.</summary>
     internal bool IsMadeLike(PrintPart other) => Made(this).AsSpan().SequenceEqual(Made(other));
 
     private static byte[] Made(PrintPart part) => (part with { Form = PartKeys.WithoutSeal, Engine = "", Frames = 0 }).ToChunk().Data.ToArray();

@@ -7,7 +7,7 @@ using DrumPrint.Language;
 namespace DrumPrint.Chains.Reading;
 
 /// <summary>
-/// Holds a file against the declarations of its keys and gathers every mistake that one value can show: unknown, double and
+/// Holds a file against the declarations of its keys. It gathers every mistake that one value can show: unknown, double and
 /// missing keys, wrong kinds, values out of range. What takes two values to see is for <see cref="ChainChecks"/>.
 /// </summary>
 internal sealed class FormReader

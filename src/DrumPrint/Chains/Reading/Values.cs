@@ -35,8 +35,8 @@ internal sealed class Values(string name, Position position, string place)
     /// <summary>Whether the key is not there, under a mistyped name neither: that is one mistake, not two.</summary>
     public bool Lacks(Parameter parameter) => !Has(parameter) && !_misspelt.Contains(parameter);
 
-    /// <summary>Whether what the key should hold is not known, after a mistake that has been told: it is mistyped, of the wrong
-    /// kind, or left out although it must be there. What refers to it is no mistake of its own.</summary>
+    /// <summary>Whether what the key should hold is not known, after a mistake that has been told. The key is mistyped, of the
+    /// wrong kind, or left out although it must be there. What refers to it is no mistake of its own.</summary>
     public bool IsUnknown(Parameter parameter) => Has(parameter) ? _given[parameter].Value is null : parameter.IsRequired || _misspelt.Contains(parameter);
 
     /// <summary>Whether the file gives the key, rightly or wrongly.</summary>

@@ -17,10 +17,10 @@ public sealed record Alignment(int DelayFrames, int RateHz, PairPolarity Polarit
     private const double Worthwhile = 0.5;
     // Below this, likeness says nothing of polarity: unrelated sounds are a little alike by chance, one way or the other.
     private const double Telling = 0.3;
-    // Whole waves tell of polarity where they fit best and the best fit of the other sign stays this far behind: a drum's tone fits
-    // itself upside down half a period later.
+    // Whole waves tell of polarity where they fit best, as long as the best fit of the other sign stays this far behind. A drum's
+    // tone fits itself upside down half a period later.
     private const double ClearlyWeaker = 0.7;
-    // A place where B would fit better is told from here on: below, it may be a tone of the drum as well as its delay.
+    // From here on, a place where B would fit better is told. Below, it may be a tone of the drum as well as its delay.
     private const double Alike = 0.6;
     private const double Nothing = 1e-12;
     private const double Tie = 1e-9;

@@ -25,8 +25,8 @@ internal sealed class Sound(int rateHz, double[][] channels)
     /// <summary>The same sound with two sides: a mono sound is heard on both.</summary>
     public Sound AsStereo() => Channels.Length == 2 ? this : new Sound(RateHz, [Channels[0], Channels[0]]);
 
-    /// <summary>Both sides as they are heard and measured against each other: a mono side beside a stereo one plays on both
-    /// sides, at its level on each, and so is 3 dB louder than alone (ITU-R BS.1770-5 adds the powers of the channels). Two
+    /// <summary>Both sides as they are heard and measured against each other. A mono side beside a stereo one plays on both
+    /// sides, at its level on each. So it is 3 dB louder than alone (ITU-R BS.1770-5 adds the powers of the channels). Two
     /// mono sides stay mono.</summary>
     public static (Sound A, Sound B) Together(Sound a, Sound b) =>
         a.Channels.Length == b.Channels.Length ? (a, b) : (a.AsStereo(), b.AsStereo());

@@ -7,7 +7,7 @@ namespace DrumPrint.Comparing.Pairs;
 /// <summary>What is compared, where and how.</summary>
 public sealed record ComparisonOptions
 {
-    /// <summary>The print to compare, by number, name or file name, or <c>rough</c> or <c>with-bus</c>; null for the rough
+    /// <summary>The print to compare, by number, name or file name, or <c>rough</c> or <c>with-bus</c>. Null is the rough
     /// before the bus where there is one.</summary>
     public string? Print { get; init; }
 

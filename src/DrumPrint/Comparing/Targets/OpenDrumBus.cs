@@ -5,8 +5,8 @@ using DrumPrint.Session;
 
 namespace DrumPrint.Comparing.Targets;
 
-/// <summary>A drum bus that changes nothing, for a chain that is compared with one that has a drum bus: what the second rough
-/// is held against is the sum that goes into the bus.</summary>
+/// <summary>A drum bus that changes nothing, for a chain that is compared with one that has a drum bus. The second rough is
+/// then held against the sum that goes into the bus.</summary>
 internal static class OpenDrumBus
 {
     /// <summary>The chain as it is heard beside another.</summary>

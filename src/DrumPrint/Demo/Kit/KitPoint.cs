@@ -1,7 +1,7 @@
 namespace DrumPrint.Demo.Kit;
 
-/// <summary>A place in the room in metres: x to the drummer's right, y away from the drummer, z up, from the centre of the
-/// snare's batter head.</summary>
+/// <summary>A place in the room in metres, from the centre of the snare's batter head: x to the drummer's right, y away
+/// from the drummer, z up.</summary>
 internal readonly record struct KitPoint(double X, double Y, double Z)
 {
     public double Length => Math.Sqrt(Dot(this, this));

@@ -5,7 +5,7 @@ using DrumPrint.Dsp.Numerics;
 namespace DrumPrint.Demo.Spaces;
 
 /// <summary>The response of a tiled chamber with two loudspeakers and two microphones, without the direct sound: LL, LR, RL,
-/// RR, 2.6 s long, with a decay time of 1.9 s.</summary>
+/// RR. It is 2.6 s long and has a decay time of 1.9 s.</summary>
 internal static class Chamber
 {
     private const double LengthS = 2.6;

@@ -21,8 +21,8 @@ internal static class HandPercussion
         return new KitSound([Part.From(Radiators.Sticks, click)]);
     }
 
-    /// <summary>Rows of steel beads dragged a short way round a fluted cylinder: each row ticks as it drops into the next
-    /// flute, ever faster and then slower with the turn of the wrist.</summary>
+    /// <summary>Rows of steel beads dragged a short way round a fluted cylinder. Each row ticks as it drops into the next
+    /// flute. The ticks come ever faster and then slower, with the turn of the wrist.</summary>
     public static KitSound MakeCabasa(double softness, CounterNoise noise)
     {
         var beads = new double[9600];

@@ -33,7 +33,7 @@ internal static class SnareSound
         new NoiseBand(0.09, 2500, 8000, 0.50, 0.004).AddTo(wires, Streams.Of(noise, 4));
 
         // What the vent gives off: the air that a stroke presses out, short and dry. Above the vent's own resonance the mass of
-        // that air turns it about, so that the head is heard the same way up here as from above.
+        // that air turns it about. So the head is heard the same way up here as from above.
         var vent = new double[Frames];
         new NoiseBand(0.18 - (0.06 * softness), 700, 5200, 0.045, 0.0006).AddTo(vent, Streams.Of(noise, 5));
         Mode.Ring(vent, 0.16, 438, 0.09);

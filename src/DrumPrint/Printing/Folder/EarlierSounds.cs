@@ -8,8 +8,8 @@ namespace DrumPrint.Printing.Folder;
 /// <summary>Holds new prints against what the tickets in their folder say of those that were there.</summary>
 internal static class EarlierSounds
 {
-    /// <summary>The prints, each that was rendered with the earlier one of its number and name (of this version, else of the one
-    /// before) and with the file that holds the same samples.</summary>
+    /// <summary>The prints. Each that was rendered comes with two files. One is the earlier file of its number and name,
+    /// of this version, else of the one before. The other is the file that holds the same samples.</summary>
     /// <param name="setup">The run.</param>
     /// <param name="tickets">What lies in the folder.</param>
     /// <param name="account">What was made.</param>

@@ -6,8 +6,8 @@ using DrumPrint.Session;
 
 namespace DrumPrint.Printing.Folder;
 
-/// <summary>Tells of prints that lie in the folder and are none of the chain's: of a number or name it has no more, or of
-/// another version.</summary>
+/// <summary>Tells of prints that lie in the folder and are none of the chain's. Their number or name is no longer in it,
+/// or they are of another version.</summary>
 internal static class StalePrints
 {
     // Past these, the files of another version are counted.

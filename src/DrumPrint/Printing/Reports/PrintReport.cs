@@ -87,12 +87,12 @@ public sealed record PrintedFile(
     /// <summary>Why it was rendered, in sentences without a full stop; empty when it is unchanged or nobody asked.</summary>
     public IReadOnlyList<string> Because { get; init; } = [];
 
-    /// <summary>The one of the same number and name that an earlier ticket of the folder tells of; null without one, or when it
-    /// was not rendered.</summary>
+    /// <summary>The print of the same number and name that an earlier ticket of the folder tells of. Null without one, or when
+    /// this one was not rendered.</summary>
     public EarlierSound? Earlier { get; init; }
 
-    /// <summary>The file in the folder that by its ticket holds the very same samples, of this name or another; null without one,
-    /// or when it was not rendered.</summary>
+    /// <summary>The file in the folder that by its ticket holds the very same samples, of this name or another. Null without one,
+    /// or when this one was not rendered.</summary>
     public string? SameSoundAs { get; init; }
 
     /// <summary>Highest level between samples before rounding, by ITU-R BS.1770-5; −∞ for silence.</summary>

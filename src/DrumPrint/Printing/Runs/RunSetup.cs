@@ -33,8 +33,8 @@ internal sealed record RunSetup(
 
     public int Threads => Math.Max(1, Options.Threads ?? Environment.ProcessorCount);
 
-    /// <summary>Which hashes are taken of raw files while they are rendered: with a store only enough to see that they are still what
-    /// it hashed before.</summary>
+    /// <summary>Which hashes are taken of raw files while they are rendered. With a store, it is only enough to see that they are
+    /// still what it hashed before.</summary>
     public AudioHashes Hashes => Store is not null ? AudioHashes.Likeness
         : Run.WritesTicket ? AudioHashes.Samples | AudioHashes.File
         : Run.IsOfWholeSong ? AudioHashes.Samples
