@@ -9,7 +9,7 @@ public sealed class SwitchingTests(Browser browser)
     // 32-bit samples through four gains and a straight line of 16 385 points.
     private const double Rounding = 2e-6;
 
-    // Plays from frame 24 000 on at true level and full volume, goes over to B after 0.5 s, to A after 1 s, and returns the
+    // Plays from frame 24 000 on at true level and full volume. Goes over to B after 0.5 s and to A after 1 s. Returns the
     // output with what both sides hold at the same frames.
     private const string Script = """
         async () => {

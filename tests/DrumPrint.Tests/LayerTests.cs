@@ -12,8 +12,9 @@ public sealed partial class LayerTests
     private static readonly Assembly Engine = typeof(DrumPrintException).Assembly;
     private static readonly Assembly CommandLine = Assembly.Load("drumprint");
 
-    // What the signal layer may use of the runtime: arithmetic, collections, spans. Whatever else it comes to use has to be thought about
-    // here: a clock, a file, a thread, a number of processors or a culture would make its sound depend on more than its input.
+    // What the signal layer may use of the runtime: arithmetic, collections, spans. Whatever else it comes to use has to be
+    // thought about here. A clock, a file, a thread, a number of processors or a culture would make its sound depend on more than
+    // its input.
     private static readonly string[] Namespaces =
     [
         "System.Collections", "System.Collections.Generic", "System.Linq", "System.Numerics", "System.Text", "System.Runtime.CompilerServices",

@@ -6,8 +6,8 @@ using NAudio.Wave;
 
 namespace DrumPrint.Benchmarks.Audio;
 
-/// <summary>Reading a file that the operating system holds in memory: 64-bit samples and a hash here, 32-bit samples and
-/// no hash from NAudio, which has no other.</summary>
+/// <summary>Reading a file that the operating system holds in memory. Here that gives 64-bit samples and a hash. NAudio
+/// gives 32-bit samples and no hash: it has no other.</summary>
 [MemoryDiagnoser]
 public class AudioReaderBenchmarks
 {

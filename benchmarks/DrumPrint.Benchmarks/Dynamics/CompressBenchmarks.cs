@@ -6,8 +6,9 @@ using NAudio.Wave;
 
 namespace DrumPrint.Benchmarks.Dynamics;
 
-/// <summary>Time for one frame of all channels: the project's compressor, a plain one at the frame rate, a plain one at eight
-/// times it, which folds about as little as the project's, and the library's (32-bit, at the frame rate).</summary>
+/// <summary>Time for one frame of all channels. Compared are the project's compressor, a plain one at the frame rate, a plain
+/// one at eight times it, and the library's (32-bit, at the frame rate). The one at eight times folds about as little as the
+/// project's.</summary>
 public class CompressBenchmarks
 {
     private Playing _playing = null!;

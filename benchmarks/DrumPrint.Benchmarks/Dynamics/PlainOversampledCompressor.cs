@@ -1,7 +1,7 @@
 namespace DrumPrint.Benchmarks.Dynamics;
 
-/// <summary>The plain compressor at eight times the rate, the usual way to keep its gain from folding: a windowed sinc up, the
-/// textbook's compressor on every sample, the same sinc down. About 100 dB clean.</summary>
+/// <summary>The plain compressor at eight times the rate, the usual way to keep its gain from folding. It has a windowed sinc
+/// up, the textbook's compressor on every sample, and the same sinc down. About 100 dB clean.</summary>
 internal sealed class PlainOversampledCompressor
 {
     private const int Factor = 8;

@@ -5,8 +5,8 @@ using DrumPrint.Dsp.Processors;
 
 namespace DrumPrint.Benchmarks.Saturation;
 
-/// <summary>Saturate and tape over a tenth of a second, against the same work sample after sample: divide by 4800, and for stereo by 9600, for
-/// the time of a frame and channel.</summary>
+/// <summary>Saturate and tape over a tenth of a second, against the same work sample after sample. For the time of a frame and
+/// channel divide by 4800, and for stereo by 9600.</summary>
 [MemoryDiagnoser]
 [MinColumn]
 public class SaturationBenchmarks

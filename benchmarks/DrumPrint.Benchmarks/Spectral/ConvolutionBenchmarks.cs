@@ -6,8 +6,9 @@ using DrumPrint.Dsp.Processors;
 
 namespace DrumPrint.Benchmarks.Spectral;
 
-/// <summary>One second of stereo through a true-stereo impulse of 2.6 s at 48 kHz, against the block convolvers of the
-/// general libraries, each at the block length it likes best; the ratio says how many times longer they take.</summary>
+/// <summary>One second of stereo through a true-stereo impulse of 2.6 s at 48 kHz. The block convolvers of the general
+/// libraries run against it, each at the block length it likes best. The ratio says how many times longer they
+/// take.</summary>
 [MemoryDiagnoser]
 public class ConvolutionBenchmarks
 {

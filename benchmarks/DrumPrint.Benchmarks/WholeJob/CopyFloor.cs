@@ -7,7 +7,7 @@ using DrumPrint.Printing.Reports;
 namespace DrumPrint.Benchmarks.WholeJob;
 
 /// <summary>
-/// What printing costs when nothing is processed: every raw track is read, decoded and hashed, every print is rounded,
+/// What printing costs when nothing is processed. Every raw track is read, decoded and hashed. Every print is rounded,
 /// encoded, hashed and written, at the lengths and channels of a real run.
 /// </summary>
 internal static class CopyFloor

@@ -4,8 +4,9 @@ using DrumPrint.Dsp.Tests.Support;
 
 namespace DrumPrint.Dsp.Tests.Alignment;
 
-/// <summary>Known delays and polarities, found again. The phase transform and its peak's sign: Knapp and Carter 1976; Jillings,
-/// Clifford and Reiss, AES Convention 134 (2013), paper 8852, count ±2 samples as right; ours are held to parts of one.</summary>
+/// <summary>Known delays and polarities, found again. The phase transform and its peak's sign are those of Knapp and Carter 1976.
+/// Jillings, Clifford and Reiss, AES Convention 134 (2013), paper 8852, count ±2 samples as right. Ours are held to parts of
+/// one.</summary>
 public sealed class PairEstimatorTests
 {
     private const int Rate = 48000;

@@ -5,7 +5,7 @@ using DrumPrint.Dsp.Tests.Support;
 namespace DrumPrint.Dsp.Tests.Dynamics;
 
 /// <summary>The gate as a table of level steps, and on hits. One opening and one closing for a hit is the test of
-/// Terrell, Reiss and Sandler, EURASIP JASP 2010, 465417; two levels are tested as a Schmitt trigger.</summary>
+/// Terrell, Reiss and Sandler, EURASIP JASP 2010, 465417. Two levels are tested as a Schmitt trigger.</summary>
 public sealed class GateTests
 {
     private const double OpenDb = -30;

@@ -21,8 +21,8 @@ internal static class Steady
     /// <summary>Direct current: the wave stands as high at every point, between the samples too.</summary>
     public static double[] Level(int frames, double db) => Steps((frames, db));
 
-    /// <summary>The same, stepping from level to level along a raised cosine of eight frames about each step, so that the wave does
-    /// not overshoot between the samples; it rises from nothing in the first thirty-two.</summary>
+    /// <summary>The same, stepping from level to level along a raised cosine of eight frames about each step. So the wave does
+    /// not overshoot between the samples. It rises from nothing in the first thirty-two frames.</summary>
     public static double[] Steps(params (int Frames, double Db)[] steps)
     {
         var starts = new int[steps.Length];

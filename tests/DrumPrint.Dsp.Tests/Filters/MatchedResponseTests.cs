@@ -48,7 +48,7 @@ public sealed class MatchedResponseTests
     }
 
     /// <summary>Worst error of the closed-form matched designs (Vicanek's, as two general libraries give them) for the same
-    /// settings, computed from their formulas at 44.1, 48 and 96 kHz.</summary>
+    /// settings. It is computed from their formulas at 44.1, 48 and 96 kHz.</summary>
     [Theory]
     [InlineData("high shelf", 10000, 6, Butterworth, 0.070, 0.055, 0.006)]
     [InlineData("high shelf", 10000, -12, Butterworth, 0.158, 0.126, 0.011)]

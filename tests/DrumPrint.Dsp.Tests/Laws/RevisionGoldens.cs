@@ -6,8 +6,8 @@ using DrumPrint.Dsp.Tests.Support;
 
 namespace DrumPrint.Dsp.Tests.Laws;
 
-/// <summary>A sound keeps its bits under its revision: hashes of every revision of every processor, with all settings at their defaults,
-/// minima and maxima, mono and stereo, with and without a key.</summary>
+/// <summary>A sound keeps its bits under its revision. These are hashes of every revision of every processor, mono and stereo,
+/// with and without a key. All settings stand at their defaults, minima and maxima.</summary>
 public sealed class RevisionGoldens
 {
     private const string FileName = "Revisions.sha256";

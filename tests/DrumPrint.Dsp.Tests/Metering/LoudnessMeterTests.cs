@@ -3,8 +3,8 @@ using DrumPrint.Dsp.Tests.Support;
 
 namespace DrumPrint.Dsp.Tests.Metering;
 
-/// <summary>Test signals and readings of EBU Tech 3341 (v4, Table 1) and Tech 3342 (Table 1), and of ITU-R BS.1770-5;
-/// cases that need five channels or the EBU's own recordings are left out.</summary>
+/// <summary>Test signals and readings of EBU Tech 3341 (v4, Table 1) and Tech 3342 (Table 1), and of ITU-R BS.1770-5.
+/// Cases that need five channels or the EBU's own recordings are left out.</summary>
 public sealed class LoudnessMeterTests
 {
     private const double Silence = double.NegativeInfinity;

@@ -3,8 +3,8 @@ using System.Globalization;
 namespace DrumPrint.Dsp.Tests.Numerics;
 
 /// <summary>
-/// The bits of every function at a fixed set of arguments, as first written down: any machine, with or without vector and
-/// fused multiply-add instructions, must come to the same.
+/// The bits of every function at a fixed set of arguments, as first written down. Any machine must come to the same, with
+/// or without vector and fused multiply-add instructions.
 /// </summary>
 public class SweepHashTests
 {

@@ -117,8 +117,8 @@ public sealed class HysteresisTests(ITestOutputHelper output)
         Assert.Equal(alone, Bent(noise, phases, (medium, fields, result, frames) => medium.Bend(fields, result, frames)));
     }
 
-    // The published equation with the bias on top by explicit steps a thousand times as short, on the sine itself, and its mean under the
-    // triangle by adding up.
+    // The published equation with the bias on top, by explicit steps a thousand times as short, on the sine itself. Its mean
+    // under the triangle is added up.
     [Theory]
     [InlineData(1000, 2, SaturationTolerance.MediumPart)]
     [InlineData(10000, 2, SaturationTolerance.MediumPart)]

@@ -22,8 +22,8 @@ internal static class FilterTolerance
     /// <summary>A blend of dry and band against the analog sum at 48 kHz up to 15 kHz, in dB; worst seen 0.0002.</summary>
     public const double BlendDb = 0.002;
 
-    /// <summary>A corrected design against analog up to 20 kHz as a vector, dB of the larger of dry and band, for corners to 12 kHz;
-    /// worst seen −49.5 at 44.1 kHz.</summary>
+    /// <summary>A corrected design against analog as a vector, up to 20 kHz and for corners to 12 kHz. In dB of the larger of dry
+    /// and band. Worst seen: −49.5 at 44.1 kHz.</summary>
     public const double Corrected44100Db = -46;
 
     /// <summary>The same at 48 kHz, worst seen −56.4.</summary>
@@ -47,8 +47,8 @@ internal static class FilterTolerance
     /// <summary>The same at 88.2 kHz and above, worst seen 0.002 dB: a negligible section left out.</summary>
     public const double MatchedHighRateDb = 0.003;
 
-    /// <summary>Shelves of q 4 to 8 resonate, and their steep flanks show small shifts in frequency;
-    /// worst seen 0.081 dB at 44.1 kHz and 0.026 dB at 48 kHz.</summary>
+    /// <summary>Shelves of q 4 to 8 resonate, and their steep flanks show small shifts in frequency. Worst seen: 0.081
+    /// dB at 44.1 kHz and 0.026 dB at 48 kHz.</summary>
     public const double ResonantShelfFactor = 2.2;
 
     /// <summary>The tolerance for a rate.</summary>

@@ -4,9 +4,9 @@ namespace DrumPrint.Dsp.Tests.Support;
 internal static class NumericsTolerance
 {
     /// <summary>
-    /// The bound each function states in its own comment, in ulp: over the largest error that sweeps of a million arguments
-    /// and searches round their worst found. Where results can be subnormal, and so are rounded twice, it allows ½ and half
-    /// the error of a normal one.
+    /// The bound each function states in its own comment, in ulp. It lies over the largest error that sweeps of a million
+    /// arguments and searches round their worst found. Where results can be subnormal, and so are rounded twice, it allows
+    /// ½ and half the error of a normal one.
     /// </summary>
     public static readonly IReadOnlyDictionary<string, double> MaxUlp = new Dictionary<string, double>
     {

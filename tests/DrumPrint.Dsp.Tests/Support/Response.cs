@@ -49,8 +49,8 @@ internal static class Response
         AudibleFrequencies(top: Math.Min(20000, 0.4535 * sampleRate)).Max(f =>
             Math.Abs((At(design, f, sampleRate) / analog(new Complex(0, f / cornerHz))).Phase * 180 / Math.PI));
 
-    /// <summary>The untouched sound and a band at equal level, less the same sum of the analog band, in dB of the larger of both: the
-    /// worst up to a frequency.</summary>
+    /// <summary>The untouched sound and a band at equal level, less the same sum of the analog band. The worst up to a frequency,
+    /// in dB of the larger of both.</summary>
     public static double WorstBlendDb(CorrectedDesign design, Func<double, Complex> analogAtHz, double topHz, int sampleRate) =>
         20 * Math.Log10(AudibleFrequencies(120, topHz).Concat(Enumerable.Range(1, 60).Select(i => topHz * i / 60)).Max(f =>
         {

@@ -18,8 +18,8 @@ internal static class SaturationTolerance
     /// <summary>Playback equalisation and losses against their formulas, in dB: the bar set for the tape.</summary>
     public const double TapeResponseDb = 0.2;
 
-    /// <summary>The filter that makes the head's losses against their formulas, in dB: they have a corner at 0 Hz, which its length rounds,
-    /// by 0.048 dB at 400 Hz for the worst head there is, the same at every rate.</summary>
+    /// <summary>The filter that makes the head's losses against their formulas, in dB. The losses have a corner at 0 Hz, which
+    /// the filter's length rounds. For the worst head there is, that is 0.048 dB at 400 Hz, the same at every rate.</summary>
     public const double HeadLossDb = 0.06;
 
     /// <summary>A recorder is aligned to within this at low level, in dB.</summary>
@@ -77,11 +77,11 @@ internal static class SaturationTolerance
     /// <summary>The same as <see cref="MediumPart"/> where the field moves by 1 in a step and the rate is 1.5.</summary>
     public const double HotMediumPart = 7e-3;
 
-    /// <summary>The medium against its equations solved in steps a thousand times as short, as a part of the peak: one rate over a step, of
-    /// the second order in the step.</summary>
+    /// <summary>The medium against its equations solved in steps a thousand times as short, as a part of the peak. Ours has one
+    /// rate over a step, of the second order in the step.</summary>
     public const double MediumPart = 2e-3;
 
-    /// <summary>Phase of a small signal on tape from 2.5 kHz up, against the stated latency, in degrees: the steady level's high-passes, 0.1° at
-    /// 2.5 kHz, and what the two taps against the memory's lag leave.</summary>
+    /// <summary>Phase of a small signal on tape from 2.5 kHz up, against the stated latency, in degrees. It comes from the steady
+    /// level's high-passes, 0.1° at 2.5 kHz, and from what the two taps against the memory's lag leave.</summary>
     public const double TapePhaseDegrees = 0.2;
 }

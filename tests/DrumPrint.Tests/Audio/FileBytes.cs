@@ -53,7 +53,7 @@ internal static class FileBytes
     /// <summary>An AIFF or AIFF-C file of chunks.</summary>
     public static byte[] Form(string kind, params byte[][] chunks) => Join(Ascii("FORM"), Big((ulong)(4 + chunks.Sum(c => c.Length)), 4), Ascii(kind), Join(chunks));
 
-    /// <summary>The description of an AIFF file's samples; the rate is 48000 as an 80-bit number, from the AIFF 1.3 text's
+    /// <summary>The description of an AIFF file's samples. The rate is 48000 as an 80-bit number, from the AIFF 1.3 text's
     /// layout: exponent 16383 + 15, mantissa 48000 moved to the top.</summary>
     public static byte[] Common(int channels, uint frames, int bits, string compression = "") => BigChunk(
         "COMM",

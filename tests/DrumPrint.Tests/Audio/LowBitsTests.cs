@@ -110,8 +110,8 @@ public sealed class LowBitsTests : IDisposable
         Assert.Contains(report.Notes, n => n.StartsWith("Track 'a': Its 24 bits stand at the bottom of 32", StringComparison.Ordinal));
     }
 
-    // After the texts of the format: the plain description has the bits in use and the bytes of a frame, the extended one the bits of a
-    // word and those in use.
+    // After the texts of the format. The plain description has the bits in use and the bytes of a frame. The extended one has the
+    // bits of a word and those in use.
     private static byte[] File(string form, int bits, int bytes, IEnumerable<long> words, int channels = 1)
     {
         var data = words.SelectMany(w => Little((ulong)w, 8)[..bytes]).ToArray();

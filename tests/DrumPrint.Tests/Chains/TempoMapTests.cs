@@ -2,8 +2,8 @@ using DrumPrint.Chains.Reading;
 
 namespace DrumPrint.Tests.Chains;
 
-/// <summary>The tempo map against the song's time table, worked out by hand from bars, metres and tempi and rounded down to
-/// whole samples at 48 kHz.</summary>
+/// <summary>The tempo map against the song's time table. The table is worked out by hand from bars, metres and tempi and
+/// rounded down to whole samples at 48 kHz.</summary>
 public sealed class TempoMapTests
 {
     private const string Song = """
@@ -49,8 +49,8 @@ public sealed class TempoMapTests
         Assert.Equal(sample, (long)Math.Round(start * 48000));
     }
 
-    /// <summary>The short cut starts with bar 17: two bars of 4/4 later comes bar 19, five and a bar of 2/4 later bar 23, and
-    /// the end of bar 26 lies 38 quarters in.</summary>
+    /// <summary>The short cut starts with bar 17. Two bars of 4/4 later comes bar 19. Five and a bar of 2/4 later comes bar
+    /// 23. The end of bar 26 lies 38 quarters in.</summary>
     [Theory]
     [InlineData(17, 0)]
     [InlineData(19, 8)]

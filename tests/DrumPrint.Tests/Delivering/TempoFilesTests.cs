@@ -17,7 +17,8 @@ public sealed class TempoFilesTests : IDisposable
 
         var events = Read(TempoFiles.Midi(tempo, "Test"));
 
-        // 4/4 at 104 for two bars (2 × 4 × 960 ticks), 2/4 for one, 6/8 at 91.5 for three: 500 000 µs at 120 BPM is the format's own example of a tempo.
+        // 4/4 at 104 for two bars (2 × 4 × 960 ticks), 2/4 for one, 6/8 at 91.5 for three. 500 000 µs at 120 BPM is the format's
+        // own example of a tempo.
         Assert.Equal(
             [
                 (0L, "name Test"), (0, "metre 4/4"), (0, "tempo 576923"), (7680, "metre 2/4"), (7680, "tempo 576923"), (7680, "marker door"),

@@ -25,7 +25,7 @@ internal static class DemoTolerance
     /// of the early decay time; here it holds for T30.</summary>
     public const double ChamberDecay = 0.05;
 
-    /// <summary>Spill of hits between other hits, in dB: own bar, because a mean of five hits or more, each with the ends of other
-    /// drums under it, comes no closer.</summary>
+    /// <summary>Spill of hits between other hits, in dB. Own bar: a mean of five hits or more, each with the ends of other drums
+    /// under it, comes no closer.</summary>
     public const double SpillDb = 1.5;
 }

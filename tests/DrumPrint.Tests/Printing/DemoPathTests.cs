@@ -12,8 +12,9 @@ using DrumPrint.Tests.Support;
 namespace DrumPrint.Tests.Printing;
 
 /// <summary>
-/// The demo's own chain, with every stage that bends the signal set so that it does not, fed one impulse on each track:
-/// each must come out of each print at the delays the chain asks for and nowhere else, whatever latency lies between.
+/// The demo's own chain, with every stage that bends the signal set so that it does not. Each track is fed one impulse.
+/// Each impulse must come out of each print at the delays the chain asks for and nowhere else, whatever latency lies
+/// between.
 /// </summary>
 public sealed class DemoPathTests : IDisposable
 {

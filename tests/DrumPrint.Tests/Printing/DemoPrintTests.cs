@@ -55,8 +55,8 @@ public sealed class DemoPrintTests(DemoFixture demo) : IClassFixture<DemoFixture
         Assert.True(expected.ReplaceLineEndings("\n") == actual, actual);
     }
 
-    // Own bars: half the 12 dB that a compressor working at 12 to 16 dB can take at most from a hit, for it lets go between
-    // hits; and a tenth of a loudness unit, the smallest step in which levels are set.
+    // Own bars. One is half the 12 dB that a compressor working at 12 to 16 dB can take at most from a hit, for it lets go
+    // between hits. The other is a tenth of a loudness unit, the smallest step in which levels are set.
     [Fact]
     public void The_impact_flattens_hits_and_the_drum_bus_is_as_loud_out_as_in()
     {

@@ -248,8 +248,8 @@ public sealed class KeepingTests : IDisposable
         Assert.Contains(report.FolderNotes, n => n.Contains("03_Wet", StringComparison.Ordinal));
     }
 
-    // Of the longest track, so that the frames that are needed change with it; in the last two the raw tracks pass a second, and
-    // the files, which are longer, do not.
+    // Frames of the longest track, so that the frames that are needed change with it. In the last two the raw tracks pass a
+    // second. The files, which are longer, do not.
     [Theory]
     [InlineData("\"b\": \"raw/b.wav\"", "\"b\": { \"file\": \"raw/b.wav\", \"delay_frames\": 5000 }", "5000", "5009", "02 90 91")]
     [InlineData("\"b\": \"raw/b.wav\"", "\"b\": { \"file\": \"raw/b.wav\", \"delay_frames\": 5009 }", "5009", "5000", "02 90 91")]

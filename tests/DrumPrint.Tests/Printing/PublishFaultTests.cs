@@ -10,7 +10,8 @@ using DrumPrint.Tickets;
 
 namespace DrumPrint.Tests.Printing;
 
-/// <summary>Whatever step of a print fails, or is the last before the process ends: the folder holds all of the old set or all of the new.</summary>
+/// <summary>Whatever step of a print fails, or is the last before the process ends, the folder holds all of the old set or all of
+/// the new.</summary>
 public sealed class PublishFaultTests : IDisposable
 {
     private const string Edited = "02_B_Test_v1.wav";

@@ -5,8 +5,8 @@ using DrumPrint.Tests.Support;
 
 namespace DrumPrint.Tests.Store;
 
-/// <summary>A session comes by mail with whatever lies in it: a store that somebody else wrote is not believed, and nothing that is not
-/// the store's own is deleted.</summary>
+/// <summary>A session comes by mail with whatever lies in it. A store that somebody else wrote is not believed, and nothing that
+/// is not the store's own is deleted.</summary>
 public sealed class StoreTrustTests : IDisposable
 {
     private readonly TestSession _session = new();

@@ -28,7 +28,8 @@ public sealed partial class ExampleTests
 
         var printed = Example.EqualiserAndCompressor([drums, drums]);
 
-        // −4 dB of the bell leaves a peak of −10.02 dB, 13.98 dB over the threshold; a ratio of 4 leaves a quarter of that: −20.5 dB.
+        // −4 dB of the bell leaves a peak of −10.02 dB, 13.98 dB over the threshold. A ratio of 4 leaves a quarter of that: −20.5
+        // dB.
         var peak = 20 * Math.Log10(printed[0][(Rate / 2)..Rate].Max(Math.Abs));
         Assert.Equal(2, printed.Length);
         Assert.InRange(peak, -20.7, -20.0);
