@@ -4,8 +4,8 @@ namespace DrumPrint.Dsp.Mixing;
 
 /// <summary>How loud a panned signal is on each side.</summary>
 /// <remarks>One family of curves, with k = law / −3.01 dB. The near side is cos^k of 45° × (1 − |pan|), the far side
-/// sin^max(k, 1) of the same. The far side is scaled to meet the law at the centre. −3.01 dB gives the sine–cosine law,
-/// −6.02 dB the sum-to-one law, 0 dB a balance whose near side stays at unity.</remarks>
+/// sin^max(k, 1) of the same. The far side is scaled to meet the law at the centre. A law of −3.01 dB gives the
+/// sine–cosine law, −6.02 dB the sum-to-one law. 0 dB gives a balance whose near side stays at unity.</remarks>
 public static class PanLaw
 {
     private const double SineCosineCentreDb = -3.010299956639812;

@@ -1,7 +1,7 @@
 namespace DrumPrint.Dsp.Numerics;
 
 /// <summary>
-/// Random numbers addressed by seed and counter: any draw can be made on its own, in any order, on any thread, and is
+/// Random numbers addressed by seed and counter. Any draw can be made on its own, in any order, on any thread. It is
 /// always the same.
 /// </summary>
 /// <remarks>The counter, spread by an odd constant, goes through a 64-bit finalising mixer (two multiply–xor-shift

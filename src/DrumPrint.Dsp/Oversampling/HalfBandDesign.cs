@@ -5,9 +5,9 @@ namespace DrumPrint.Dsp.Oversampling;
 /// <summary>The half-band response of a given length that strays least from its ideal, everywhere by the same amount.</summary>
 /// <remarks>
 /// A symmetric half-band response has the amplitude ½ + 2 Σ h[d] cos dω over odd d. Where it is to be 1, its odd part is to be ½.
-/// By its symmetry it is then 0 as nearly where that band mirrors. Remez' exchange finds the best fit: solve for an error that
-/// alternates between n + 1 places, move the places to the extremes of the error found, again. Sources: Parks and McClellan,
-/// 1972; the half-band form after Vaidyanathan and Nguyen, 1987; both from memory.
+/// By its symmetry it is then 0 as nearly where that band mirrors. Remez' exchange finds the best fit. It solves for an error
+/// that alternates between n + 1 places, moves the places to the extremes of the error found, and begins again. Sources: Parks
+/// and McClellan, 1972; the half-band form after Vaidyanathan and Nguyen, 1987; both from memory.
 /// </remarks>
 internal static class HalfBandDesign
 {

@@ -5,8 +5,8 @@ using System.Runtime.InteropServices;
 namespace DrumPrint.Dsp.Oversampling;
 
 /// <summary>Two or four weighted sums over the same samples, run side by side so that each sample is loaded once for all.</summary>
-/// <remarks>A sum is added up in the order of its steps, each product fused into it; lanes are frames and channels, and no sum
-/// crosses lanes.</remarks>
+/// <remarks>A sum is added up in the order of its steps, and each product is fused into it. Lanes are frames and channels. No
+/// sum crosses lanes.</remarks>
 internal sealed class SumGroup
 {
     private readonly int[] _starts;

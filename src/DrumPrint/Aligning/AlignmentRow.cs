@@ -8,7 +8,8 @@ namespace DrumPrint.Aligning;
 /// <param name="Microphone">The other one.</param>
 /// <param name="Kind">Where that one stands.</param>
 /// <param name="Found">What the raw files say.</param>
-/// <param name="NowMs">By how much it is later in the chain as it is, delays of both tracks counted, in ms; meaningless where the delay is not known.</param>
+/// <param name="NowMs">By how much it is later in the chain as it is, in ms. Delays of both tracks count. Meaningless where the
+/// delay is not known.</param>
 /// <param name="IsOppositeNow">Whether polarity is opposite in the chain as it is; null where it cannot be told.</param>
 public sealed record AlignmentRow(
     string Drum, string Reference, string Microphone, MicrophoneKind Kind, PairEstimate Found, double NowMs, bool? IsOppositeNow)

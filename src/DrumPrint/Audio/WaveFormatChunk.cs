@@ -45,7 +45,8 @@ internal sealed record WaveFormatChunk(int SampleRate, int Channels, SampleEncod
             }
         }
 
-        // A plain description may keep its bits in larger words too, such as 24 in 4 bytes: then only the bytes of a frame say so.
+        // A plain description may keep its bits in larger words too, such as 24 in 4 bytes. Then only the bytes of a frame say
+        // so.
         var word = frameBytes / channels * 8;
         var isLarger = tag == WaveFormats.Pcm && bits > 8 && frameBytes % channels == 0 && word > (bits + 7) / 8 * 8 && word <= 32;
         var encoding = EncodingOf(file, tag, isLarger ? word : bits);

@@ -15,8 +15,8 @@ public sealed record FileOrigin(string Folder, DeliveryManifest Manifest, Delive
 {
     private const int MostFolders = 10_000;
 
-    /// <summary>Finds where a sound file came from, by its samples: renamed, with another header, in another encoding that holds the same numbers, or cut
-    /// at the end.</summary>
+    /// <summary>Finds where a sound file came from, by its samples. The file may be renamed or cut at the end. It may have
+    /// another header, or another encoding that holds the same numbers.</summary>
     /// <param name="path">The sound file.</param>
     /// <param name="folders">Deliveries, or folders of deliveries.</param>
     /// <param name="cancel">Stops it.</param>

@@ -36,8 +36,8 @@ internal sealed class SignalWriter : IDisposable
     /// <summary>Begins to keep a signal.</summary>
     /// <param name="path">The file it becomes.</param>
     /// <param name="header">What it is.</param>
-    /// <param name="traces">What the processors of its bus and of those that feed it do to the gain, by the key of the bus's sound;
-    /// read when the render is over.</param>
+    /// <param name="traces">What the processors of its bus and of those that feed it do to the gain, by the key of the bus's
+    /// sound. They are read when the render is over.</param>
     /// <param name="sums">The store's.</param>
     /// <exception cref="IOException">The file cannot be made.</exception>
     public static SignalWriter Create(string path, SignalHeader header, IReadOnlyDictionary<string, IReadOnlyList<GainTrace>> traces, StoreSums sums)

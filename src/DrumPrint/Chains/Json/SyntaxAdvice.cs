@@ -105,7 +105,8 @@ internal sealed class SyntaxAdvice(SourceText source)
         };
     }
 
-    // A letter right behind a closing quote: the quote was meant to open the next text, and the one that was to close this is missing.
+    // A letter right behind a closing quote: the quote was meant to open the next text. The quote that was to close this one is
+    // missing.
     private JsonSyntaxException? MissingQuote(int start, int end)
     {
         if (source[start] != '"' || end >= source.Length || !char.IsAsciiLetter((char)source[end]))

@@ -13,7 +13,8 @@ public sealed record ComparisonReport(Comparison Main, IReadOnlyList<Comparison>
     /// <summary>What was changed between the sides, shortest first, without a full stop; empty where that is not known.</summary>
     public IReadOnlyList<string> Changed { get; init; } = [];
 
-    /// <summary>The pair that a page opens on: a print that the change is made in, rather than a sum in which it is one of many.</summary>
+    /// <summary>The pair that a page opens on. It is a print that the change is made in, rather than a sum in which it is one of
+    /// many.</summary>
     public Comparison Opening { get => field ?? Main; init; }
 
     /// <summary>The opening print from end to end; null when no page was asked for.</summary>

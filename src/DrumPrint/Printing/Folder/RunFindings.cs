@@ -108,7 +108,8 @@ internal static class RunFindings
     private static bool IsSilent(PrintedFile print) => print.PeakDbfs < SilentDb;
 
     /// <summary>Most that is left when the rough is taken from the sum of the prints, by their word length.</summary>
-    /// <remarks>Each file is off by half a step, or by one and a half with dither; half a step more where a peak meets full scale.</remarks>
+    /// <remarks>Each file is off by half a step, or by one and a half with dither. Where a peak meets full scale it is half a
+    /// step more.</remarks>
     public static double NullBoundDb(RunSetup setup, IReadOnlyList<PrintedFile> prints)
     {
         var files = prints.Count(p => p.Kind == PrintKind.Playing) + 1;
