@@ -13,7 +13,8 @@ internal static class Entry
         var invocation = new InvocationConfiguration { EnableDefaultExceptionHandler = false, ProcessTerminationTimeout = Timeout.InfiniteTimeSpan, Output = Terminal.Output, Error = Terminal.Error };
         if (args.Length == 0)
         {
-            return CommandLine.Root().Parse("--help").InvokeAsync(invocation);
+            FirstScreen.Write();
+            return Task.FromResult(ExitCode.Done);
         }
 
         var parsed = CommandLine.Root().Parse(args);

@@ -1,4 +1,5 @@
 using System.Text.Json;
+using System.Text.RegularExpressions;
 using DrumPrint.Cli.Commands;
 
 namespace DrumPrint.Cli.Tests;
@@ -67,11 +68,11 @@ public sealed class CommandLineTests : IDisposable
     }
 
     [Fact]
-    public void Version_is_the_engine_s()
+    public void Version_is_the_engine_s_with_the_build_beside_it()
     {
         var run = ProgramRun.OfProcess(_folder.Path, "--version");
 
-        Assert.Equal(EngineVersion.Text, run.Output.Trim());
+        Assert.Matches($@"^{Regex.Escape(EngineVersion.Text)} \([a-z0-9.-]+, on the \.NET runtime, built (by hand|from \S+)\)$", run.Output.Trim());
     }
 
     [Fact]
@@ -177,12 +178,13 @@ public sealed class CommandLineTests : IDisposable
     }
 
     [Fact]
-    public void Without_a_word_the_program_tells_what_it_can_do()
+    public void Without_a_word_the_program_tells_three_things_to_do_next()
     {
         var run = Run();
 
-        Assert.Equal(0, run.ExitCode);
-        Assert.Contains("reprint", run.Output, StringComparison.Ordinal);
+        Assert.Equal((0, ""), (run.ExitCode, run.Error));
+        Assert.Equal(["demo", "begin", "help"], run.Output.Split('\n').Where(l => l.StartsWith("  drumprint ", StringComparison.Ordinal)).Select(l => l.Split(' ', StringSplitOptions.RemoveEmptyEntries)[1]));
+        Assert.DoesNotContain("Press a key", run.Output, StringComparison.Ordinal);
     }
 
     [Fact]

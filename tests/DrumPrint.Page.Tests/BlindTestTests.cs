@@ -12,8 +12,16 @@ public sealed class BlindTestTests(Browser browser)
     // A little longer than the page asks for.
     private const int HeardMs = 260;
 
+    // The page's clock, which a test may put forward instead of waiting.
+    private const string Clock = """
+        const steady = performance.now.bind(performance);
+        window.passedMs = 0;
+        performance.now = () => steady() + window.passedMs;
+
+        """;
+
     // Stands in for the browser's source of chance: byte after byte from a list, and a note that it was asked.
-    private static readonly string Chance = """
+    private static readonly string Chance = Clock + """
         window.asked = 0;
         window.hiddenSides = [1,0,0,1,1,1,0,1,0,0,1,0,1,1,0,0];
         crypto.getRandomValues = bytes => { window.asked++; for (let i = 0; i < bytes.length; i++) bytes[i] = window.hiddenSides[i % 16]; return bytes; };
@@ -102,7 +110,7 @@ public sealed class BlindTestTests(Browser browser)
         await open.Page.ClickAsync("#answer-A");
         var silent = await open.Text("#blind-words");
         await open.Page.ClickAsync("#blind-listen");
-        await open.Page.WaitForTimeoutAsync(HeardMs);
+        await Pass(open);
         await open.Page.Keyboard.PressAsync("2");
         var unheard = await open.Text("#blind-words");
         var still = await open.Text("#round");
@@ -113,7 +121,7 @@ public sealed class BlindTestTests(Browser browser)
         await open.Page.ClickAsync("#answer-A");
         var off = await open.Text("#round");
         await open.Page.EvaluateAsync("() => { const v = document.getElementById('volume'); v.value = -30; v.dispatchEvent(new Event('input')); }");
-        await open.Page.WaitForTimeoutAsync(HeardMs);
+        await Pass(open);
         await open.Page.ClickAsync("#answer-A");
 
         Assert.StartsWith("Nothing can be heard yet.", silent, StringComparison.Ordinal);
@@ -286,8 +294,10 @@ public sealed class BlindTestTests(Browser browser)
         }
 
         await open.Page.ClickAsync("#blind-X");
-        await open.Page.WaitForTimeoutAsync(HeardMs);
+        await Pass(open);
     }
+
+    private static Task Pass(OpenPage open) => open.Page.EvaluateAsync($"() => {{ window.passedMs += {HeardMs}; }}");
 
     private static Task<double> Trim(OpenPage open) => open.Page.EvaluateAsync<double>("() => window.drumPrint.desk.state.trimDb");
 
@@ -325,13 +335,13 @@ public sealed class BlindTestTests(Browser browser)
             if (byKey)
             {
                 await open.Page.Keyboard.PressAsync("x");
-                await open.Page.WaitForTimeoutAsync(HeardMs);
+                await Pass(open);
                 await open.Page.Keyboard.PressAsync(isB ? "2" : "1");
             }
             else
             {
                 await open.Page.ClickAsync("#blind-X");
-                await open.Page.WaitForTimeoutAsync(HeardMs);
+                await Pass(open);
                 await open.Page.ClickAsync(isB ? "#answer-B" : "#answer-A");
             }
         }

@@ -1,6 +1,7 @@
 using System.CommandLine;
 using System.CommandLine.Help;
 using System.CommandLine.Invocation;
+using DrumPrint.Cli.Output;
 
 namespace DrumPrint.Cli.Commands;
 
@@ -35,7 +36,22 @@ internal static class CommandLine
             option.Action = new HelpWithExitCodes((HelpAction)option.Action!, root);
         }
 
+        foreach (var option in root.Options.OfType<VersionOption>())
+        {
+            option.Description = "Show version and build.";
+            option.Action = new VersionAndBuild();
+        }
+
         return root;
+    }
+
+    private sealed class VersionAndBuild : SynchronousCommandLineAction
+    {
+        public override int Invoke(ParseResult parseResult)
+        {
+            Terminal.Tell(BuildText.Line);
+            return ExitCode.Done;
+        }
     }
 
     // The usual help; under it examples, and under the program's own help the exit codes.

@@ -37,6 +37,15 @@ internal static class Terminal
     /// <summary>Writes a message of several lines. All but the first are set in, so that a name with a line break in it forges no message.</summary>
     public static void SayLines(string text) => Error.WriteLine(text.ReplaceLineEndings("\n  "));
 
+    /// <summary>Waits until a key is pressed, where there is a keyboard.</summary>
+    public static void WaitForKey()
+    {
+        if (!Console.IsInputRedirected)
+        {
+            Console.ReadKey(intercept: true);
+        }
+    }
+
     /// <summary>Standard output for JSON, which has its own way of making characters visible.</summary>
     public static Stream Json() => new TextStream(Console.Out);
 
