@@ -29,6 +29,11 @@ public static class WholeSignal
         ArgumentNullException.ThrowIfNull(impulses);
         ArgumentNullException.ThrowIfNull(steps);
         RequireOneLength(input, nameof(input));
+        if (input.Length > 2)
+        {
+            throw new ArgumentException($"A signal has one or two channels; this one has {input.Length}.", nameof(input));
+        }
+
         var signal = Array.ConvertAll(input, channel => (double[])channel.Clone());
         foreach (var step in steps)
         {

@@ -104,7 +104,7 @@ internal sealed class OutputOptions
     public int Print(ParseResult parsed, Chain chain, PrintOptions options, CancellationToken cancel)
     {
         // While it can still be stopped.
-        if (ReturnToVersion.Warning(chain, options) is { } warning)
+        if (ReturnToVersion.Of(chain, options)?.Warning is { } warning)
         {
             Terminal.SayLines(warning);
         }

@@ -55,7 +55,7 @@ internal static class CheckScreen
 
     private static string Summary(CheckReport report) => string.Create(
         CultureInfo.InvariantCulture,
-        $"{report.Files.Count} {(report.Files.Count == 1 ? "file" : "files")} heard: {Count(report.Count(Severity.Fault), "fault")}, {Count(report.Count(Severity.Warning), "warning")}, {report.Count(Severity.Information)} for information, {report.Findings.Count - report.Open.Count()} signed off.");
+        $"{report.Files} {(report.Files == 1 ? "file" : "files")} heard: {Count(report.Count(Severity.Fault), "fault")}, {Count(report.Count(Severity.Warning), "warning")}, {report.Count(Severity.Information)} for information, {report.Findings.Count - report.Open.Count()} signed off.");
 
     private static string Count(int count, string noun) => FormattableString.Invariant($"{count} {noun}{(count == 1 ? "" : "s")}");
 

@@ -3,12 +3,14 @@ namespace DrumPrint.Audio;
 /// <summary>How a word length is written in a chain, a ticket and on the command line.</summary>
 public static class EncodingWords
 {
-    /// <summary>16, 24 or 32f for what a print can be; the encoding's own name otherwise.</summary>
+    /// <summary>Bits, with an f for floating point: 24, 32f.</summary>
     public static string Word(this SampleEncoding encoding) => encoding switch
     {
+        SampleEncoding.Pcm8 => "8",
         SampleEncoding.Pcm16 => "16",
         SampleEncoding.Pcm24 => "24",
+        SampleEncoding.Pcm32 => "32",
         SampleEncoding.Float32 => "32f",
-        _ => encoding.ToString(),
+        _ => "64f",
     };
 }

@@ -33,7 +33,7 @@ public static class CheckJson
         json.WriteString("engine", EngineVersion.Text);
         json.WriteString("target", report.Target);
         json.WriteString("song", report.Song);
-        json.WriteNumber("files", report.Files.Count);
+        json.WriteNumber("files", report.Files);
         json.WriteNumber("faults", report.Count(Severity.Fault));
         json.WriteNumber("warnings", report.Count(Severity.Warning));
         json.WriteNumber("informations", report.Count(Severity.Information));

@@ -9,9 +9,9 @@ namespace DrumPrint.Checking;
 /// <param name="Song">Title of the song, or the folder's name.</param>
 /// <param name="Tempo">Bars; null without.</param>
 /// <param name="Findings">By weight, then in the order of the rules.</param>
-/// <param name="Files">Files that were read.</param>
+/// <param name="Files">How many files were read.</param>
 /// <param name="Notes">What a reader should know of the check itself, in sentences.</param>
-public sealed record CheckReport(string Target, string Song, TempoMap? Tempo, IReadOnlyList<Finding> Findings, IReadOnlyList<CheckedFile> Files, IReadOnlyList<string> Notes)
+public sealed record CheckReport(string Target, string Song, TempoMap? Tempo, IReadOnlyList<Finding> Findings, int Files, IReadOnlyList<string> Notes)
 {
     /// <summary>What nobody has signed off.</summary>
     public IEnumerable<Finding> Open => Findings.Where(f => f.AcceptedWhy is null);
@@ -47,11 +47,3 @@ public sealed record CheckReport(string Target, string Song, TempoMap? Tempo, IR
 
     private static string Clock(double seconds) => string.Create(CultureInfo.InvariantCulture, $"{Math.Floor(seconds / 60):0}:{seconds % 60:00.000}");
 }
-
-/// <summary>A file that was read.</summary>
-/// <param name="Name">As the chain calls it.</param>
-/// <param name="File">Its file name.</param>
-/// <param name="PeakDbfs">Peak.</param>
-/// <param name="LengthS">Length.</param>
-/// <param name="Envelope">Peak-like levels of equal parts, linear, for a picture.</param>
-public sealed record CheckedFile(string Name, string File, double PeakDbfs, double LengthS, IReadOnlyList<double> Envelope);

@@ -15,7 +15,6 @@ public static class Checker
 {
     private const double MeterPart = 0.7;
     private const double PairPart = 0.85;
-    private const int EnvelopeParts = 600;
 
     /// <summary>Checks a chain with its files, or a folder.</summary>
     /// <param name="target">A chain file, a folder that holds one, or a folder of sound files.</param>
@@ -89,7 +88,7 @@ public static class Checker
             song,
             subject.Tempo,
             [.. signed.Select((f, i) => (f, i)).OrderByDescending(x => x.f.Severity).ThenBy(x => x.i).Select(x => x.f)],
-            [.. takes.Where(t => t.Figures is not null).Select(t => new CheckedFile(t.Name, t.FileName, t.Figures!.PeakDb, (double)t.Figures.Frames / t.Figures.RateHz, Envelope(t.Figures)))],
+            takes.Count(t => t.Figures is not null),
             [.. SignOff.Notes(signed, chain, hasPrints && raws.Count > 0)]);
     }
 
@@ -142,21 +141,5 @@ public static class Checker
         }
 
         subject.Pairs.Prepare(pairs, threads, cancel);
-    }
-
-    private static double[] Envelope(TakeFigures figures)
-    {
-        var parts = Math.Min(EnvelopeParts, figures.MsPower.Length);
-        var envelope = new double[parts];
-        for (var part = 0; part < parts; part++)
-        {
-            var (from, to) = ((int)((long)part * figures.MsPower.Length / parts), (int)((long)(part + 1) * figures.MsPower.Length / parts));
-            for (var i = from; i < to; i++)
-            {
-                envelope[part] = Math.Max(envelope[part], Math.Sqrt(figures.MsPower[i]));
-            }
-        }
-
-        return envelope;
     }
 }

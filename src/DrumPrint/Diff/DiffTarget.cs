@@ -87,7 +87,7 @@ internal static class DiffTarget
         {
             return Print(path);
         }
-        catch (AudioFileException)
+        catch (Exception e) when (e is AudioFileException or TicketException)
         {
             return null;
         }

@@ -61,7 +61,7 @@ internal sealed class PlanBuilder(Chain chain, SessionInputs inputs, PrintRun ru
     public long Tail(long quietFrom) => quietFrom <= TailPeaks.WindowEnd(RawEnd, _rate) ? 0 : quietFrom - RawEnd;
 
     /// <summary>Whether every file's length comes from measured tails, and so from all prints.</summary>
-    public bool MeasuresTails => chain.Output.TailS is null && run.To is null;
+    public bool MeasuresTails => chain.Output.TailS is null && run.ReadsToEnd;
 
     /// <summary>Whether a run needs to know of all prints, whichever are written.</summary>
     public bool NeedsAll => MeasuresTails || (chain.Output.LowerTogether && !run.IsSettled);

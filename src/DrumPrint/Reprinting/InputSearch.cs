@@ -80,7 +80,19 @@ internal sealed class InputSearch(string targetFolder, ReprintOptions options, C
     }
 
     private bool IsTakeOrPrint(string path, HashSet<string> takes) =>
-        (_hashes.TryGetValue(path, out var hash) && takes.Contains(hash)) || PrintPart.Read(path) is not null;
+        (_hashes.TryGetValue(path, out var hash) && takes.Contains(hash)) || IsPrint(path);
+
+    private static bool IsPrint(string path)
+    {
+        try
+        {
+            return PrintPart.Read(path) is not null;
+        }
+        catch (Exception e) when (e is TicketException or AudioFileException)
+        {
+            return e is TicketException; // a print, of a form this version cannot read
+        }
+    }
 
     /// <summary>The file where the chain says, if its header fits.</summary>
     private string? Named(RecordedInput input) => Near.Reverse()

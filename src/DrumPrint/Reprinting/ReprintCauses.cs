@@ -1,3 +1,4 @@
+using DrumPrint.Audio;
 using DrumPrint.Diff;
 using DrumPrint.Session;
 
@@ -9,6 +10,8 @@ namespace DrumPrint.Reprinting;
 internal sealed class ReprintCauses(ReprintJob job, Dictionary<(string File, string AudioSha256), FoundInput> found)
 {
     private const int MostDifferences = 3;
+    private const string TagsChanged = "Its tags were changed after it was made.";
+
     private readonly PrintSelection _all = PrintSelection.Of(job.Chain, []);
 
     /// <summary>Why other samples came out.</summary>
@@ -26,12 +29,16 @@ internal sealed class ReprintCauses(ReprintJob job, Dictionary<(string File, str
             return "The print itself was changed after it was made: the new one is what its ticket says.";
         }
 
-        return OtherEngine
-            ?? "Its samples were changed after it was made, or this machine computes otherwise; chain, raw files and version are the same.";
+        return Seal(old) is { } seal && seal.AudioSha256 != FileHash.Of(old.Path!, AudioHashes.Samples).AudioSha256
+            ? "The print itself was changed after it was made: its samples no longer have the hash that it carries."
+            : OtherEngine ?? "Its samples were changed after it was made, or this machine computes otherwise; chain, raw files and version are the same.";
     }
 
     /// <summary>Why the samples are the same but the file is not.</summary>
-    public string OfOtherMetadata(OldPrint old) => OfInputsOrChain(old) ?? OtherEngine ?? "Its tags were changed after it was made.";
+    public string OfOtherMetadata(OldPrint old) => OfInputsOrChain(old) ?? (Seal(old) is { IsHeaderWhole: false } ? TagsChanged : OtherEngine ?? TagsChanged);
+
+    // What a print says of its own bytes comes before what versions may explain; null when it says nothing.
+    private static FileSeal? Seal(OldPrint old) => old.Path is { } path ? FileSeal.Read(path) : null;
 
     private string? OtherEngine => job.Engine == EngineVersion.Text ? null : $"It was printed by DrumPrint {job.Engine}; this is {EngineVersion.Text}.";
 

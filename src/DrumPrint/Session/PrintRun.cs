@@ -21,6 +21,9 @@ internal abstract record PrintRun(PrintSelection Selection)
     /// <summary>Whether the ticket beside its prints ends with it, for it speaks for prints that are about to be replaced.</summary>
     public virtual bool EndsTicket => false;
 
+    /// <summary>Whether it reads the raw tracks to their end; a part, or a length that is known, may stop before it.</summary>
+    public bool ReadsToEnd => To is null;
+
     /// <summary>Whether length and trim are known from an earlier run: nothing is measured for them, and nothing refused.</summary>
     public virtual bool IsSettled => false;
 

@@ -21,15 +21,7 @@ internal static class EncodingKeys
         OutputKeys.Bits24,
         "How samples are stored.");
 
-    public static string Word(SampleEncoding encoding) => encoding switch
-    {
-        SampleEncoding.Pcm8 => "8",
-        SampleEncoding.Pcm16 => OutputKeys.Bits16,
-        SampleEncoding.Pcm24 => OutputKeys.Bits24,
-        SampleEncoding.Pcm32 => "32",
-        SampleEncoding.Float32 => OutputKeys.Bits32Float,
-        _ => "64f",
-    };
+    public static string Word(SampleEncoding encoding) => encoding.Word();
 
     public static SampleEncoding Of(Values values)
     {

@@ -19,18 +19,18 @@ public sealed class DynamicsBitsTests
     [InlineData("feed_forward", "rms", 100, 100, "6419384A9AF5B2B7")]
     [InlineData("feedback", "peak", 100, 100, "EF37A044D6BBD15D")]
     [InlineData("feedback", "peak", 30, 100, "6B90D07D3097FD12")]
-    public void Compressor(string topology, string detector, double link, double mix, string hash) => Assert.Equal(
+    public void Compressor_is_the_same_on_every_machine(string topology, string detector, double link, double mix, string hash) => Assert.Equal(
         hash,
         Hash(Compress.Definition, (Compress.Topology, topology), (Compress.Detector, detector), (Compress.Link, link), (Compress.Mix, mix)));
 
     [Fact]
-    public void Gate_with_look_ahead() => Assert.Equal("7002655BF4F60209", Hash(Gate.Definition, (Gate.Ahead, 1.0), (Gate.Hold, 5.0)));
+    public void Gate_with_look_ahead_is_the_same_on_every_machine() => Assert.Equal("7002655BF4F60209", Hash(Gate.Definition, (Gate.Ahead, 1.0), (Gate.Hold, 5.0)));
 
     [Fact]
-    public void Expander() => Assert.Equal("939C52105ABFBF73", Hash(Gate.Definition, (Gate.Action, "expand")));
+    public void Expander_is_the_same_on_every_machine() => Assert.Equal("939C52105ABFBF73", Hash(Gate.Definition, (Gate.Action, "expand")));
 
     [Fact]
-    public void Ducker() => Assert.Equal("A1D3FCC9B2F9691E", Hash(Duck.Definition));
+    public void Ducker_is_the_same_on_every_machine() => Assert.Equal("A1D3FCC9B2F9691E", Hash(Duck.Definition));
 
     private static string Hash(ProcessorDefinition definition, params (Parameter, object)[] values)
     {

@@ -31,18 +31,7 @@ internal static class ElementaryTable
 
     public static IEnumerable<Row> Of(string function) => Rows.Value[function];
 
-    public static string FixtureFolder
-    {
-        get
-        {
-            var folder = new DirectoryInfo(AppContext.BaseDirectory);
-            while (!Directory.Exists(Path.Combine(folder.FullName, "fixtures", "numerics")))
-            {
-                folder = folder.Parent ?? throw new DirectoryNotFoundException("No fixtures/numerics above the test assembly.");
-            }
-
-            return Path.Combine(folder.FullName, "fixtures", "numerics");
-        }
+    public static string FixtureFolder => Repository.File(Path.Combine("fixtures", "numerics"));
     }
 
     private static ILookup<string, Row> Read() =>

@@ -95,7 +95,7 @@ public sealed class ReturnToVersionTests : IDisposable
         Assert.Contains("  and 2 more", Warning(stirred), StringComparison.Ordinal);
     }
 
-    private static string? Warning(Chain chain, PrintOptions? options = null) => ReturnToVersion.Warning(chain, options ?? new PrintOptions());
+    private static string? Warning(Chain chain, PrintOptions? options = null) => ReturnToVersion.Of(chain, options ?? new PrintOptions())?.Warning;
 
     private Chain Chain(double aDb, int version) => _session.Chain(
         string.Create(CultureInfo.InvariantCulture, $$"""

@@ -242,7 +242,10 @@ public sealed class ReprinterTests : IDisposable
         File.WriteAllBytes(path, bytes);
 
         var print = Reprinter.Reprint(TicketPath, new ReprintOptions()).Prints[0];
+        File.Delete(TicketPath);
+        var alone = Assert.Single(Reprinter.Reprint(path, new ReprintOptions()).Prints);
 
+        Assert.Contains("no longer have the hash that it carries", alone.Cause, StringComparison.Ordinal);
         Assert.Equal(ReprintOutcome.Differs, print.Outcome);
         Assert.Equal(1234, print.FirstDifference);
         Assert.Equal(1234.0 / TestSession.Rate, print.FirstDifferenceS);

@@ -74,7 +74,9 @@ public sealed class StoreDamageTests : IDisposable
         File.AppendAllText(signals[0], "more");
         File.Copy(signals[2], signals[1], overwrite: true);
 
-        _kept.PrintAsCold(Revised);
+        var report = _kept.PrintAsCold(Revised);
+
+        Assert.StartsWith("Damaged entries of the store were dropped", Assert.Single(report.StoreNotes), StringComparison.Ordinal);
     }
 
     [Fact]

@@ -32,6 +32,8 @@ public sealed class PackageTests
         AssertLibrary(packages, "DrumPrint.Dsp", dependsOn: []);
         AssertLibrary(packages, "DrumPrint.Engine", dependsOn: ["DrumPrint.Dsp", "NAudio.Core", "NAudio.Midi", "PdfPig", "System.IO.Hashing"]);
 
+        AssertDescribed(packages, "drumprint");
+
         // From this folder alone: a tool brings along all it needs, and no registry is asked.
         var tools = Path.Combine(session.Folder, "tools");
         Run("dotnet", session.Folder, "tool", "install", "drumprint", "--tool-path", tools, "--source", packages, "--no-cache");
@@ -49,15 +51,24 @@ public sealed class PackageTests
         using var nuspec = package.GetEntry($"{id}.nuspec")!.Open();
         var metadata = XDocument.Load(nuspec).Descendants().ToLookup(e => e.Name.LocalName);
 
-        Assert.Contains("README.md", names);
+        AssertDescribed(packages, id);
         Assert.Contains($"lib/net10.0/{id}.dll", names);
         Assert.Contains($"lib/net10.0/{id}.xml", names);
-        Assert.Equal("MIT", metadata["license"].Single().Value);
-        Assert.Equal("README.md", metadata["readme"].Single().Value);
-        Assert.True(metadata["description"].Single().Value.Length > 40);
         Assert.Equal(dependsOn, metadata["dependency"].Select(d => d.Attribute("id")!.Value).Order());
         using var symbols = ZipFile.OpenRead(Path.Combine(packages, $"{id}.{version}.snupkg"));
         Assert.Contains(symbols.Entries, e => e.FullName == $"lib/net10.0/{id}.pdb");
+    }
+
+    private static void AssertDescribed(string packages, string id)
+    {
+        using var package = ZipFile.OpenRead(Assert.Single(Directory.GetFiles(packages, $"{id}.?.?.?.nupkg")));
+        using var nuspec = package.GetEntry($"{id}.nuspec")!.Open();
+        var metadata = XDocument.Load(nuspec).Descendants().ToLookup(e => e.Name.LocalName);
+
+        Assert.NotNull(package.GetEntry("README.md"));
+        Assert.Equal("MIT", metadata["license"].Single().Value);
+        Assert.Equal("README.md", metadata["readme"].Single().Value);
+        Assert.True(metadata["description"].Single().Value.Length > 40);
     }
 
     private static void Run(string program, string folder, params string[] arguments)

@@ -11,29 +11,6 @@ namespace DrumPrint.Checking.Subjects;
 /// <param name="Tracks">Raw tracks that feed it.</param>
 internal sealed record GateRecord(Bus Bus, Stage Stage, float[] Before, float[] After, float[] Gains, IReadOnlyList<string> Tracks)
 {
-    private const double OpenGain = 0.89; // −1 dB
-
-    /// <summary>Times at which it opens, in seconds.</summary>
-    public IReadOnlyList<double> OpeningsS
-    {
-        get
-        {
-            var found = new List<double>();
-            for (var i = 1; i < Gains.Length; i++)
-            {
-                if (Gains[i] >= OpenGain && Gains[i - 1] < OpenGain)
-                {
-                    found.Add(i / 100.0);
-                }
-            }
-
-            return found;
-        }
-    }
-
-    /// <summary>Part of the time it is open.</summary>
-    public double OpenShare => Gains.Length == 0 ? 0 : (double)Gains.Count(g => g >= OpenGain) / Gains.Length;
-
     /// <summary>Mean power of a stretch before or after, in seconds of the song.</summary>
     public static double Power(float[] powers, double fromS, double toS)
     {

@@ -42,9 +42,6 @@ internal sealed record CheckedTake(string Name, string Path, TakeKind Kind)
     /// <summary>Whether it is delivered: a print, an extra, a rough or the click.</summary>
     public bool IsDelivered => Kind is not (TakeKind.Raw or TakeKind.Impulse);
 
-    /// <summary>Whether it is a microphone on the kit.</summary>
-    public bool IsOnKit => IsRaw && Role is not (TakeRole.Unknown or TakeRole.Overdub);
-
     /// <summary>Whether it is a close microphone of one drum.</summary>
     public bool IsClose => IsRaw && Role is TakeRole.Kick or TakeRole.Snare or TakeRole.SnareUnder or TakeRole.Hat or TakeRole.Tom or TakeRole.TomUnder;
 }

@@ -11,9 +11,6 @@ internal static class Decay
     /// <summary>Factor from one frame to the next.</summary>
     public static double PerFrame(double decayS) => Elementary.Exp(-LogOf60Db / (decayS * SongForm.SampleRate));
 
-    /// <summary>Part left after a time.</summary>
-    public static double After(double seconds, double decayS) => Elementary.Exp(-LogOf60Db * seconds / decayS);
-
     /// <summary>Sum of the squares of a decay that starts at 1, over all its frames.</summary>
     public static double Energy(double decayS)
     {

@@ -2,7 +2,7 @@ using DrumPrint.Language;
 
 namespace DrumPrint.Printing.Folder;
 
-/// <summary>Tells of files that are kept when new prints take their names, for somebody has changed them since they were printed.</summary>
+/// <summary>Tells of files that are kept aside when new prints take their names, and why.</summary>
 internal static class ChangedPrints
 {
     /// <summary>Where they are kept, in the folder of the prints.</summary>

@@ -39,7 +39,7 @@ internal sealed class FolderVerdict
         var judge = new FileJudge(setup, set, setup.Run.IsOfWholeSong ? tickets.Current : null);
         var prints = set.New.ToDictionary(f => setup.PathOf(f.Target), StringComparer.Ordinal);
         var files = ManyFiles.Each(prints.Keys, setup.Threads, path => judge.Of(prints[path]), cancel);
-        return new FolderVerdict(files.Values.ToDictionary(f => f.Print.Target.Number), tickets, ReturnToVersion.Warning(setup.Chain, setup.Options) is not null);
+        return new FolderVerdict(files.Values.ToDictionary(f => f.Print.Target.Number), tickets, ReturnToVersion.Of(setup.Chain, setup.Options) is not null);
     }
 
     /// <summary>What lies under the name of a new print.</summary>

@@ -7,17 +7,22 @@ using DrumPrint.Session;
 
 namespace DrumPrint.Printing.Folder;
 
-/// <summary>Tells that a chain goes back to a version of the song that was printed with other settings, while there is still time.</summary>
-public static class ReturnToVersion
+/// <summary>A chain that goes back to a version of the song that was printed with other settings.</summary>
+public sealed class ReturnToVersion
 {
     private const int MostChanges = 5;
 
-    /// <summary>The sentences to say before a run begins; null when it takes nothing away, or only what its own version makes of itself.</summary>
+    private ReturnToVersion(string warning) => Warning = warning;
+
+    /// <summary>The sentences to say before a run begins, while there is still time.</summary>
+    public string Warning { get; }
+
+    /// <summary>Looks whether a run goes back; null when it takes nothing away, or only what its own version makes of itself.</summary>
     /// <remarks>Only settings are looked at. What changed in raw files shows once they are read, and the run tells of it then.</remarks>
     /// <param name="chain">The chain that is to be printed.</param>
     /// <param name="options">How.</param>
     /// <exception cref="UsageException">A print that is asked for is not in the chain.</exception>
-    public static string? Warning(Chain chain, PrintOptions options)
+    public static ReturnToVersion? Of(Chain chain, PrintOptions options)
     {
         ArgumentNullException.ThrowIfNull(chain);
         ArgumentNullException.ThrowIfNull(options);
@@ -42,9 +47,9 @@ public static class ReturnToVersion
             .Where(c => c.Reaches.Any(replaced.ContainsKey))
             .ToList();
         var reached = changes.SelectMany(c => c.Reaches).ToHashSet(StringComparer.Ordinal);
-        return changes.Count == 0 ? null : string.Create(
+        return changes.Count == 0 ? null : new ReturnToVersion(string.Create(
             CultureInfo.InvariantCulture,
-            $"This chain is version {song.Version} again, and {folder} holds version {newest} already. Version {song.Version} was printed with other settings, and what it made is about to leave its place: {Show.Some([.. replaced.Where(r => reached.Contains(r.Key)).Select(r => r.Value)])}.{Environment.NewLine}{Differences(changes)}{Environment.NewLine}These files will be kept in {Path.Combine(folder, ChangedPrints.FolderName)}. To have both under their own names, set song.version to {newest + 1}.");
+            $"This chain is version {song.Version} again, and {folder} holds version {newest} already. Version {song.Version} was printed with other settings, and what it made is about to leave its place: {Show.Some([.. replaced.Where(r => reached.Contains(r.Key)).Select(r => r.Value)])}.{Environment.NewLine}{Differences(changes)}{Environment.NewLine}These files will be kept in {Path.Combine(folder, ChangedPrints.FolderName)}. To have both under their own names, set song.version to {newest + 1}."));
     }
 
     // Another name is no loss.

@@ -1,5 +1,6 @@
 using DrumPrint.Dsp.Numerics;
 using DrumPrint.Printing.Reports;
+using DrumPrint.Store;
 
 namespace DrumPrint.Printing.Runs;
 
@@ -13,7 +14,9 @@ internal static class PrintResult
     {
         var target = figures.Target;
         var bus = target.Print is null ? null : setup.Chain.Buses.First(b => b.Name == target.Print.Bus);
-        var result = new PrintedFile(
+        var isNew = figures is { Planned: not null, Writer: not null };
+        var written = isNew ? Written(setup, figures, end) : figures.Memo!.Written!;
+        return new PrintedFile(
             target.Kind,
             target.Number,
             target.Name,
@@ -21,42 +24,36 @@ internal static class PrintResult
             figures.Channels,
             bus?.Feeds ?? [],
             Decibels.FromGain(figures.Peak),
-            0,
-            [],
+            written.IntegratedLufs,
+            written.GainReductions,
             (double)setup.Planner.Tail(figures.QuietFrom) / setup.Chain.Song.RateHz,
             figures.LatencyFrames,
-            "",
-            "")
+            written.AudioSha256,
+            written.FileSha256)
         {
             TruePeakDbtp = figures.TruePeakDb,
-        };
-        if (figures is { Planned: { } planned, Writer: { } writer })
-        {
-            return result with
-            {
-                IntegratedLufs = planned.Writer.Loudness.IntegratedLufs,
-                CrestDb = planned.Writer.CrestDb(end - setup.Run.From),
-                RangeLu = planned.Writer.Loudness.RangeLu,
-                MaxMomentaryLufs = planned.Writer.Loudness.MomentaryMaxLufs,
-                MaxShortTermLufs = planned.Writer.Loudness.ShortTermMaxLufs,
-                GainReductions = ReductionSummary.Of(setup.Chain, target, figures.Plan!.Traces, end),
-                AudioSha256 = writer.AudioSha256,
-                FileSha256 = writer.FileSha256,
-            };
-        }
-
-        var written = figures.Memo!.Written!;
-        return result with
-        {
-            IntegratedLufs = written.IntegratedLufs,
             CrestDb = written.CrestDb,
             RangeLu = written.RangeLu,
             MaxMomentaryLufs = written.MaxMomentaryLufs,
             MaxShortTermLufs = written.MaxShortTermLufs,
-            GainReductions = written.GainReductions,
-            AudioSha256 = written.AudioSha256,
-            FileSha256 = written.FileSha256,
-            IsUnchanged = true,
+            IsUnchanged = !isNew,
         };
+    }
+
+    // What a file that has just been written is, as the store would take it down.
+    private static WrittenMemo Written(RunSetup setup, PrintFigures figures, long end)
+    {
+        var (sound, writer) = (figures.Planned!.Writer, figures.Writer!);
+        return new WrittenMemo(
+            end - setup.Run.From,
+            writer.AudioSha256!,
+            writer.FileSha256!,
+            sound.Loudness.IntegratedLufs,
+            sound.CrestDb(end - setup.Run.From),
+            sound.Loudness.RangeLu,
+            sound.Loudness.MomentaryMaxLufs,
+            sound.Loudness.ShortTermMaxLufs,
+            ReductionSummary.Of(setup.Chain, figures.Target, figures.Plan!.Traces, end),
+            NullPeak: null);
     }
 }
