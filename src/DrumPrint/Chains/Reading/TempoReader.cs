@@ -18,7 +18,9 @@ public static class TempoReader
     /// <exception cref="ChainException">The text has mistakes: all of them, located.</exception>
     public static TempoMap Parse(string json, string path, string? name = null) => Parse(Encoding.UTF8.GetBytes(json), path, name ?? path);
 
-    private static TempoMap Parse(byte[] utf8, string path, string name)
+    /// <summary>Reads a tempo map from the bytes of a file.</summary>
+    /// <exception cref="ChainException">They have mistakes: all of them, located.</exception>
+    internal static TempoMap Parse(byte[] utf8, string path, string name)
     {
         var problems = new ProblemList(path);
         var map = FormFile.Read(utf8, TempoKeys.Shape, TempoKeys.TempoMap, "tempo map", new FormReader(problems, []), problems);

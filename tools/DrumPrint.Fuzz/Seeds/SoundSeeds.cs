@@ -1,0 +1,77 @@
+using static DrumPrint.Tests.Audio.FileBytes;
+
+namespace DrumPrint.Fuzz.Seeds;
+
+/// <summary>Tiny sound files of every form, after the texts of their formats.</summary>
+internal static class SoundSeeds
+{
+    private static readonly byte[] Samples = [.. Enumerable.Range(0, 96).Select(n => (byte)(n * 37))];
+
+    public static IEnumerable<Seed> All() => Waves().Concat(Aiffs()).Concat(Broken()).Concat(Broadcasts());
+
+    private static IEnumerable<Seed> Waves()
+    {
+        foreach (var (tag, bits) in new[] { (1, 8), (1, 16), (1, 24), (1, 32), (3, 32), (3, 64) })
+        {
+            yield return Sound($"good-{(tag == 1 ? "integer" : "float")}-{bits}.wav", Riff(Format(tag, 2, bits), Chunk("data", Samples)));
+        }
+
+        yield return Sound("good-20-bits-in-24.wav", Riff(ExtensibleFormat(1, 2, 24, 20), Chunk("data", Samples)));
+        yield return Sound("good-24-bits-low-in-32.wav", Riff(ExtensibleFormat(1, 1, 32, 24), Chunk("data", Enumerable.Range(-8, 16).SelectMany(n => BitConverter.GetBytes(n * 1001)).ToArray())));
+        yield return Sound("good-empty.wav", Riff(Format(1, 1, 16), Chunk("data")));
+        yield return Sound("good-half-a-frame.wav", Riff(Format(1, 2, 24), Chunk("data", Samples[..20])));
+        yield return Sound("good-no-padding.wav", Riff(Format(1, 1, 8), Join(Ascii("data"), Little(3, 4), [1, 2, 3]), Chunk("LIST", Ascii("INFO"))));
+        yield return Sound("good-chunks.wav", Riff(Chunk("JUNK", new byte[28]), Chunk("bext", Broadcast()), Format(1, 2, 24), Chunk("fact", new byte[4]), Chunk("data", Samples), Chunk("LIST", Ascii("INFO")), Chunk("cue ", new byte[28])));
+        yield return Sound("good-rf64.wav", Outer("RF64", 0xFFFF_FFFF, LongSizes(300, 96, 16), ExtensibleFormat(1, 2, 24, 24), ChunkSaying("data", 0xFFFF_FFFF, Samples)));
+        yield return Sound("good-bw64-table.wav", Outer("BW64", 0xFFFF_FFFF, LongSizes(300, 96, 16, [.. Ascii("long"), .. Little(8, 8)]), Format(1, 2, 24), ChunkSaying("long", 0xFFFF_FFFF, new byte[8]), ChunkSaying("data", 0xFFFF_FFFF, Samples)));
+        yield return Sound("good-12-channels.wav", Riff(ExtensibleFormat(3, 12, 32, 32), Chunk("data", Samples)));
+    }
+
+    private static IEnumerable<Seed> Aiffs()
+    {
+        foreach (var bits in new[] { 8, 12, 16, 24, 32 })
+        {
+            yield return Sound($"good-{bits}.aiff", Form("AIFF", Common(1, (uint)(96 / ((bits + 7) / 8)), bits), Tests.Audio.FileBytes.Sound(Samples)));
+        }
+
+        foreach (var (kind, bits) in new[] { ("NONE", 24), ("sowt", 16), ("twos", 16), ("raw ", 8), ("in24", 24), ("in32", 32), ("fl32", 32), ("fl64", 64) })
+        {
+            yield return Sound($"good-{kind.Trim()}.aifc", Form("AIFC", BigChunk("FVER", Big(0xA280_5140, 4)), Common(1, (uint)(96 / (bits / 8)), bits, kind), Tests.Audio.FileBytes.Sound(Samples), BigChunk("NAME", Ascii("odd"))));
+        }
+
+        yield return Sound("good-offset.aiff", Form("AIFF", Common(1, 20, 24), BigChunk("SSND", Big(36, 4), Big(0, 4), Samples)));
+        yield return Sound("good-no-samples.aiff", Form("AIFF", Common(1, 0, 24)));
+    }
+
+    private static IEnumerable<Seed> Broken()
+    {
+        yield return Sound("bad-truncated.wav", Riff(Format(1, 2, 24), ChunkSaying("data", 600, Samples)));
+        yield return Sound("bad-unfinished.wav", Riff(Format(1, 2, 24), ChunkSaying("data", 0, Samples)));
+        yield return Sound("bad-private.wav", Riff(Chunk("fmt ", Format(0xFFFE, 2, 24)[8..], Little(22, 2), Little(24, 2), Little(3, 4), new byte[16]), Chunk("data", Samples)));
+        yield return Sound("bad-compressed.aifc", Form("AIFC", Common(2, 10, 16, "ima4"), Tests.Audio.FileBytes.Sound(Samples)));
+        yield return Sound("bad-unfinished.aiff", Form("AIFF", Common(2, 0, 24), Tests.Audio.FileBytes.Sound(Samples)));
+    }
+
+    private static IEnumerable<Seed> Broadcasts()
+    {
+        yield return new Seed("bext", "good-version-2", Broadcast());
+        yield return new Seed("bext", "good-version-0", [.. new byte[346], 0, 0, .. new byte[254], .. Ascii("A=PCM,F=48000,W=24,M=mono,T=x\r\n")]);
+        yield return new Seed("bext", "bad-short", new byte[601]);
+    }
+
+    private static byte[] Broadcast()
+    {
+        var bytes = new byte[602 + 32];
+        Ascii("A print of an invented song").CopyTo(bytes, 0);
+        Ascii("DrumPrint").CopyTo(bytes, 256);
+        Ascii("2026-01-02").CopyTo(bytes, 320);
+        Ascii("03:04:05").CopyTo(bytes, 330);
+        Little(4800, 8).CopyTo(bytes, 338);
+        Little(2, 2).CopyTo(bytes, 346);
+        Join(Little(0xF6D7, 2), Little(520, 2), Little(0xFFB0, 2), Little(0x7FFF, 2), Little(0xF768, 2)).CopyTo(bytes, 412);
+        Ascii("A=PCM,F=48000,W=24,M=mono,T=x\r\n").CopyTo(bytes, 602);
+        return bytes;
+    }
+
+    private static Seed Sound(string name, byte[] bytes) => new("sound", name, bytes);
+}
