@@ -46,24 +46,24 @@ public static class AlignmentEdit
             throw new UsageException($"{path}: there is nothing to take back; align --apply wrote nothing into it, or that was taken back already.");
         }
 
-        var kept = Kept(keptPath) ?? throw new UsageException($"{keptPath} cannot be read, so that nothing can be taken back. {path} stays as it is.");
-        if (Hash(SourceFile.Read(path)) != kept["after_sha256"])
+        var (after, before) = Kept(keptPath) ?? throw new UsageException($"{keptPath} cannot be read, so that nothing can be taken back. {path} stays as it is.");
+        if (Hash(SourceFile.Read(path)) != after)
         {
             throw new UsageException($"{path} was edited since align wrote into it, and stays as it is. What it was before lies in {keptPath}.");
         }
 
-        Write(path, Convert.FromBase64String(kept["before_base64"]));
+        Write(path, before);
         File.Delete(keptPath);
     }
 
-    private static Dictionary<string, string>? Kept(string path)
+    private static (string After, byte[] Before)? Kept(string path)
     {
         try
         {
             var kept = JsonSerializer.Deserialize(SourceFile.Read(path, 2 * SourceFile.MostBytes), KeptJson.Default.DictionaryStringString);
-            return kept is not null && kept.ContainsKey("after_sha256") && kept.ContainsKey("before_base64") ? kept : null;
+            return kept?.GetValueOrDefault("after_sha256") is { } after && kept.GetValueOrDefault("before_base64") is { } before ? (after, Convert.FromBase64String(before)) : null;
         }
-        catch (JsonException)
+        catch (Exception e) when (e is JsonException or FormatException)
         {
             return null;
         }

@@ -49,7 +49,7 @@ internal sealed record SetJournal(string KeptFolder, IReadOnlyList<SetEntry> Ent
                 return null;
             }
 
-            var journal = new SetJournal(json.GetProperty("kept").GetString()!, [.. json.GetProperty("set").EnumerateArray().Select(Entry)]);
+            var journal = new SetJournal(Required(json, "kept"), [.. json.GetProperty("set").EnumerateArray().Select(Entry)]);
             return journal.IsAllowed ? journal : null;
         }
         catch (Exception e) when (e is JsonException or InvalidOperationException or KeyNotFoundException or FormatException)
@@ -70,7 +70,7 @@ internal sealed record SetJournal(string KeptFolder, IReadOnlyList<SetEntry> Ent
 
     private static bool IsTarget(string name) => ReceivedName.IsBare(name) && Array.Exists(Ends, e => name.Length > e.Length && name.EndsWith(e, StringComparison.OrdinalIgnoreCase));
 
-    private static SetEntry Entry(JsonElement json) => new(json.GetProperty("name").GetString()!)
+    private static SetEntry Entry(JsonElement json) => new(Required(json, "name"))
     {
         Staged = Text(json, "staged"),
         NewSha256 = Text(json, "new_sha256"),
@@ -78,6 +78,8 @@ internal sealed record SetJournal(string KeptFolder, IReadOnlyList<SetEntry> Ent
         Before = Text(json, "before"),
         KeptAs = Text(json, "kept_as"),
     };
+
+    private static string Required(JsonElement json, string key) => json.GetProperty(key).GetString() ?? throw new FormatException($"'{key}' is null.");
 
     private static string? Text(JsonElement json, string key) => json.TryGetProperty(key, out var value) ? value.GetString() : null;
 

@@ -59,6 +59,11 @@ public sealed record UserSettings
         {
             throw new UsageException(FormattableString.Invariant($"{path}:{e.LineNumber + 1}: this is not JSON, or a key stands there twice. It holds {{ {Line("/folder")} }}."));
         }
+        catch (InvalidOperationException)
+        {
+            // The runtime finds this out where a text is read.
+            throw new UsageException($"{path}: a text in it is not valid UTF-8, or an escape stands for half a character. Save the file as UTF-8.");
+        }
         catch (Exception e) when (FileErrors.Are(e))
         {
             throw new UsageException($"{path}: your settings cannot be read: {FileReason.Of(e)}.");

@@ -93,7 +93,7 @@ internal static class PrintMemoText
     }
 
     private static PrintMemo Parse(JsonElement json) => new(
-        json.GetProperty("name").GetString()!,
+        Text(json, "name"),
         json.GetProperty("channels").GetInt32(),
         Number(json, "peak"),
         json.GetProperty("quiet_from").GetInt64(),
@@ -107,8 +107,8 @@ internal static class PrintMemoText
 
     private static WrittenMemo Written(JsonElement json) => new(
         json.GetProperty("frames").GetInt64(),
-        json.GetProperty("audio_sha256").GetString()!,
-        json.GetProperty("file_sha256").GetString()!,
+        Text(json, "audio_sha256"),
+        Text(json, "file_sha256"),
         Number(json, "integrated_lufs"),
         json.TryGetProperty("crest_db", out _) ? Number(json, "crest_db") : double.NaN, // builds before did not take it down; their keys are never asked for
         Number(json, "range_lu"),
@@ -117,7 +117,7 @@ internal static class PrintMemoText
         [.. json.GetProperty("gain_reduction").EnumerateArray().Select(Reduction)],
         json.TryGetProperty("null_peak", out _) ? Number(json, "null_peak") : null);
 
-    private static GainReduction Reduction(JsonElement json) => new(json.GetProperty("processor").GetString()!, Number(json, "median_db"), Number(json, "largest_db"))
+    private static GainReduction Reduction(JsonElement json) => new(Text(json, "processor"), Number(json, "median_db"), Number(json, "largest_db"))
     {
         Bus = json.TryGetProperty("bus", out var bus) ? bus.GetString() : null,
     };
@@ -125,5 +125,7 @@ internal static class PrintMemoText
     // As text: JSON has no infinity, and silence is −∞ dB.
     private static void Number(Utf8JsonWriter json, string key, double value) => json.WriteString(key, value.ToString("R", CultureInfo.InvariantCulture));
 
-    private static double Number(JsonElement json, string key) => double.Parse(json.GetProperty(key).GetString()!, CultureInfo.InvariantCulture);
+    private static string Text(JsonElement json, string key) => json.GetProperty(key).GetString() ?? throw new FormatException($"'{key}' is null.");
+
+    private static double Number(JsonElement json, string key) => double.Parse(Text(json, key), CultureInfo.InvariantCulture);
 }

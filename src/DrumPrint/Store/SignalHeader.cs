@@ -32,8 +32,8 @@ internal sealed record SignalHeader(string Key, string Name, int Channels, long 
         using var document = JsonDocument.Parse(utf8);
         var json = document.RootElement;
         return Checked(new SignalHeader(
-            json.GetProperty("key").GetString()!,
-            json.GetProperty("name").GetString()!,
+            json.GetProperty("key").GetString() ?? "",
+            json.GetProperty("name").GetString() ?? "",
             json.GetProperty("channels").GetInt32(),
             json.GetProperty("frames").GetInt64(),
             json.GetProperty("latency").GetInt64(),

@@ -157,7 +157,13 @@ internal sealed class SignalReader : IDisposable
             var processor = bytes.ReadString();
             var latency = bytes.ReadInt64();
             var window = bytes.ReadInt32();
-            var gains = new float[bytes.ReadInt32()];
+            var count = bytes.ReadInt32();
+            if (window < 1 || count < 0 || count > (data.Length - bytes.BaseStream.Position) / sizeof(float))
+            {
+                throw new FormatException("No trace is like that.");
+            }
+
+            var gains = new float[count];
             for (var n = 0; n < gains.Length; n++)
             {
                 gains[n] = bytes.ReadSingle();

@@ -56,5 +56,23 @@ public sealed class AlignmentEditTests : IDisposable
         Assert.Equal(edited, File.ReadAllText(_chain, Encoding.UTF8));
     }
 
+    [Theory]
+    [InlineData("""{ "after_sha256": "x", "before_base64": "?" }""")]
+    [InlineData("""{ "after_sha256": "x", "before_base64": null }""")]
+    [InlineData("""{ "after_sha256": null, "before_base64": "" }""")]
+    [InlineData("""{ "after_sha256": "x" }""")]
+    [InlineData("null")]
+    [InlineData("[")]
+    public void What_was_kept_is_refused_in_words_when_somebody_else_wrote_it(string kept)
+    {
+        var before = File.ReadAllBytes(_chain);
+        File.WriteAllText(Path.Combine(_folder, ".song.chain.json.before-align.json"), kept);
+
+        var refusal = Assert.Throws<UsageException>(() => AlignmentEdit.Undo(_chain));
+
+        Assert.Contains("nothing can be taken back", refusal.Message, StringComparison.Ordinal);
+        Assert.Equal(before, File.ReadAllBytes(_chain));
+    }
+
     private bool Apply(params AlignmentMove[] moves) => AlignmentEdit.Apply(_chain, ChainReader.Read(_chain), moves);
 }
