@@ -95,6 +95,8 @@ internal static class ManifestReader
         };
     }
 
+    private static bool IsSound(DeliveredKind kind) => kind is DeliveredKind.Playing or DeliveredKind.Optional or DeliveredKind.Rough or DeliveredKind.RoughWithBus or DeliveredKind.Click;
+
     private static void Check(DeliveryManifest manifest, string path)
     {
         if (manifest.Files.Count > MostFiles)
@@ -113,6 +115,11 @@ internal static class ManifestReader
             if (!names.Add(file.Name))
             {
                 throw new DeliveryException($"{path}: files: {file.Name} stands there twice.");
+            }
+
+            if (IsSound(file.Kind) ? file is not { Number: not null, Title: not null, Sound: not null } : file.Number is null != file.Title is null)
+            {
+                throw new DeliveryException($"{path}: files: {file.Name} lacks {ManifestKeys.Number.Key}, {ManifestKeys.Name.Key} or {ManifestKeys.AudioSha256.Key}; every sound of a delivery has all three.");
             }
 
             if (file.Sound is { Pieces: var pieces } && (pieces.Length % PieceDigits != 0 || pieces.Length / PieceDigits > manifest.Frames / manifest.RateHz || !pieces.All(char.IsAsciiHexDigitLower)))
