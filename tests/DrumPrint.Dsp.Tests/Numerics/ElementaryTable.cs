@@ -32,7 +32,6 @@ internal static class ElementaryTable
     public static IEnumerable<Row> Of(string function) => Rows.Value[function];
 
     public static string FixtureFolder => Repository.File(Path.Combine("fixtures", "numerics"));
-    }
 
     private static ILookup<string, Row> Read() =>
         File.ReadLines(Path.Combine(FixtureFolder, "elementary.csv"))
