@@ -220,7 +220,7 @@ public sealed class CommandLineTests : IDisposable
     }
 
     [Fact]
-    public void Twelve_mistakes_give_twelve_located_messages_in_one_run_and_no_file()
+    public void Twelve_mistakes_and_five_missing_files_are_told_in_one_run_and_no_file_is_made()
     {
         var chains = Repository.File("fixtures", "chains");
         Directory.CreateDirectory(_folder.File("raw"));
@@ -232,7 +232,7 @@ public sealed class CommandLineTests : IDisposable
 
         Assert.Equal(2, run.ExitCode);
         Assert.Empty(run.Output);
-        Assert.Equal(12, run.Error.Split('\n').Count(line => System.Text.RegularExpressions.Regex.IsMatch(line, @"^twelve-mistakes\.chain\.json:\d+:\d+: ")));
+        Assert.Equal(12 + 5, run.Error.Split('\n').Count(line => System.Text.RegularExpressions.Regex.IsMatch(line, @"^twelve-mistakes\.chain\.json:\d+:\d+: ")));
         Assert.Equal(before, Directory.GetFileSystemEntries(_folder.Path, "*", SearchOption.AllDirectories));
     }
 

@@ -42,8 +42,13 @@ public sealed class NumberParameter(string key, Unit unit, double minimum, doubl
         }
 
         var nearest = Nearest(x);
-        return nearest == x ? null : $"'{Key}' is {Text(x)}{Symbol}; it takes {Takes}. Nearest: {Text(nearest)}.";
+        var advice = BelowZero(x) is { } meant ? $"Did you mean {Text(meant)}?" : $"Nearest: {Text(nearest)}.";
+        return nearest == x ? null : $"'{Key}' is {Text(x)}{Symbol}; it takes {Takes}. {advice}";
     }
+
+    /// <summary>The same figure with the minus sign that people leave out of decibels; null where it cannot have been meant, since the
+    /// figure is allowed as it is or the range does not lie mostly below zero.</summary>
+    public double? BelowZero(double x) => Unit == Unit.Decibels && x > Maximum && Maximum < -Minimum && Nearest(-x) == -x ? -x : null;
 
     internal override object Plain(object value) => value switch
     {

@@ -16,6 +16,9 @@ public abstract class Parameter(string key, string help)
     /// <summary>Other words of the trade for it, without the unit, to answer those who use one.</summary>
     public IReadOnlyList<string> AlsoCalled { get; init; } = [];
 
+    /// <summary>Whether the one line that shows how to write a processor has it. Where nobody says so, the first settings stand there.</summary>
+    public bool IsInExample { get; init; }
+
     /// <summary>Whether it must be given.</summary>
     public bool IsRequired { get; init; }
 

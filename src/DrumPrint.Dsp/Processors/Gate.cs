@@ -18,14 +18,14 @@ public sealed class Gate : IProcessor, IGainReducer
         "gate",
         "How it turns down.");
 
-    public static readonly NumberParameter Open = new("open_db", Unit.Decibels, -120, 20, -36, "Peak level that opens the gate.") { AlsoCalled = ["threshold"] };
+    public static readonly NumberParameter Open = new("open_db", Unit.Decibels, -120, 20, -36, "Peak level that opens the gate.") { AlsoCalled = ["threshold"], IsInExample = true };
     public static readonly NumberParameter Close = new("close_db", Unit.Decibels, -140, 20, null, "Level it has to stay below to close again.") { LeftOut = "6 dB under open_db" };
     public static readonly NumberParameter Ratio = new("ratio", Unit.None, 1, 100, 2, "For expand: how many dB softer for each dB below open_db. A level d dB below is turned down by (ratio − 1) · d dB, at most to range_db.");
     public static readonly NumberParameter Ahead = new("look_ahead_ms", Unit.Milliseconds, 0, 50, 0, "How long before a hit the gate starts to open. The print stays in time.");
     public static readonly NumberParameter Attack = new("attack_ms", Unit.Milliseconds, 0, 500, 0.3, "Time from closed to open, along a raised cosine in gain: after the part p of it, (1 − cos πp) / 2 of the way. For expand a straight line in dB, and a swing of d dB takes d / range_db of the time.");
-    public static readonly NumberParameter Hold = new("hold_ms", Unit.Milliseconds, 0, 5000, 60, "How long the level has to stay below before it closes. For expand how long any level goes on counting. The look-ahead is added, so the sound is held as long with it as without.");
-    public static readonly NumberParameter Release = new("release_ms", Unit.Milliseconds, 0, 10000, 150, "Time from open to closed, a straight line in dB. For expand a swing of d dB takes d / range_db of it.");
-    public static readonly NumberParameter Range = new("range_db", Unit.Decibels, -120, 0, -60, "Gain while closed.");
+    public static readonly NumberParameter Hold = new("hold_ms", Unit.Milliseconds, 0, 5000, 60, "How long the level has to stay below before it closes. For expand how long any level goes on counting. The look-ahead is added, so the sound is held as long with it as without.") { IsInExample = true };
+    public static readonly NumberParameter Release = new("release_ms", Unit.Milliseconds, 0, 10000, 150, "Time from open to closed, a straight line in dB. For expand a swing of d dB takes d / range_db of it.") { IsInExample = true };
+    public static readonly NumberParameter Range = new("range_db", Unit.Decibels, -120, 0, -60, "Gain while closed.") { IsInExample = true };
     public static readonly NumberParameter KeyHighPass = new("key_high_pass_hz", Unit.Hertz, 10, 20000, null, "Keeps what is below from opening the gate, 12 dB per octave.");
     public static readonly NumberParameter KeyLowPass = new("key_low_pass_hz", Unit.Hertz, 20, 20000, null, "Keeps what is above from opening the gate, 12 dB per octave.");
 

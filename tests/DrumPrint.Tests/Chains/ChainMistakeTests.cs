@@ -11,6 +11,9 @@ public sealed class ChainMistakeTests
     [InlineData("""{ "title": " ", "code": "A", "rate_hz": 48000 }""", "song.title: 'title' is empty; it takes text in quotes.")]
     [InlineData("""{ "title": "A", "code": "Slow ferry/2", "rate_hz": 48000 }""", "song.code: 'code' is 'Slow ferry/2', but it becomes part of a file name: letters A to Z and a to z, digits and - only, up to 60 characters. Try 'SlowFerry2'.")]
     [InlineData("""{ "title": "A", "code": "A", "rate_hz": 44.1 }""", "song.rate_hz: 'rate_hz' is 44.1 Hz; it takes a whole number from 8000 to 384000 Hz. Nearest: 8000. If kHz were meant: 44100.")]
+    [InlineData("""{ "title": "A", "code": "A", "rate_hz": "48k" }""", "song.rate_hz: 'rate_hz' is the text \"48k\"; it takes a whole number from 8000 to 384000 Hz. Write the bare number: 48000.")]
+    [InlineData("""{ "title": "A", "code": "A", "rate_hz": "44,1 kHz" }""", "song.rate_hz: 'rate_hz' is the text \"44,1 kHz\"; it takes a whole number from 8000 to 384000 Hz. Write the bare number: 44100.")]
+    [InlineData("""{ "title": "A", "code": "A", "rate_hz": "48,000" }""", "song.rate_hz: 'rate_hz' is the text \"48,000\"; it takes a whole number from 8000 to 384000 Hz. Write the bare number: 48000.")]
     public void Mistakes_in_the_song_are_told_with_the_way_out(string song, string expected) => Assert.Equal([expected], Sample.Words(Sample.Chain(song: song)));
 
     // Nobody draws such a chain; a received one must not end the program.
@@ -46,6 +49,7 @@ public sealed class ChainMistakeTests
     [InlineData("""{ "file": "a", "delay_frames": 53.4 }""", "tracks.out.delay_frames: 'delay_frames' is 53.4, which is no whole number of frames. Give 53, or add \"exact\": true to keep the part of a frame.")]
     [InlineData("""{ "file": "a", "exact": true }""", "tracks.out.exact: 'exact' goes with a delay, and there is none. Give delay_ms, delay_frames or delay_m, or take it out.")]
     [InlineData("""{ "file": "a", "delay_m": 1, "delay_ms": 1 }""", "tracks.out.delay_ms: a delay is given once; this has delay_m and delay_ms. Keep one.")]
+    [InlineData("""{ "file": "a", "delay_ms": "1,52" }""", "tracks.out.delay_ms: 'delay_ms' is the text \"1,52\"; it takes a number from 0 to 1000 ms. Write the bare number: 1.52.")]
     [InlineData("""{ "file": "a", "convert": "yes" }""", "tracks.out.convert: 'convert' is the text \"yes\"; it takes true or false.")]
     [InlineData("""{ "file": "a", "level_db": null }""", "tracks.out.level_db: 'level_db' is null; it takes a number from -120 to 60 dB. Leave the key out instead.")]
     [InlineData("""{ "file": "a", "level_db": 1e999 }""", "tracks.out.level_db: 'level_db' is Infinity dB; it takes a number from -120 to 60 dB. Nearest: 60.")]
@@ -68,7 +72,9 @@ public sealed class ChainMistakeTests
     [InlineData("""{ "from": { "in": { "pan": 3 } } }""", "buses.kick.from.in.pan: 'pan' is not a key of a feed. Did you mean 'pan_pct' (per cent)?")]
     [InlineData("""{ "from": { "in": { "pan_pct": 130 } } }""", "buses.kick.from.in.pan_pct: 'pan_pct' is 130 %; it takes a number from -100 to 100 %. Nearest: 100.")]
     [InlineData("""{ "from": { "in": 0 }, "channels": 2 }""", "buses.kick.channels: 'channels' is the number 2; it takes one of \"auto\", \"mono\", \"stereo\".")]
-    [InlineData("""{ "from": [ "in" ] }""", "buses.kick.from: 'from' is a list in [ ]; it takes a group in { } with one entry for each name.")]
+    [InlineData("""{ "from": [ "in" ] }""", "buses.kick.from: 'from' is a list in [ ]; it takes a group in { } with one entry for each name. Such as \"from\": { \"in\": 0 }.")]
+    [InlineData("""{ "from": [ ] }""", "buses.kick.from: 'from' is a list in [ ]; it takes a group in { } with one entry for each name. Such as \"from\": { \"kick in\": 0 }.")]
+    [InlineData("""{ "from": { "in": "-2,5" } }""", "buses.kick.from.in: 'in' is the text \"-2,5\"; it takes a number from -120 to 60 dB, or a group in { }. Write the bare number: -2.5.")]
     public void Mistakes_in_a_bus_are_told_with_the_way_out(string bus, string expected) => Assert.Equal([expected], Sample.Words(Sample.Chain(buses: $$"""{ "kick": {{bus}} }""")));
 
     [Fact]

@@ -63,8 +63,10 @@ public sealed class JsonSyntaxTests
 
     [Theory]
     [InlineData("{\n  \"a\": {\n    \"b\": 1\n  \"c\": {\n  }\n}", "3:11: a: a } and a comma are missing here: the { of line 2 is still open.")]
-    [InlineData("{\n  \"a\": {\n    \"b\": 1,\n  \"c\": {\n  }\n}", "4:3: a: a } seems to be missing before this: the { of line 2 is still open.")]
-    [InlineData("{\n  \"a\": {\n    \"b\": {\n      \"d\": 1\n  },\n  \"c\": {\n  }\n}", "5:3: a.b: a } seems to be missing before this: the { of line 3 is still open.")]
+    [InlineData("{\n  \"a\": {\n    \"b\": 1,\n  \"c\": {\n  }\n}", "2:8: a: the { that opens here is never closed: a } seems to be missing before line 4.")]
+    [InlineData("{\n  \"a\": {\n    \"b\": {\n      \"d\": 1\n  },\n  \"c\": {\n  }\n}", "3:10: a.b: the { that opens here is never closed: a } seems to be missing before line 5.")]
+    [InlineData("{\n  \"a\": [\n    { \"b\": 1 },\n  \"c\": 2\n}", "4:3: a: a ] seems to be missing before this: the [ of line 2 is still open.")]
+    [InlineData("{\n  \"a\": { \"b\": 1\n}", "2:8: a: the { that opens here is never closed: a } seems to be missing before line 3.")]
     [InlineData("{\n  \"a\": [\n    { \"b\": 1 }\n}", "4:1: a: a ] seems to be missing before this: the [ of line 2 is still open.")]
     [InlineData("{\n  \"a\": {\n    \"b\": 1\n    \"d\": 1\n  }\n}", "3:11: a: a comma is missing here.")]
     [InlineData("{\n  \"a\": {\n  \"b\": 1\n  \"d\": 1\n  }\n}", "3:9: a: a comma is missing here.")]

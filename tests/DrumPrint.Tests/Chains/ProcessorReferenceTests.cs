@@ -48,6 +48,10 @@ public sealed class ProcessorReferenceTests
     }
 
     [Fact]
+    public void The_line_of_a_gate_shows_how_far_how_long_and_how_fast_it_closes() =>
+        Assert.Equal("""{ "gate": { "open_db": -36, "hold_ms": 60, "release_ms": 150, "range_db": -60 } }""", ProcessorReference.Find("gate")!.Example);
+
+    [Fact]
     public void The_example_of_every_processor_can_be_put_into_a_chain()
     {
         Assert.All(ProcessorReference.Pages(), page =>

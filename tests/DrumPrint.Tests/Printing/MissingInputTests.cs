@@ -1,4 +1,5 @@
 using DrumPrint.Chains;
+using DrumPrint.Chains.Reading;
 using DrumPrint.Session;
 using DrumPrint.Tests.Support;
 
@@ -94,12 +95,36 @@ public sealed class MissingInputTests : IDisposable
     [Fact]
     public void A_lost_tempo_map_does_not_hide_that_the_raw_folder_is_lost_too()
     {
-        var problems = Assert.Throws<ChainException>(() => _session.Chain(Body(Tracks, ""), "\"tempo\": \"raw/tempo.json\"")).Problems;
+        var problems = Mistakes(Body(Tracks, ""), "\"tempo\": \"raw/tempo.json\"");
 
         Assert.Equal(2, problems.Count);
         Assert.StartsWith("the tempo map was not found", problems[0].Message, StringComparison.Ordinal);
         Assert.Equal($"the folder raw is not there: 3 tracks name files in it. The nearest folder that is there is {_session.Folder}.", problems[1].Message);
         Assert.Equal("tracks.in", problems[1].Place);
+    }
+
+    [Fact]
+    public void A_mistake_in_the_chain_does_not_hide_that_files_are_missing()
+    {
+        Write("raw/01_In.wav", "raw/02_Oht.wav");
+
+        var problems = Mistakes(Body(Tracks, "").Replace("\"number\"", "\"nubmer\"", StringComparison.Ordinal));
+
+        Assert.Equal(
+            [
+                "tracks.out: raw/02_Out.wav: there is no such file. Did you mean 02_Oht.wav?",
+                "tracks.sub: raw/03_Sub.wav: there is no such file.",
+                "prints[0].nubmer: 'nubmer' is not a key of a print. Did you mean 'number'?",
+            ],
+            problems.Select(p => $"{p.Place}: {p.Message}"));
+    }
+
+    [Fact]
+    public void A_file_outside_the_session_is_not_looked_for()
+    {
+        var problems = Mistakes(Body("\"in\": \"../../nowhere/in.wav\"", "").Replace("\"number\"", "\"nubmer\"", StringComparison.Ordinal));
+
+        Assert.Equal("prints[0].nubmer", Assert.Single(problems).Place);
     }
 
     [Fact]
@@ -151,6 +176,13 @@ public sealed class MissingInputTests : IDisposable
 
     private IReadOnlyList<string> Problems(string tracks, string impulses = "") =>
         Assert.Throws<InputException>(() => _session.Print(_session.Chain(Body(tracks, impulses)))).Problems;
+
+    private IReadOnlyList<ChainProblem> Mistakes(string body, string song = "")
+    {
+        var text = $"{{ \"chain\": 1, \"song\": {{ \"title\": \"T\", \"code\": \"T\", \"rate_hz\": 48000{(song.Length > 0 ? ", " : "")}{song} }}, {body} }}";
+        File.WriteAllText(ChainPath, text);
+        return Assert.Throws<ChainException>(() => ChainReader.Read(ChainPath)).Problems;
+    }
 
     private static string Body(string tracks, string impulses)
     {

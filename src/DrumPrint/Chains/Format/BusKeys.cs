@@ -9,11 +9,14 @@ internal static class BusKeys
     public const string Mono = "mono";
     public const string Stereo = "stereo";
 
+    private const string SampleFeed = "\"kick in\": 0";
+
     public static readonly NamedShapesParameter From = new("from", FeedKeys.Shape, "What comes in: tracks and other buses, each with its level.")
     {
         IsRequired = true,
         RefersToSources = true,
-        WhenEmpty = "nothing comes into this bus. Name at least one track or bus, such as \"kick in\": 0.",
+        Sample = SampleFeed,
+        WhenEmpty = $"nothing comes into this bus. Name at least one track or bus, such as {SampleFeed}.",
     };
 
     public static readonly ChoiceParameter Channels = new(

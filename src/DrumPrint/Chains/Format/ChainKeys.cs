@@ -8,6 +8,9 @@ internal static class ChainKeys
     /// <summary>The format this version reads and writes.</summary>
     public const int Format = 1;
 
+    private const string SampleTrack = "\"kick in\": \"raw/01_KickIn.wav\"";
+    private const string SampleBus = "\"kick\": { \"from\": { \"kick in\": 0 } }";
+
     public static readonly TextParameter Schema = new("$schema", TextKind.Title, "Where an editor finds the description of this format; means nothing to the print.");
 
     public static readonly NumberParameter Chain = new("chain", Unit.None, Format, Format, null, "Format of this file.") { IsWhole = true, IsRequired = true };
@@ -17,7 +20,8 @@ internal static class ChainKeys
     public static readonly NamedShapesParameter Tracks = new("tracks", TrackKeys.Shape, "Raw recordings by name.")
     {
         IsRequired = true,
-        WhenEmpty = "there is no track. Name at least one, such as \"kick in\": \"raw/01_KickIn.wav\".",
+        Sample = SampleTrack,
+        WhenEmpty = $"there is no track. Name at least one, such as {SampleTrack}.",
     };
 
     public static readonly NamedShapesParameter Impulses = new("impulses", ImpulseKeys.Shape, "Impulse responses by name.");
@@ -25,7 +29,8 @@ internal static class ChainKeys
     public static readonly NamedShapesParameter Buses = new("buses", BusKeys.Shape, "Buses by name.")
     {
         IsRequired = true,
-        WhenEmpty = "there is no bus. Name at least one, such as \"kick\": { \"from\": { \"kick in\": 0 } }.",
+        Sample = SampleBus,
+        WhenEmpty = $"there is no bus. Name at least one, such as {SampleBus}.",
     };
 
     public static readonly ShapesParameter Prints = new("prints", PrintKeys.Shape, "Files to make.")

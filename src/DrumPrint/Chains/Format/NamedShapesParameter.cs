@@ -10,6 +10,9 @@ internal sealed class NamedShapesParameter(string key, Shape shape, string help)
     /// <summary>Whether each name is that of a track or bus declared elsewhere, not a new one.</summary>
     public bool RefersToSources { get; init; }
 
+    /// <summary>One entry as it may stand in a file.</summary>
+    public string? Sample { get; init; }
+
     /// <summary>What to say when there is no entry; null when that is fine.</summary>
     public string? WhenEmpty { get; init; }
 }

@@ -56,7 +56,15 @@ internal sealed class BracketWatch(SourceText source)
     /// <summary>What to say of a bracket that was forgotten; null when none seems to be.</summary>
     public JsonSyntaxException? Forgotten() => _outdented is not { } found
         ? null
-        : new JsonSyntaxException(source.At(found.Offset), found.Place, $"a {found.Bracket.Closing} seems to be missing before this: {found.Bracket.Words(source)} is still open.");
+        : new JsonSyntaxException(source.At(found.Offset), found.Place, found.Bracket.MissingBefore(source));
+
+    /// <summary>What to say of it at the end of the file: where it opens, and before which line it should have been closed.</summary>
+    public JsonSyntaxException? NeverClosed() => _outdented is not { } found
+        ? null
+        : new JsonSyntaxException(
+            source.At(found.Bracket.Offset),
+            found.Place,
+            FormattableString.Invariant($"the {found.Bracket.Opening} that opens here is never closed: a {found.Bracket.Closing} seems to be missing before line {source.At(found.Offset).Line}."));
 
     /// <summary>Takes down the first thing that stands too far to the left.</summary>
     public void Look(int offset, bool isClosing)

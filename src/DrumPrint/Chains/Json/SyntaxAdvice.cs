@@ -132,6 +132,8 @@ internal sealed class SyntaxAdvice(SourceText source)
     {
         return _last switch
         {
+            JsonTokenType.String when _brackets.Count > 0 && _brackets.IsOutdented(_start, isClosing: false) => new JsonSyntaxException(
+                source.At(_start), _brackets.Innermost.Place, _brackets.Innermost.MissingBefore(source)),
             JsonTokenType.String => new JsonSyntaxException(
                 source.At(_start), _lastValue, $"a {{ is missing before this: {source.Slice(_start, _end)} has a colon behind it, so it is a key, and keys stand inside {{ }}."),
             JsonTokenType.Number when Ratio(_start, _end) is { } advice => new JsonSyntaxException(source.At(_start), _lastValue, advice),
@@ -261,15 +263,12 @@ internal sealed class SyntaxAdvice(SourceText source)
 
     private JsonSyntaxException Unclosed()
     {
-        if (_brackets.Forgotten() is { } advice)
-        {
-            return advice;
-        }
-
-        var bracket = _brackets.Innermost;
-        _place = bracket.Place;
-        return Broken(bracket.Offset, bracket.IsObject ? "the { that opens here is never closed." : "the [ that opens here is never closed.");
+        // The end of a file tells nothing of where a bracket should have been closed; where it opens is what can be looked at.
+        return _brackets.NeverClosed() ?? Opened(_brackets.Innermost);
     }
+
+    private JsonSyntaxException Opened(OpenBracket bracket) =>
+        new(source.At(bracket.Offset), bracket.Place, $"the {bracket.Opening} that opens here is never closed.");
 
     private JsonSyntaxException Broken(int offset, string message) => new(source.At(offset), _place, message);
 }

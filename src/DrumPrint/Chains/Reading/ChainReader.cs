@@ -1,5 +1,4 @@
 using System.Text;
-using DrumPrint.Audio;
 using DrumPrint.Chains.Format;
 using DrumPrint.Dsp;
 using DrumPrint.Dsp.Parameters;
@@ -20,7 +19,7 @@ public static class ChainReader
     /// <exception cref="ChainException">The file has mistakes: all of them, located.</exception>
     /// <exception cref="UsageException">The file is a ticket or a tempo map.</exception>
     public static Chain Read(string path, IReadOnlyList<ProcessorDefinition>? catalogue = null, ReadPolicy? reading = null) =>
-        Parse(SourceFile.Read(path), path, catalogue, needsTempo: true, reading ?? ReadPolicy.Default);
+        Parse(SourceFile.Read(path), path, catalogue, needsTempo: true, reading ?? ReadPolicy.Default, looksForFiles: true);
 
     /// <summary>Reads a chain from text; the tempo file it names is looked for beside the path.</summary>
     /// <exception cref="ChainException">The text has mistakes: all of them, located.</exception>
@@ -39,7 +38,7 @@ public static class ChainReader
     /// <exception cref="UsageException">The file is a ticket or a tempo map.</exception>
     internal static Chain ReadSettings(string path, ReadPolicy reading) => Parse(SourceFile.Read(path), path, null, needsTempo: false, reading);
 
-    private static Chain Parse(byte[] utf8, string path, IReadOnlyList<ProcessorDefinition>? catalogue, bool needsTempo, ReadPolicy reading)
+    private static Chain Parse(byte[] utf8, string path, IReadOnlyList<ProcessorDefinition>? catalogue, bool needsTempo, ReadPolicy reading, bool looksForFiles = false)
     {
         var problems = new ProblemList(path);
         var form = new FormReader(problems, catalogue ?? Catalogue.All);
@@ -47,8 +46,13 @@ public static class ChainReader
         TempoMap? tempo = null;
         if (values is not null)
         {
-            tempo = Tempo(values, path, problems, needsTempo, reading);
+            var reach = new SessionReach(reading, Path.GetDirectoryName(path) ?? "");
+            tempo = Tempo(values, path, problems, needsTempo, reach);
             new ChainChecks(problems, values, tempo is { IsMissing: true } ? null : tempo).Run(form.References);
+            if (looksForFiles && problems.Any)
+            {
+                new MissingFiles(problems, Path.GetDirectoryName(path) ?? "", reach).Tell(values);
+            }
         }
 
         problems.ThrowIfAny();
@@ -68,28 +72,7 @@ public static class ChainReader
         return problems.Count == 0 ? ChainBuilder.Build(values, path, tempo) : null;
     }
 
-    // Whoever lost a tempo map has often lost the folder of the raw tracks with it, and would learn of that only then.
-    private static void MissingFolders(Values chain, string path, ProblemList problems)
-    {
-        var named = new Dictionary<NamedFile, Values>();
-        Name("track", chain.Entries(ChainKeys.Tracks), TrackKeys.File);
-        Name("impulse", chain.Entries(ChainKeys.Impulses), ImpulseKeys.File);
-        foreach (var folder in MissingFolder.Among(Path.GetDirectoryName(path) ?? "", named.Keys))
-        {
-            var first = named[folder.Files[0]];
-            problems.Add(first.Position, first.Place, folder.ToString());
-        }
-
-        void Name(string kind, IEnumerable<Values> entries, TextParameter file)
-        {
-            foreach (var entry in entries.Where(e => e.Text(file) is { Length: > 0 }))
-            {
-                named.TryAdd(new NamedFile(kind, entry.Name, entry.Text(file)!, entry.Position.Line), entry);
-            }
-        }
-    }
-
-    private static TempoMap? Tempo(Values chain, string path, ProblemList problems, bool isNeeded, ReadPolicy reading)
+    private static TempoMap? Tempo(Values chain, string path, ProblemList problems, bool isNeeded, SessionReach reach)
     {
         if (chain.Group(ChainKeys.Song) is not { } song || song.Text(SongKeys.Tempo) is not { } name)
         {
@@ -97,7 +80,6 @@ public static class ChainReader
         }
 
         var file = Path.Combine(Path.GetDirectoryName(path) ?? "", name);
-        var reach = new SessionReach(reading, Path.GetDirectoryName(path) ?? "");
         if (reach.Outside(name) is { } outside)
         {
             problems.Add(song.At(SongKeys.Tempo), song.PlaceOf(SongKeys.Tempo), $"the tempo map {Show.Name(name)} is not read: {reach.Advice(outside)}");
@@ -112,7 +94,6 @@ public static class ChainReader
             }
 
             problems.Add(song.At(SongKeys.Tempo), song.PlaceOf(SongKeys.Tempo), $"the tempo map was not found: there is no file {file}.");
-            MissingFolders(chain, path, problems);
             return null;
         }
 

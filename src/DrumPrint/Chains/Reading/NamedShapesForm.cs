@@ -1,6 +1,7 @@
 using DrumPrint.Chains.Format;
 using DrumPrint.Chains.Json;
 using DrumPrint.Dsp.Parameters;
+using DrumPrint.Language;
 
 namespace DrumPrint.Chains.Reading;
 
@@ -8,6 +9,20 @@ namespace DrumPrint.Chains.Reading;
 internal sealed class NamedShapesForm : ParameterForm<NamedShapesParameter, ObjectNode>
 {
     public override string? WhenEmpty(Parameter parameter) => ((NamedShapesParameter)parameter).WhenEmpty;
+
+    // Of a list of names, the first of them stands in the sample.
+    public override string Hint(Parameter parameter, TreeNode node)
+    {
+        var its = (NamedShapesParameter)parameter;
+        if (node is not ArrayNode { Items: var items } || its.Sample is not { } sample)
+        {
+            return "";
+        }
+
+        var name = its.RefersToSources ? items.OfType<TextNode>().FirstOrDefault()?.Text : null;
+        var entry = name is null ? sample : $"\"{Show.Name(name)}\"{sample[sample.IndexOf(':', StringComparison.Ordinal)..]}";
+        return $" Such as \"{parameter.Key}\": {{ {entry} }}.";
+    }
 
     protected override object? Read(FormReader form, NamedShapesParameter parameter, ObjectNode node, Position keyAt, string place)
     {

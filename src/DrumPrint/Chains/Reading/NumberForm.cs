@@ -26,7 +26,9 @@ internal sealed class NumberForm : ParameterForm<NumberParameter, NumberNode>
     };
 
     public override string Hint(Parameter parameter, TreeNode node) =>
-        node is TextNode { Text: var text } && Bare(text, ((NumberParameter)parameter).Unit) is { } number ? $" Write the bare number: {Show.Number(number)}." : "";
+        node is TextNode { Text: var text } && parameter is NumberParameter its && Bare(text, its.Unit) is { } number
+            ? $" Write the bare number: {Show.Number(its.BelowZero(number) ?? number)}."
+            : "";
 
     public override string Hint(Parameter parameter, object value) =>
         parameter is NumberParameter { Unit: Unit.Hertz } number && value is double x && x < number.Minimum && number.Problem(x * 1000) is null
@@ -71,10 +73,10 @@ internal sealed class NumberForm : ParameterForm<NumberParameter, NumberNode>
     protected override string Takes(NumberParameter parameter) =>
         parameter.Minimum == parameter.Maximum ? Show.Number(parameter.Minimum) : parameter.Takes;
 
-    // The number in a text such as "-3" or "-3 dB", and in the ratio "10:1".
+    // The number in a text such as "-3", "-3 dB", "1,52" or "48k", and in the ratio "10:1".
     private static double? Bare(string text, Unit unit)
     {
-        var figure = text.Trim();
+        var figure = text.Trim().Replace('\u2212', '-');
         if (unit == Unit.None && figure.Split(':', StringSplitOptions.TrimEntries) is [var many, "1"])
         {
             figure = many;
@@ -85,8 +87,20 @@ internal sealed class NumberForm : ParameterForm<NumberParameter, NumberNode>
             figure = figure[..^unit.Symbol().Length].TrimEnd();
         }
 
-        return double.TryParse(figure, NumberStyles.Float, CultureInfo.InvariantCulture, out var number) && double.IsFinite(number) ? number : null;
+        var isThousands = unit == Unit.Hertz && figure.EndsWith('k');
+        figure = WithPoint(isThousands ? figure[..^1].TrimEnd() : figure, unit);
+        return double.TryParse(figure, NumberStyles.Float, CultureInfo.InvariantCulture, out var number) && double.IsFinite(number)
+            ? number * (isThousands ? 1000 : 1)
+            : null;
     }
+
+    // A comma stands for the point. In front of three digits of hertz it parts thousands.
+    private static string WithPoint(string figure, Unit unit) => figure.Split(',') switch
+    {
+        [var before, { Length: 3 } after] when unit == Unit.Hertz && !before.StartsWith('0') && after.All(char.IsAsciiDigit) => before + after,
+        [var before, var after] when !figure.Contains('.', StringComparison.Ordinal) => $"{before}.{after}",
+        _ => figure,
+    };
 
     private static double Likely(NumberParameter number) => Math.Clamp(number.Unit == Unit.Hertz ? 1000 : number.Unit == Unit.Decibels ? 3 : 1, number.Minimum, number.Maximum);
 }

@@ -43,10 +43,11 @@ internal static class ParameterForms
         }
     }
 
-    /// <summary>One line of JSON that a chain takes: what must be given, and the first settings at their defaults.</summary>
+    /// <summary>One line of JSON that a chain takes: what must be given, and the settings that matter most at their defaults.</summary>
     public static string Example(string key, IReadOnlyList<Parameter> parameters)
     {
-        var shown = parameters.Where(p => p.IsRequired).Union(parameters.Where(p => Of(p).Example(p) is not null).Take(MostInExample));
+        var chosen = parameters.Where(p => p.IsInExample).ToList();
+        var shown = parameters.Where(p => p.IsRequired).Union(chosen.Count > 0 ? chosen : parameters.Where(p => Of(p).Example(p) is not null).Take(MostInExample));
         string[] settings = [.. parameters.Where(shown.Contains).Select(p => $"\"{p.Key}\": {Of(p).Example(p)}")];
         return settings.Length == 0 ? $"{{ \"{key}\": {{ }} }}" : $"{{ \"{key}\": {{ {string.Join(", ", settings)} }} }}";
     }

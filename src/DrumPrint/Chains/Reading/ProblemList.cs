@@ -13,6 +13,9 @@ internal sealed class ProblemList(string file)
 
     public int Count => _problems.Count;
 
+    /// <summary>Whether anything is wrong, here or in another file.</summary>
+    public bool Any => _problems.Count + _others.Count > 0;
+
     public void Add(Position at, string place, string message) => _problems.Add(new ChainProblem(File, at.Line, at.Column, place, message));
 
     /// <summary>Takes over what was found in another file.</summary>
@@ -22,7 +25,7 @@ internal sealed class ProblemList(string file)
     /// <exception cref="ChainException">All mistakes in the order they stand in the file, then those of other files.</exception>
     public void ThrowIfAny()
     {
-        if (_problems.Count + _others.Count > 0)
+        if (Any)
         {
             throw new ChainException([.. _problems.OrderBy(p => p.Line).ThenBy(p => p.Column), .. _others]);
         }
