@@ -112,7 +112,7 @@ public sealed class RevisionCommandTests : IDisposable
     }
 
     [Fact]
-    public void Findings_that_still_stand_are_only_called_to_mind_and_json_has_them_in_full()
+    public void Findings_that_still_stand_are_told_again_in_one_line_each_and_json_has_them_in_full()
     {
         File.WriteAllText(_folder.File("a.chain.json"), Chain.Replace("\"sub\": \"raw/sub.wav\"", "\"sub\": \"raw/sub.wav\", \"spare\": \"raw/in.wav\"", StringComparison.Ordinal));
         var first = Run("print", "a.chain.json");
@@ -121,10 +121,36 @@ public sealed class RevisionCommandTests : IDisposable
         using var json = JsonDocument.Parse(Run("print", "a.chain.json", "--json").Output);
 
         Assert.Equal((1, 1), (first.ExitCode, again.ExitCode));
-        Assert.Contains("Track 'spare'", first.Error, StringComparison.Ordinal);
-        Assert.DoesNotContain("spare", again.Error, StringComparison.Ordinal);
-        Assert.Contains($"To look at: the 2 findings of the last print still stand; {Path.Combine("prints", "Test_v1.ticket.json")} holds them", again.Error, StringComparison.Ordinal);
+        Assert.Contains("To look at: Track 'spare' (raw/in.wav) is used by no bus, so nothing of it is heard. Feed it", first.Error, StringComparison.Ordinal);
+        Assert.Equal(
+            ["Still to look at: Tracks 'in' and 'spare' are the same file, raw/in.wav.", "Still to look at: Track 'spare' (raw/in.wav) is used by no bus, so nothing of it is heard."],
+            again.Error.Split('\n').Where(l => l.Contains("to look at", StringComparison.Ordinal)));
         Assert.Equal(2, json.RootElement.GetProperty("findings").GetArrayLength());
+    }
+
+    [Fact]
+    public void What_stands_of_prints_that_are_left_alone_is_told_again_when_only_others_are_printed()
+    {
+        File.WriteAllText(_folder.File("a.chain.json"), Chain.Replace("\"in\": -6", "\"in\": 14", StringComparison.Ordinal).Replace("\"in\": -12", "\"in\": -120", StringComparison.Ordinal));
+        Run("print", "a.chain.json", "--bits", "32f");
+
+        var again = Run("print", "a.chain.json", "--bits", "32f", "--only", "Kick", "--quiet");
+
+        Assert.Equal(1, again.ExitCode);
+        Assert.Contains("To look at: Above 0 dBFS: 01 Kick", again.Error, StringComparison.Ordinal);
+        Assert.Contains("Still to look at: 02_Squeezed_Test_v1.wav is silent (peak below −80 dBFS).\n", again.Error, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void That_prints_were_lowered_is_told_to_whoever_asked_for_quiet_too()
+    {
+        File.WriteAllText(_folder.File("a.chain.json"), Chain.Replace("\"in\": -6", "\"in\": 12", StringComparison.Ordinal).Replace("\"prints\"", "\"output\": { \"over\": \"lower_together\" }, \"prints\"", StringComparison.Ordinal));
+
+        var first = Run("print", "a.chain.json", "--quiet");
+        var again = Run("print", "a.chain.json", "--quiet");
+
+        Assert.Matches(@"All prints were lowered together by \d+\.\d dB", first.Error);
+        Assert.DoesNotContain("lowered", again.Error, StringComparison.Ordinal);
     }
 
     [Fact]
@@ -224,6 +250,17 @@ public sealed class RevisionCommandTests : IDisposable
         Assert.Equal(0, run.ExitCode);
         Assert.Contains("Changed or damaged after printing: 01_Kick.", run.Output.ReplaceLineEndings(" "), StringComparison.Ordinal);
         Assert.Equal(bytes, File.ReadAllBytes(_folder.File("prints/changed/01_Kick_Test_v1.wav")));
+    }
+
+    [Fact]
+    public void Store_list_begins_with_a_summary_of_at_most_five_lines()
+    {
+        var lines = Run("store", "list").Output.Split('\n').TakeWhile(l => !l.Contains("Channels", StringComparison.Ordinal)).Select(l => l.TrimEnd()).Where(l => l.Length > 0).ToList();
+
+        Assert.InRange(lines.Count, 3, 5);
+        Assert.Matches(@"^4 entries, \d+\.\d KB, in ", lines[0]);
+        Assert.StartsWith("  sound of 1 bus, ", lines[1], StringComparison.Ordinal);
+        Assert.StartsWith("  figures of 3 prints, ", lines[2], StringComparison.Ordinal);
     }
 
     [Fact]

@@ -5,9 +5,7 @@ using DrumPrint.Chains;
 using DrumPrint.Cli.Output;
 using DrumPrint.Printing;
 using DrumPrint.Printing.Folder;
-using DrumPrint.Printing.Reports;
 using DrumPrint.Session;
-using DrumPrint.Tickets;
 
 namespace DrumPrint.Cli.Commands;
 
@@ -22,7 +20,7 @@ internal sealed class OutputOptions
 
     public Option<bool> Json { get; } = new("--json") { Description = "Write the result as JSON to standard output; nothing else goes there." };
 
-    public Option<bool> Quiet { get; } = new("--quiet") { Description = "No progress and no table; only what went wrong, what is gone, and what to look at." };
+    public Option<bool> Quiet { get; } = new("--quiet") { Description = "No progress and no table; only what went wrong, what is gone, what was lowered, and what to look at." };
 
     public Option<bool> Profile { get; } = new("--profile") { Description = "Show where the time went." };
 
@@ -140,25 +138,16 @@ internal sealed class OutputOptions
             Terminal.Say(loss);
         }
 
-        foreach (var finding in FindingLines(report))
+        if (parsed.GetValue(Quiet) && report.Lowered is { } lowered)
         {
-            Terminal.Say($"To look at: {finding}");
+            Terminal.Say(lowered);
+        }
+
+        foreach (var line in FindingLines.Of(report))
+        {
+            Terminal.Say(line);
         }
 
         return report.Findings.Count > 0 ? ExitCode.Findings : ExitCode.Done;
-    }
-
-    // Whoever has read them once is only reminded.
-    private static IEnumerable<string> FindingLines(PrintReport report)
-    {
-        if (!report.FindingsStand)
-        {
-            return report.Findings;
-        }
-
-        var ticket = Path.Combine(report.OutFolder, Ticket.FileName(report.Chain.Song));
-        return [report.Findings.Count == 1
-            ? $"the finding of the last print still stands; {ticket} holds it under \"findings\"."
-            : string.Create(CultureInfo.InvariantCulture, $"the {report.Findings.Count} findings of the last print still stand; {ticket} holds them under \"findings\".")];
     }
 }

@@ -76,6 +76,7 @@ public sealed class SessionPrinter
         var publish = new Publish(_setup, set, verdict);
         var isNothingNew = publish.IsNothingNew;
         var prints = Told(set, verdict);
+        var standing = StandingFindings.Of(_setup, set.Account, verdict.Tickets.Current);
         var notes = FolderNotes.Of(_setup, set, verdict, isNothingNew);
         if (!isNothingNew)
         {
@@ -94,14 +95,15 @@ public sealed class SessionPrinter
             prints,
             account.NullPeakDbfs,
             account.Notes,
-            account.Findings)
+            [.. account.Findings, .. standing.Elsewhere])
         {
             AddsUp = account.NullPeakDbfs is { } left ? left <= RunFindings.NullBoundDb(_setup, prints) : null,
             Profile = _setup.Options.Profiles ? RunProfile.Of([.. attempt.Plans.SelectMany(p => p.Nodes)]) : null,
             LookedForChanges = _setup.LooksForChanges,
             FolderNotes = [.. _recovered, .. notes.All],
             Losses = [.. _recovered.Skip(1), .. notes.Losses],
-            FindingsStand = _setup.Run.EndsTicket && isNothingNew && account.Findings.Count > 0 && verdict.Tickets.Current?.Findings.SequenceEqual(account.Findings) == true,
+            Lowered = isNothingNew ? null : RunFindings.Lowered(account.TrimDb),
+            StandingFindings = [.. standing.Here, .. standing.Elsewhere],
             StoreNotes = [.. _storeProblem is { } problem ? [problem] : (IEnumerable<string>)(_setup.Store?.Notes ?? [])],
         };
     }

@@ -2,8 +2,6 @@ using System.Globalization;
 using DrumPrint.Audio;
 using DrumPrint.Dsp.Numerics;
 using DrumPrint.Language;
-using DrumPrint.Printing.Reports;
-using DrumPrint.Printing.Runs;
 
 namespace DrumPrint.Printing.Folder;
 
@@ -13,9 +11,9 @@ internal static class LoudPeaks
     // Own bar: what the estimate of a true peak at four times the rate may miss at the most common rates.
     private const double HighestDbtp = -0.1;
 
-    public static IEnumerable<string> Of(RunSetup setup, IReadOnlyList<PrintedFile> prints)
+    public static IEnumerable<string> Of(SampleEncoding encoding, IReadOnlyList<PrintPeaks> prints)
     {
-        var above = prints.Where(p => setup.Encoding.IsFloat() && p.PeakDbfs > 0).ToList();
+        var above = prints.Where(p => encoding.IsFloat() && p.PeakDbfs > 0).ToList();
         if (above.Count > 0)
         {
             yield return $"Above 0 dBFS: {Show.List([.. above.Select(p => Name(p, p.PeakDbfs, "dBFS"))])}. 32-bit float holds it; a converter, a fader's output or a 24-bit copy clips it.";
@@ -28,7 +26,7 @@ internal static class LoudPeaks
         }
     }
 
-    private static string Name(PrintedFile print, double db, string unit) => string.Create(CultureInfo.InvariantCulture, $"{print.Number:00} {Show.Name(print.Name)} ({Db(db)} {unit})");
+    private static string Name(PrintPeaks print, double db, string unit) => string.Create(CultureInfo.InvariantCulture, $"{print.Number:00} {Show.Name(print.Name)} ({Db(db)} {unit})");
 
     private static string Db(double db) => db.ToString("+0.0#;−0.0#;0.0", CultureInfo.InvariantCulture);
 }

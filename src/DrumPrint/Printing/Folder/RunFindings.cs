@@ -40,9 +40,9 @@ internal static class RunFindings
 
         notes.AddRange(setup.Inputs.Tracks.Values.Where(t => t.Info.Remark is not null).Select(t => $"Track '{t.Track.Name}': {t.Info.Remark}"));
         notes.AddRange(setup.Inputs.ImpulseFiles.Where(i => i.Info.Remark is not null).Select(i => $"Impulse '{i.File.Name}': {i.Info.Remark}"));
-        if (attempt.TrimDb < 0)
+        if (Lowered(attempt.TrimDb) is { } lowered)
         {
-            notes.Add(string.Create(CultureInfo.InvariantCulture, $"All prints were lowered together by {-attempt.TrimDb:0.0} dB so that none goes above 0 dBFS; their balance is unchanged."));
+            notes.Add(lowered);
         }
 
         if (!setup.Run.IsOfWholeSong)
@@ -53,7 +53,7 @@ internal static class RunFindings
             }
 
             // What is silent here may play elsewhere, and nothing of elsewhere was rendered.
-            notes.AddRange(prints.Where(IsSilent).Select(p => $"{p.FileName} is silent in this stretch ({BelowSilent}). It may well play elsewhere in the song."));
+            notes.AddRange(prints.Where(p => IsSilent(p.PeakDbfs)).Select(p => $"{p.FileName} is silent in this stretch ({BelowSilent}). It may well play elsewhere in the song."));
         }
 
         return notes;
@@ -67,13 +67,8 @@ internal static class RunFindings
     /// <param name="nullPeakDbfs">Largest difference between the sum of the playing prints and the rough; null when it was not measured.</param>
     public static IReadOnlyList<string> Of(RunSetup setup, PrintAttempt attempt, long frames, IReadOnlyList<PrintedFile> prints, double? nullPeakDbfs)
     {
-        var findings = new List<string>();
-        foreach (var print in prints.Where(p => setup.Run.IsOfWholeSong && IsSilent(p)))
-        {
-            findings.Add($"{print.FileName} is silent ({BelowSilent}). Check its feeds.");
-        }
-
-        findings.AddRange(LoudPeaks.Of(setup, prints));
+        List<PrintPeaks> peaks = [.. prints.Select(PrintPeaks.Of)];
+        List<string> findings = [.. setup.Run.IsOfWholeSong ? OfPrints(setup.Encoding, peaks) : LoudPeaks.Of(setup.Encoding, peaks)];
         var bound = NullBoundDb(setup, prints);
         if (nullPeakDbfs > bound)
         {
@@ -90,6 +85,15 @@ internal static class RunFindings
         return findings;
     }
 
+    /// <summary>Those that single prints of the whole song show.</summary>
+    public static IEnumerable<string> OfPrints(SampleEncoding encoding, IReadOnlyList<PrintPeaks> prints) =>
+        [.. prints.Where(p => IsSilent(p.PeakDbfs)).Select(p => $"{p.FileName} is silent ({BelowSilent}). Check its feeds."), .. LoudPeaks.Of(encoding, prints)];
+
+    /// <summary>By how much all prints were lowered; null when they were not.</summary>
+    public static string? Lowered(double trimDb) => trimDb < 0
+        ? string.Create(CultureInfo.InvariantCulture, $"All prints were lowered together by {-trimDb:0.0} dB so that none goes above 0 dBFS; their balance is unchanged.")
+        : null;
+
     // Where the length comes from; whoever lines prints up by hand wants to know.
     private static string Length(RunSetup setup, PrintAttempt attempt, long frames)
     {
@@ -105,7 +109,7 @@ internal static class RunFindings
         return $"All files {Seconds(frames)}: {tail}; rounded up to a whole second.";
     }
 
-    private static bool IsSilent(PrintedFile print) => print.PeakDbfs < SilentDb;
+    private static bool IsSilent(double peakDbfs) => peakDbfs < SilentDb;
 
     /// <summary>Most that is left when the rough is taken from the sum of the prints, by their word length.</summary>
     /// <remarks>Each file is off by half a step, or by one and a half with dither. Where a peak meets full scale it is half a

@@ -44,8 +44,12 @@ public sealed record PrintReport(
     /// <summary>Those of them that tell what is gone, and must reach a person who asked for quiet too.</summary>
     public IReadOnlyList<string> Losses { get; init; } = [];
 
-    /// <summary>Whether nothing was written, and the ticket that was there tells the same findings: whoever printed last has read them.</summary>
-    public bool FindingsStand { get; init; }
+    /// <summary>By how much the new prints were lowered, in the sentence that the notes have too: it must reach a person who asked for
+    /// quiet. Null when they were not.</summary>
+    public string? Lowered { get; init; }
+
+    /// <summary>Those of the findings that the ticket before this run held already: whoever printed last has read them.</summary>
+    public IReadOnlyList<string> StandingFindings { get; init; } = [];
 
     /// <summary>Whether what was there already was looked at, so that only what changed was rendered.</summary>
     public bool LookedForChanges { get; init; }
