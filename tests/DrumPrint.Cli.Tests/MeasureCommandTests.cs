@@ -127,6 +127,24 @@ public sealed class MeasureCommandTests : IDisposable
     }
 
     [Fact]
+    public void Quiet_measures_without_a_word_but_of_what_went_wrong_and_json_still_comes()
+    {
+        Write("one.wav", Tone(48000, -6));
+
+        var fine = Run("measure", "one.wav", "--quiet");
+        var hits = Run("measure", "--hits", "one.wav", "--quiet", "--picture", "hits.svg");
+        var missing = Run("measure", "one.wav", "nowhere.wav", "--quiet");
+        var json = Run("measure", "one.wav", "--quiet", "--json");
+
+        Assert.Equal((0, "", ""), (fine.ExitCode, fine.Output, fine.Error));
+        Assert.Equal((0, "", ""), (hits.ExitCode, hits.Output, hits.Error));
+        Assert.True(File.Exists(_folder.File("hits.svg")));
+        Assert.Equal(3, missing.ExitCode);
+        Assert.StartsWith("nowhere.wav: there is no such file", missing.Error, StringComparison.Ordinal);
+        Assert.StartsWith("{", json.Output, StringComparison.Ordinal);
+    }
+
+    [Fact]
     public void Without_a_file_it_is_a_usage_error() => Assert.Equal(2, Run("measure").ExitCode);
 
     private static double[] Tone(int frames, double peakDb) =>

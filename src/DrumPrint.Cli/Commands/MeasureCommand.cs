@@ -13,19 +13,20 @@ internal static class MeasureCommand
     {
         var paths = new Argument<string[]>("FILE") { Description = "Sound files, WAV (RF64, BWF) or AIFF, or folders of them.", Arity = ArgumentArity.OneOrMore };
         var json = new Option<bool>("--json") { Description = "Write the figures as JSON to standard output; nothing else goes there." };
+        var quiet = new Option<bool>("--quiet") { Description = "No progress and no table; only what went wrong, and the files and JSON that were asked for." };
         var hits = new Option<bool>("--hits") { Description = "Measure hits, ghosts and spill instead, to read a threshold from; the files are microphones of one take, and each is held against the others." };
         var keyHigh = new Option<double?>("--key-high-pass") { Description = "With --hits: as a gate hears it whose key has this high-pass.", HelpName = "HZ" };
         var keyLow = new Option<double?>("--key-low-pass") { Description = "With --hits: as a gate hears it whose key has this low-pass.", HelpName = "HZ" };
         var picture = new Option<string?>("--picture") { Description = "With --hits: also draw it: an SVG file, which is replaced.", HelpName = "FILE.svg" };
         var command = new Command("measure", "Measure sound files: length, rate, loudness, peaks, crest, offset (DC), left against right, decay; or the levels of hits, ghosts and spill.")
         {
-            paths, hits, keyHigh, keyLow, picture, json,
+            paths, hits, keyHigh, keyLow, picture, json, quiet,
         };
         Guard.Run(command, (parsed, cancel) => UnfinishedSets.Tell(parsed.GetRequiredValue(paths), () =>
         {
             if (parsed.GetValue(hits))
             {
-                return Hits([.. parsed.GetRequiredValue(paths).SelectMany(Files)], parsed.GetValue(keyHigh), parsed.GetValue(keyLow), parsed.GetValue(picture), parsed.GetValue(json), cancel);
+                return Hits([.. parsed.GetRequiredValue(paths).SelectMany(Files)], parsed.GetValue(keyHigh), parsed.GetValue(keyLow), parsed.GetValue(picture), parsed.GetValue(json), parsed.GetValue(quiet), cancel);
             }
 
             if (new Option[] { keyHigh, keyLow, picture }.FirstOrDefault(o => parsed.GetResult(o) is { Implicit: false }) is { } alone)
@@ -33,13 +34,13 @@ internal static class MeasureCommand
                 throw new UsageException($"{alone.Name} goes with --hits only.");
             }
 
-            var results = ProgressDisplay.Run(!parsed.GetValue(json) && !Terminal.IsErrorRedirected, progress => Measure([.. parsed.GetRequiredValue(paths).SelectMany(Files)], progress, cancel));
+            var results = ProgressDisplay.Run(!parsed.GetValue(json) && !parsed.GetValue(quiet) && !Terminal.IsErrorRedirected, progress => Measure([.. parsed.GetRequiredValue(paths).SelectMany(Files)], progress, cancel));
             FileMeasurement[] files = [.. results.Select(r => r.File).OfType<FileMeasurement>()];
             if (parsed.GetValue(json))
             {
                 MeasureJson.Write(Terminal.Json(), files);
             }
-            else if (files.Length > 0)
+            else if (files.Length > 0 && !parsed.GetValue(quiet))
             {
                 MeasureScreen.Write(files);
             }
@@ -54,9 +55,9 @@ internal static class MeasureCommand
         return command;
     }
 
-    private static int Hits(string[] files, double? keyHighHz, double? keyLowHz, string? picture, bool asJson, CancellationToken cancel)
+    private static int Hits(string[] files, double? keyHighHz, double? keyLowHz, string? picture, bool asJson, bool isQuiet, CancellationToken cancel)
     {
-        var reports = ProgressDisplay.Run(!asJson && !Terminal.IsErrorRedirected, progress => HitMeter.Measure(files, keyHighHz, keyLowHz, progress, cancel));
+        var reports = ProgressDisplay.Run(!asJson && !isQuiet && !Terminal.IsErrorRedirected, progress => HitMeter.Measure(files, keyHighHz, keyLowHz, progress, cancel));
         if (picture is not null)
         {
             PictureFile.Write(picture, HitPicture.Svg(reports));
@@ -66,7 +67,7 @@ internal static class MeasureCommand
         {
             HitsJson.Write(Terminal.Json(), reports);
         }
-        else
+        else if (!isQuiet)
         {
             HitsScreen.Write(reports);
         }

@@ -1,4 +1,5 @@
 using System.Globalization;
+using DrumPrint.Language;
 using DrumPrint.Store;
 using Spectre.Console;
 
@@ -17,6 +18,12 @@ internal static class StoreScreen
             return;
         }
 
+        foreach (var line in Summary(folder, entries))
+        {
+            console.Line(line);
+        }
+
+        Left(console, leftovers);
         var table = new Table().Border(TableBorder.SimpleHeavy);
         table.AddColumn("Kept");
         table.AddColumn("For");
@@ -41,8 +48,22 @@ internal static class StoreScreen
         }
 
         console.Draw(table);
-        console.Line($"{Count(entries.Count)}, {Size(entries.Sum(e => e.Bytes))}, in {folder}");
-        Left(console, leftovers);
+    }
+
+    // With what belongs to no entry, five lines at most.
+    private static IEnumerable<string> Summary(string folder, IReadOnlyList<StoreEntry> entries)
+    {
+        yield return $"{Count(entries.Count)}, {Size(entries.Sum(e => e.Bytes))}, in {folder}";
+        foreach (var kind in entries.GroupBy(e => e.Kind).OrderBy(k => k.Key))
+        {
+            var names = kind.Select(e => e.Name).Distinct(StringComparer.Ordinal).Count();
+            yield return kind.Key switch
+            {
+                StoreEntryKind.Signal => $"  sound of {Words.Count(names, "bus", "buses")}, {Size(kind.Sum(e => e.Bytes))}: what takes long to compute",
+                StoreEntryKind.Print => $"  figures of {Words.Count(names, "print", "prints")}, {Size(kind.Sum(e => e.Bytes))}: peak, tail, loudness, hashes",
+                _ => $"  {Words.Count(kind.Count(), "damaged entry", "damaged entries")}, {Size(kind.Sum(e => e.Bytes))}: drumprint store verify drops them",
+            };
+        }
     }
 
     public static void Verified(string folder, StoreCheck check, IReadOnlyList<StoreLeftover> leftovers)

@@ -38,5 +38,8 @@ public static class Words
         hz >= 1000 ? FormattableString.Invariant($"{hz / 1000:0.##} kHz") : FormattableString.Invariant($"{hz:0.#} Hz");
 
     /// <summary>A count with its noun: <c>1 hit</c>, <c>57 hits</c>.</summary>
-    public static string Count(int count, string noun) => FormattableString.Invariant($"{count} {noun}{(count == 1 ? "" : "s")}");
+    public static string Count(int count, string noun) => Count(count, noun, noun + "s");
+
+    /// <summary>A count with its noun: <c>1 bus</c>, <c>3 buses</c>.</summary>
+    public static string Count(int count, string one, string many) => FormattableString.Invariant($"{count} {(count == 1 ? one : many)}");
 }
