@@ -18,7 +18,8 @@ public sealed class DemoFolder : IDisposable
     public void Dispose() => _folder.Dispose();
 }
 
-public sealed class DemoCommandTests(DemoFolder demo) : IClassFixture<DemoFolder>
+[Collection(DemoGroup.Name)]
+public sealed class DemoCommandTests(DemoFolder demo)
 {
     private static readonly string[] Expected =
     [

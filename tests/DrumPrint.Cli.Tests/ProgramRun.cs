@@ -12,8 +12,14 @@ internal sealed record ProgramRun(int ExitCode, string Output, string Error)
     // No test reads the settings of whoever runs it.
     private const string Settings = "DRUMPRINT_SETTINGS";
 
+    // Wide enough that no sentence a test looks for is wrapped.
+    private const string Wide = "1000";
+
     /// <summary>Runs the program in this process.</summary>
-    public static ProgramRun Of(string folder, params string[] arguments)
+    public static ProgramRun Of(string folder, params string[] arguments) => Wrapped(folder, Wide, arguments);
+
+    /// <summary>The same on a screen of some width.</summary>
+    public static ProgramRun Wrapped(string folder, string? columns, params string[] arguments)
     {
         var (outBefore, errorBefore, folderBefore) = (Console.Out, Console.Error, Environment.CurrentDirectory);
         using var output = new StringWriter();
@@ -24,6 +30,7 @@ internal sealed record ProgramRun(int ExitCode, string Output, string Error)
             Console.SetError(TextWriter.Synchronized(error));
             Environment.CurrentDirectory = folder;
             Environment.SetEnvironmentVariable(Settings, SettingsIn(folder));
+            Environment.SetEnvironmentVariable("COLUMNS", columns);
             var exitCode = Entry.Run(arguments).GetAwaiter().GetResult();
             return new ProgramRun(exitCode, output.ToString(), error.ToString());
         }
@@ -33,6 +40,7 @@ internal sealed record ProgramRun(int ExitCode, string Output, string Error)
             Console.SetError(errorBefore);
             Environment.CurrentDirectory = folderBefore;
             Environment.SetEnvironmentVariable(Settings, null);
+            Environment.SetEnvironmentVariable("COLUMNS", null);
         }
     }
 
@@ -49,6 +57,7 @@ internal sealed record ProgramRun(int ExitCode, string Output, string Error)
         };
         start.ArgumentList.Add(Path.Combine(AppContext.BaseDirectory, "drumprint.dll"));
         start.Environment[Settings] = SettingsIn(folder);
+        start.Environment["COLUMNS"] = Wide;
         foreach (var argument in arguments)
         {
             start.ArgumentList.Add(argument);

@@ -51,6 +51,24 @@ public sealed class RevisionCommandTests : IDisposable
         Assert.DoesNotContain("  02:", run.Output, StringComparison.Ordinal);
     }
 
+    [Fact]
+    public void The_table_has_the_prints_that_changed_and_all_of_them_where_that_is_asked()
+    {
+        Revise();
+
+        var changed = Run("print", "a.chain.json").Output.Split('\n');
+        var nothing = Run("print", "a.chain.json").Output;
+        var all = Run("print", "a.chain.json", "--all").Output.Split('\n');
+
+        Assert.Equal(["01_Kick", "90_RoughPreBus"], Rows(changed));
+        Assert.Contains("The table of the others, too: --all", changed);
+        Assert.DoesNotContain("Fed by", nothing, StringComparison.Ordinal);
+        Assert.Contains("The table of all: --all", nothing, StringComparison.Ordinal);
+        Assert.Equal(["01_Kick", "02_Squeezed", "90_RoughPreBus"], Rows(all));
+
+        static IEnumerable<string> Rows(string[] lines) => lines.SkipWhile(l => !l.StartsWith('─')).Skip(1).TakeWhile(l => l.Length > 0).Select(l => l.Split(' ')[0]);
+    }
+
     [Theory]
     [InlineData("--quiet")]
     [InlineData("--json")]

@@ -22,6 +22,8 @@ internal sealed class OutputOptions
 
     public Option<bool> Quiet { get; } = new("--quiet") { Description = "No progress and no table; only what went wrong, what is gone, what was lowered, and what to look at." };
 
+    public Option<bool> All { get; } = new("--all") { Description = "Show the figures of every print, also of those that were there and are unchanged." };
+
     public Option<bool> Profile { get; } = new("--profile") { Description = "Show where the time went." };
 
     public Option<bool> NoStore { get; } = new("--no-store") { Description = "Render everything, and keep nothing for the next run." };
@@ -62,6 +64,7 @@ internal sealed class OutputOptions
         command.Options.Add(Bits);
         command.Options.Add(Json);
         command.Options.Add(Quiet);
+        command.Options.Add(All);
         command.Options.Add(Profile);
         command.Options.Add(NoStore);
         command.Options.Add(Anew);
@@ -116,7 +119,7 @@ internal sealed class OutputOptions
         }
         else if (!parsed.GetValue(Quiet))
         {
-            ReportScreen.Write(report);
+            ReportScreen.Write(report, parsed.GetValue(All));
         }
 
         if (parsed.GetValue(Profile))

@@ -1,6 +1,5 @@
 using System.Globalization;
 using DrumPrint.Aligning;
-using Spectre.Console;
 
 namespace DrumPrint.Cli.Output;
 
@@ -12,23 +11,14 @@ internal static class AlignScreen
     public static void Write(AlignmentReport report)
     {
         var console = Terminal.Screen();
-        var table = new Table().Border(TableBorder.SimpleHeavy);
-        table.AddColumn("Drum, by");
-        table.AddColumn("Microphone");
-        foreach (var heading in new[] { "Later\nframes", "±", "ms", "m" })
-        {
-            table.AddColumn(new TableColumn(heading).RightAligned().NoWrap());
-        }
-
-        table.AddColumn("Polarity");
-        table.AddColumn(new TableColumn("Hits").RightAligned());
-        table.AddColumn(new TableColumn("Body\nadds up").RightAligned());
-        table.AddColumn(new TableColumn("Left in the\nchain, ms").RightAligned());
+        var table = new ScreenTable()
+            .Text("Drum, by").Text("Microphone").Figures("Later\nframes", 5).Figures("±", 6).Figures("ms").Figures("m", 4)
+            .Text("Polarity").Figures("Hits", 3).Figures("Body\nadds up", 2).Figures("Left in the\nchain, ms", 1);
         foreach (var row in report.Rows)
         {
-            table.AddRow(
-                Screen.Cell($"{row.Drum}, {row.Reference}"),
-                Screen.Cell(row.Microphone),
+            table.Row(
+                Visible.Line($"{row.Drum}, {row.Reference}"),
+                Visible.Line(row.Microphone),
                 Text(row.LaterFrames, "0.0"),
                 Text(row.SpreadFrames, "0.0"),
                 row.LaterMs is null ? Unknown : Text(row.LaterMs, "0.00"),
@@ -39,7 +29,7 @@ internal static class AlignScreen
                 Text(row.LeftMs, "0.00") + (row.IsOppositeNow == true ? ", opposite" : ""));
         }
 
-        console.Draw(table);
+        table.Draw(console, ", --json too");
         if (report.Rows.Any(r => r.Kind == MicrophoneKind.SameDrum))
         {
             console.Line("Body adds up: what 40 to 300 Hz of both do as recorded, 1 add in full, −1 cancel.");

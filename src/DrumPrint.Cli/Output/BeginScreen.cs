@@ -1,6 +1,5 @@
 using System.Globalization;
 using DrumPrint.Beginning;
-using Spectre.Console;
 
 namespace DrumPrint.Cli.Output;
 
@@ -10,15 +9,13 @@ internal static class BeginScreen
     public static void Write(BegunSession begun, bool explains)
     {
         var console = Terminal.Screen();
-        var table = new Table().Border(TableBorder.SimpleHeavy).AddColumns("File", "Track");
-        table.AddColumn("Polarity");
-        table.AddColumn(new TableColumn("Delay\nms").RightAligned());
+        var table = new ScreenTable().Text("File").Text("Track").Text("Polarity").Figures("Delay\nms");
         foreach (var track in begun.Tracks)
         {
-            table.AddRow(Screen.Cell(track.File), Screen.Cell(track.Name), track.IsInverted ? "inverted" : "", track.DelayMs > 0 ? track.DelayMs.ToString("0.00", CultureInfo.InvariantCulture) : "");
+            table.Row(Visible.Line(track.File), Visible.Line(track.Name), track.IsInverted ? "inverted" : "", track.DelayMs > 0 ? track.DelayMs.ToString("0.00", CultureInfo.InvariantCulture) : "");
         }
 
-        console.Draw(table);
+        table.Draw(console);
         if (begun.LeftOut.Count > 0)
         {
             console.Line("Left out, unsure:");

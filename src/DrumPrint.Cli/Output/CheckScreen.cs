@@ -1,7 +1,6 @@
 using System.Globalization;
 using DrumPrint.Checking;
 using DrumPrint.Checking.Findings;
-using Spectre.Console;
 
 namespace DrumPrint.Cli.Output;
 
@@ -16,18 +15,13 @@ internal static class CheckScreen
         var open = report.Open.ToList();
         if (open.Count > 0)
         {
-            var table = new Table().Border(TableBorder.SimpleHeavy);
-            table.AddColumn("");
-            table.AddColumn("Rule");
-            table.AddColumn("Track or file");
-            table.AddColumn("What was found");
-            table.AddColumn("Where");
+            var table = new ScreenTable().Text("").Text("Rule").Text("Track or file").Text("What was found").Text("Where", 1);
             foreach (var finding in open)
             {
-                table.AddRow(Letter(finding.Severity), finding.Rule.Id, Screen.Cell(finding.Track.Length > 0 ? finding.Track : "the set"), Screen.Cell(finding.Sentence), Screen.Cell(Places(report, finding)));
+                table.Row(Letter(finding.Severity), finding.Rule.Id, Visible.Line(finding.Track.Length > 0 ? finding.Track : "the set"), Visible.Line(finding.Sentence), ScreenTable.Lines(Places(report, finding)));
             }
 
-            console.Draw(table);
+            table.Draw(console, ", --json too");
             console.Line("What to do:");
             foreach (var rule in open.Select(f => f.Rule).Distinct())
             {

@@ -2,7 +2,6 @@ using DrumPrint.Comparing.Album;
 using DrumPrint.Comparing.Measuring;
 using DrumPrint.Comparing.Pairs;
 using DrumPrint.Language;
-using Spectre.Console;
 
 namespace DrumPrint.Cli.Output;
 
@@ -21,10 +20,10 @@ internal static class CompareScreen
         console.Line($"{(main.Title.Length > 0 ? main.Title + ", " : "")}{main.PlaceWords}");
         console.Line();
         console.Line($"{main.Verdict}");
-        console.Draw(Numbers(main));
+        Numbers(main).Draw(console);
         if (report.Others.Count > 0)
         {
-            console.Draw(Others(report.Others));
+            Others(report.Others).Draw(console, ", --json too");
         }
 
         console.Line("Spectrum, B less A, matched, in dB:");
@@ -55,25 +54,24 @@ internal static class CompareScreen
     {
         var console = Terminal.Screen();
         console.Line($"{report.Verdict}");
-        var table = new Table().Border(TableBorder.SimpleHeavy);
-        table.AddColumn(report.HasRough ? "LU against the rough" : "LUFS");
-        foreach (var song in report.Songs)
+        var table = new ScreenTable().Text(report.HasRough ? "LU against the rough" : "LUFS");
+        foreach (var (song, n) in report.Songs.Select((s, n) => (s, n)))
         {
-            table.AddColumn(new TableColumn(Screen.Cell(song)).RightAligned());
+            table.Figures(Visible.Line(song), n);
         }
 
-        table.AddColumn(new TableColumn("Moves by").RightAligned());
+        table.Figures("Moves by");
         foreach (var print in report.Prints)
         {
-            table.AddRow(
+            table.Row(
             [
-                Screen.Cell(FormattableString.Invariant($"{print.Number:00} {print.Name}")),
+                Visible.Line(FormattableString.Invariant($"{print.Number:00} {print.Name}")),
                 .. print.Cells.Select(c => c is null ? "none" : Words.Number(c.Level)),
                 print.MoveLu is { } move ? Words.Number(move) : "",
             ]);
         }
 
-        console.Draw(table);
+        table.Draw(console, ", --json too");
         foreach (var note in report.Notes)
         {
             console.Line($"{note}");
@@ -85,20 +83,15 @@ internal static class CompareScreen
         }
     }
 
-    private static Table Numbers(Comparison comparison)
+    private static ScreenTable Numbers(Comparison comparison)
     {
         var (a, b) = (comparison.A.Measures, comparison.B.Measures);
-        var table = new Table().Border(TableBorder.SimpleHeavy);
-        table.AddColumn("");
-        foreach (var head in new[] { "A", "B", "B less A" })
-        {
-            table.AddColumn(new TableColumn(head).RightAligned());
-        }
+        var table = new ScreenTable().Text("").Figures("A").Figures("B").Figures("B less A");
 
         void Row(string name, double valueA, double valueB, string unit, string apart, Func<double, string>? words = null)
         {
             words ??= value => $"{Words.Number(value)} {unit}";
-            table.AddRow(
+            table.Row(
                 name,
                 words(valueA),
                 words(valueB),
@@ -113,16 +106,16 @@ internal static class CompareScreen
         Row("Side against middle", a.WidthDb, b.WidthDb, "dB", "dB", Words.Width);
         Row("Lost in mono", a.MonoLossDb, b.MonoLossDb, "dB", "dB");
         var hits = comparison.Hits;
-        table.AddRow($"Attack of {Words.Count(hits.Count, "hit")}, matched", "", "", hits.AttackDb is { } attack ? $"{Words.Signed(attack)} dB" : "none");
-        table.AddRow($"Sustain of {Words.Count(hits.SustainCount, "hit")}, matched", "", "", hits.SustainDb is { } sustain ? $"{Words.Signed(sustain)} dB" : "none");
-        table.AddRow("Null, matched", "", "", $"{Words.Number(comparison.Null.RmsDb)} dB");
+        table.Row($"Attack of {Words.Count(hits.Count, "hit")}, matched", "", "", hits.AttackDb is { } attack ? $"{Words.Signed(attack)} dB" : "none");
+        table.Row($"Sustain of {Words.Count(hits.SustainCount, "hit")}, matched", "", "", hits.SustainDb is { } sustain ? $"{Words.Signed(sustain)} dB" : "none");
+        table.Row("Null, matched", "", "", $"{Words.Number(comparison.Null.RmsDb)} dB");
         var matching = comparison.Matching;
-        table.AddRow(
+        table.Row(
             $"Level, matched by {Metric(matching.Metric)}",
             $"{Words.Number(matching.LevelOfADb, 2)} dB",
             $"{Words.Number(matching.LevelOfBDb, 2)} dB",
             $"{Words.Signed(matching.LevelOfBDb - matching.LevelOfADb, 2)} dB");
-        table.AddRow("By hand, in that", "", "", $"{Words.Signed(matching.TrimDb, 2)} dB");
+        table.Row("By hand, in that", "", "", $"{Words.Signed(matching.TrimDb, 2)} dB");
         return table;
     }
 
@@ -133,23 +126,16 @@ internal static class CompareScreen
         .Select(line => string.Join("  ", line))
         .DefaultIfEmpty("none: neither side has sound");
 
-    private static Table Others(IReadOnlyList<Comparison> others)
+    private static ScreenTable Others(IReadOnlyList<Comparison> others)
     {
-        var table = new Table().Border(TableBorder.SimpleHeavy);
-        table.AddColumn("Print");
-        table.AddColumn("Passage");
-        foreach (var head in new[] { "Loudness", "Crest", "Null" })
-        {
-            table.AddColumn(new TableColumn(head).RightAligned());
-        }
-
+        var table = new ScreenTable().Text("Print").Text("Passage", 1).Figures("Loudness").Figures("Crest").Figures("Null");
         foreach (var other in others)
         {
             var (a, b) = (other.A.Measures, other.B.Measures);
             string[] cells = other.Null.IsIdentical
                 ? ["identical", "", "−∞ dB"]
                 : [$"{Words.Signed(b.LoudnessLufs - a.LoudnessLufs)} LU", $"{Words.Signed(b.CrestDb - a.CrestDb)} dB", $"{Words.Number(other.Null.RmsDb)} dB"];
-            table.AddRow([Screen.Cell(other.Title), Screen.Cell(other.Passage.Words), .. cells]);
+            table.Row([Visible.Line(other.Title), Visible.Line(other.Passage.Words), .. cells]);
         }
 
         return table;

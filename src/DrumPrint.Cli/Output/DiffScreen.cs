@@ -1,6 +1,5 @@
 using System.Globalization;
 using DrumPrint.Diff;
-using Spectre.Console;
 
 namespace DrumPrint.Cli.Output;
 
@@ -29,21 +28,17 @@ internal static class DiffScreen
         var moved = report.Measured.Where(m => !m.IsSameAudio).ToList();
         if (moved.Count > 0)
         {
-            var table = new Table().Border(TableBorder.SimpleHeavy);
-            table.AddColumn("Print");
-            table.AddColumn(new TableColumn("Peak\ndBFS").RightAligned());
-            table.AddColumn(new TableColumn("Loudness\nLUFS").RightAligned());
-            table.AddColumn(new TableColumn("Length\ns").RightAligned());
+            var table = new ScreenTable().Text("Print").Figures("Peak\ndBFS").Figures("Loudness\nLUFS").Figures("Length\ns", 1);
             foreach (var pair in moved)
             {
-                table.AddRow(
-                    Screen.Cell(pair.Name),
+                table.Row(
+                    Visible.Line(pair.Name),
                     Level(pair.A.PeakDbfs, pair.B.PeakDbfs),
                     Level(pair.A.IntegratedLufs, pair.B.IntegratedLufs),
                     Both(pair.LengthA.ToString("0.000", CultureInfo.InvariantCulture), pair.LengthB.ToString("0.000", CultureInfo.InvariantCulture)));
             }
 
-            console.Draw(table);
+            table.Draw(console, ", --json too");
         }
 
         var same = report.Measured.Count - moved.Count;

@@ -1,6 +1,5 @@
 using System.Globalization;
 using DrumPrint.Measuring;
-using Spectre.Console;
 
 namespace DrumPrint.Cli.Output;
 
@@ -10,20 +9,17 @@ internal static class HitsScreen
     public static void Write(IReadOnlyList<HitReport> reports)
     {
         var console = Terminal.Screen();
-        var table = new Table().Border(TableBorder.SimpleHeavy).AddColumn("File");
-        foreach (var heading in new[] { "Hits", "soft\n10 %", "middle", "loud\n5 %", "Ghosts", "middle", "Spill", "middle", "loud\n5 %", "Threshold\nbetween" })
-        {
-            table.AddColumn(new TableColumn(heading).RightAligned().NoWrap());
-        }
-
+        var table = new ScreenTable().Text("File")
+            .Figures("Hits").Figures("soft\n10 %").Figures("middle", 2).Figures("loud\n5 %", 4).Figures("Ghosts").Figures("middle", 3)
+            .Figures("Spill", 5).Figures("middle", 6).Figures("loud\n5 %", 1).Figures("Threshold\nbetween");
         foreach (var r in reports)
         {
-            table.AddRow(
-                Screen.Cell(Path.GetFileNameWithoutExtension(r.File)),
+            table.Row(
+                Visible.Line(Path.GetFileNameWithoutExtension(r.File)),
                 Count(r.Hits), Db(r.Hits.SoftDb), Db(r.Hits.MiddleDb), Db(r.Hits.LoudDb), Count(r.Ghosts), Db(r.Ghosts.MiddleDb), Count(r.Spill), Db(r.Spill.MiddleDb), Db(r.Spill.LoudDb), Db(r.OpenDb));
         }
 
-        console.Draw(table);
+        table.Draw(console, ", --json too");
         console.Line("Levels are the highest sample of each hit, dBFS. The threshold stands a third of the way from loud spill up to soft hits.");
         foreach (var group in reports.Where(r => r.Note is not null).GroupBy(r => r.Note))
         {

@@ -1,7 +1,6 @@
 using System.Globalization;
 using DrumPrint.Audio;
 using DrumPrint.Measuring;
-using Spectre.Console;
 
 namespace DrumPrint.Cli.Output;
 
@@ -9,8 +8,6 @@ namespace DrumPrint.Cli.Output;
 internal static class MeasureScreen
 {
     private const string None = "–";
-
-    private const int ColumnWidth = 7;
 
     // The order of the sheet. In the table those with the lowest rank stay when the window is narrow.
     private static readonly Figure[] Figures =
@@ -52,36 +49,32 @@ internal static class MeasureScreen
             console.Line(remark);
         }
 
-        console.Line();
-        var grid = new Grid().AddColumn(new GridColumn().NoWrap()).AddColumn(new GridColumn().RightAligned()).AddColumn();
+        var table = new ScreenTable(hasHead: false).Text("", isWhole: true).Figures("").Text("");
         foreach (var figure in Figures)
         {
             var text = figure.Of(file);
-            grid.AddRow(figure.Name, text, text == None ? "" : figure.Unit);
+            table.Row(figure.Name, text, text == None ? "" : figure.Unit);
         }
 
-        console.Draw(grid);
+        table.Draw(console);
     }
 
     private static void Table(IReadOnlyList<FileMeasurement> files)
     {
         var console = Terminal.Screen();
         string[] names = [.. files.Select(f => Path.GetFileNameWithoutExtension(f.Info.Path))];
-        var room = Math.Max(3, (console.Width - names.Max(n => n.Length) - 4) / ColumnWidth);
-        Figure[] shown = [.. Figures.Where(f => f.Rank < room)];
-        var table = new Table().Border(TableBorder.SimpleHeavy);
-        table.AddColumn(new TableColumn("File"));
-        foreach (var figure in shown)
+        var table = new ScreenTable().Text("File");
+        foreach (var figure in Figures)
         {
-            table.AddColumn(new TableColumn(figure.Heading).RightAligned().NoWrap().PadLeft(1).PadRight(0));
+            table.Figures(figure.Heading, figure.Rank);
         }
 
         foreach (var (file, name) in files.Zip(names))
         {
-            table.AddRow([Screen.Cell(name), .. shown.Select(f => f.Of(file))]);
+            table.Row([Visible.Line(name), .. Figures.Select(f => f.Of(file))]);
         }
 
-        console.Draw(table);
+        table.Draw(console, ", one file at a time or --json too");
         foreach (var line in Formats(files, names))
         {
             console.Line(line);
@@ -90,11 +83,6 @@ internal static class MeasureScreen
         foreach (var (file, name) in files.Zip(names).Where(f => f.First.Info.Remark is not null))
         {
             console.Line($"{name}: {file.Info.Remark}");
-        }
-
-        if (shown.Length < Figures.Length)
-        {
-            console.Line("Not every figure fits here. For all of them: one file at a time, or --json.");
         }
     }
 

@@ -26,7 +26,7 @@ internal static class ProgressDisplay
                 var task = context.AddTask("Starting", maxValue: 1);
                 return job((activity, part) =>
                 {
-                    task.Description = Screen.Cell(activity);
+                    task.Description = Markup.Escape(Visible.Line(activity));
                     task.Value = part;
                 });
             });

@@ -1,5 +1,4 @@
 using DrumPrint.Chains.Describing;
-using Spectre.Console;
 
 namespace DrumPrint.Cli.Output;
 
@@ -9,14 +8,13 @@ internal static class ReferenceScreen
     public static void List(IReadOnlyList<ProcessorPage> pages)
     {
         var console = Terminal.Screen();
-        var grid = new Grid().AddColumn(new GridColumn().NoWrap()).AddColumn();
+        var table = new ScreenTable(hasHead: false).Text("").Text("");
         foreach (var page in pages)
         {
-            grid.AddRow(Screen.Cell(page.Key), Screen.Cell(page.Summary));
+            table.Row(page.Key, page.Summary);
         }
 
-        console.Draw(grid);
-        console.Line();
+        table.Draw(console);
         console.Line("For the settings of one: drumprint processors NAME");
     }
 
@@ -36,17 +34,13 @@ internal static class ReferenceScreen
 
             console.Line();
             console.Line(part.Title == page.Key ? part.Title : $"{part.Title}: {part.Summary}");
-            var table = new Table().Border(TableBorder.SimpleHeavy);
-            table.AddColumn(new TableColumn("Setting").NoWrap());
-            table.AddColumn("Takes");
-            table.AddColumn("Left out");
-            table.AddColumn("What it does");
+            var table = new ScreenTable().Text("Setting").Text("Takes").Text("Left out").Text("What it does");
             foreach (var row in part.Rows)
             {
-                table.AddRow(Screen.Cell(row.Key), Screen.Cell(row.Takes), Screen.Cell(row.Default), Screen.Cell(row.Help));
+                table.Row(row.Key, row.Takes, row.Default, row.Help);
             }
 
-            console.Draw(table);
+            table.Draw(console);
         }
     }
 }

@@ -3,43 +3,58 @@ using DrumPrint.Audio;
 using DrumPrint.Chains;
 using DrumPrint.Printing.Reports;
 using DrumPrint.Session;
-using Spectre.Console;
 
 namespace DrumPrint.Cli.Output;
 
-/// <summary>Shows what was printed as a table.</summary>
+/// <summary>Shows what was printed: the news, then the figures as a table.</summary>
 internal static class ReportScreen
 {
-    public static void Write(PrintReport report)
+    /// <param name="report">What was printed.</param>
+    /// <param name="showsAll">Whether the table has the prints that were left as they are too.</param>
+    public static void Write(PrintReport report, bool showsAll)
     {
         var console = Terminal.Screen();
-        var table = new Table().Border(TableBorder.SimpleHeavy);
-        table.AddColumn(new TableColumn("Print").NoWrap());
-        table.AddColumn("Fed by (dB)");
-        table.AddColumn(new TableColumn("Peak\ndBFS").RightAligned());
-        table.AddColumn(new TableColumn("True\npeak\ndBTP").RightAligned());
-        table.AddColumn(new TableColumn("Loudness\nLUFS").RightAligned());
-        table.AddColumn(new TableColumn("Crest\ndB").RightAligned());
-        table.AddColumn("Turned down\nmedian / most, dB");
-        table.AddColumn(new TableColumn("Tail\ns").RightAligned());
-        foreach (var print in report.Prints)
-        {
-            table.AddRow(
-                Screen.Cell(Path.GetFileNameWithoutExtension(print.FileName) + (print.Kind == PrintKind.Optional ? " (extra)" : "")),
-                Screen.Cell(Feeds(print)),
-                Level(print.PeakDbfs),
-                Level(print.TruePeakDbtp),
-                Level(print.IntegratedLufs),
-                double.IsFinite(print.PeakDbfs) ? Level(print.CrestDb) : "–",
-                Screen.Cell(Reductions(print)),
-                print.TailS.ToString("0.00", CultureInfo.InvariantCulture));
-        }
-
-        console.Draw(table);
         foreach (var line in Summary(report))
         {
             console.Line($"{line}");
         }
+
+        var shown = report.Prints.Where(p => showsAll || !p.IsUnchanged).ToList();
+        if (shown.Count > 0)
+        {
+            Table(shown).Draw(console, ", --json too");
+        }
+
+        if (shown.Count < report.Prints.Count)
+        {
+            console.Line($"The table of {(shown.Count == 0 ? "all" : "the others, too")}: --all");
+        }
+
+        if (report.Prints.Any(p => !p.IsUnchanged))
+        {
+            console.Line(Screen.HearingNote);
+        }
+    }
+
+    private static ScreenTable Table(IReadOnlyList<PrintedFile> prints)
+    {
+        var table = new ScreenTable()
+            .Text("Print", isWhole: true).Text("Fed by (dB)", 6).Figures("Peak\ndBFS").Figures("True\npeak\ndBTP", 1).Figures("Loudness\nLUFS", 2).Figures("Crest\ndB", 3)
+            .Text("Turned down\nmedian/most, dB", 5).Figures("Tail\ns", 4);
+        foreach (var print in prints)
+        {
+            table.Row(
+                Visible.Line(string.Create(CultureInfo.InvariantCulture, $"{print.Number:00}_{print.Name}{(print.Kind == PrintKind.Optional ? " (extra)" : "")}")),
+                Visible.Line(Feeds(print)),
+                Level(print.PeakDbfs),
+                Level(print.TruePeakDbtp),
+                Level(print.IntegratedLufs),
+                double.IsFinite(print.PeakDbfs) ? Level(print.CrestDb) : "–",
+                ScreenTable.Lines(Reductions(print)),
+                print.TailS.ToString("0.00", CultureInfo.InvariantCulture));
+        }
+
+        return table;
     }
 
     private static IEnumerable<string> Summary(PrintReport report)
@@ -64,11 +79,6 @@ internal static class ReportScreen
         {
             yield return note;
         }
-
-        if (report.Prints.Any(p => !p.IsUnchanged))
-        {
-            yield return Screen.HearingNote;
-        }
     }
 
     private static string Feeds(PrintedFile print) => print.Kind switch
@@ -87,7 +97,7 @@ internal static class ReportScreen
 
     // A line for each bus, the print's own first and without its name.
     private static IEnumerable<string> Reductions(PrintedFile print) => print.GainReductions.GroupBy(r => r.Bus).Select(b =>
-        $"{(b.Key is null ? "" : $"{b.Key}: ")}{string.Join(", ", b.Select(r => string.Create(CultureInfo.InvariantCulture, $"{r.Processor} {r.MedianDb:0.0} / {r.LargestDb:0.0}")))}");
+        $"{(b.Key is null ? "" : $"{b.Key}: ")}{string.Join(", ", b.Select(r => string.Create(CultureInfo.InvariantCulture, $"{r.Processor} {r.MedianDb:0.0}/{r.LargestDb:0.0}")))}");
 
     private static string Level(double db) => double.IsFinite(db) ? Minus(db.ToString("0.0", CultureInfo.InvariantCulture)) : "silent";
 

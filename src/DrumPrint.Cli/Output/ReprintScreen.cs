@@ -1,6 +1,5 @@
 using System.Globalization;
 using DrumPrint.Reprinting;
-using Spectre.Console;
 
 namespace DrumPrint.Cli.Output;
 
@@ -12,15 +11,13 @@ internal static class ReprintScreen
     public static void Write(ReprintReport report, string? folder)
     {
         var console = Terminal.Screen();
-        var table = new Table().Border(TableBorder.SimpleHeavy);
-        table.AddColumn("Print");
-        table.AddColumn("Made again");
+        var table = new ScreenTable().Text("Print").Text("Made again");
         foreach (var print in report.Prints)
         {
-            table.AddRow(Screen.Cell(print.FileName), Screen.Cell(Outcome(print).ReplaceLineEndings("\n").Split('\n')));
+            table.Row(Visible.Line(print.FileName), ScreenTable.Lines(Outcome(print).ReplaceLineEndings("\n").Split('\n')));
         }
 
-        console.Draw(table);
+        table.Draw(console);
         foreach (var note in report.Notes)
         {
             console.Line($"{note}");

@@ -1,7 +1,6 @@
 using System.Globalization;
 using DrumPrint.Language;
 using DrumPrint.Store;
-using Spectre.Console;
 
 namespace DrumPrint.Cli.Output;
 
@@ -24,30 +23,24 @@ internal static class StoreScreen
         }
 
         Left(console, leftovers);
-        var table = new Table().Border(TableBorder.SimpleHeavy);
-        table.AddColumn("Kept");
-        table.AddColumn("For");
-        table.AddColumn(new TableColumn("Channels").RightAligned());
-        table.AddColumn(new TableColumn("Frames").RightAligned());
-        table.AddColumn(new TableColumn("Size").RightAligned());
-        table.AddColumn("Key");
+        var table = new ScreenTable().Text("Kept").Text("For").Figures("Channels", 2).Figures("Frames", 1).Figures("Size").Text("Key", 3);
         foreach (var entry in entries)
         {
-            table.AddRow(
+            table.Row(
                 entry.Kind switch
                 {
                     StoreEntryKind.Signal => "signal",
                     StoreEntryKind.Print => "figures",
                     _ => "damaged",
                 },
-                Screen.Cell(entry.Name),
+                Visible.Line(entry.Name),
                 entry.Channels == 0 ? "" : entry.Channels.ToString(CultureInfo.InvariantCulture),
                 entry.Frames == 0 ? "" : entry.Frames.ToString(CultureInfo.InvariantCulture),
                 Size(entry.Bytes),
                 entry.Key[..Math.Min(8, entry.Key.Length)]);
         }
 
-        console.Draw(table);
+        table.Draw(console);
     }
 
     // With what belongs to no entry, five lines at most.

@@ -1,4 +1,5 @@
 #pragma warning disable RS0030 // The one place that knows the console.
+using System.Globalization;
 using System.Text;
 using Spectre.Console;
 
@@ -8,7 +9,10 @@ namespace DrumPrint.Cli.Output;
 /// of their characters reaches a terminal unless it can be seen.</summary>
 internal static class Terminal
 {
-    private const int LogWidth = 132;
+    // Where nobody says how wide it is. Own bar: what most pagers and mails show without wrapping again.
+    private const int PipedWidth = 100;
+    private const int LeastWidth = 40;
+    private const int MostWidth = 1000;
 
     /// <summary>Whether results go to a file or another program.</summary>
     public static bool IsOutputRedirected => Console.IsOutputRedirected;
@@ -49,17 +53,12 @@ internal static class Terminal
     /// <summary>Standard output for JSON, which has its own way of making characters visible.</summary>
     public static Stream Json() => new TextStream(Console.Out);
 
-    /// <summary>Standard output for tables and lines that wrap; wide enough when it goes to a file.</summary>
-    public static Screen Screen()
-    {
-        var console = Create(Console.Out);
-        if (Console.IsOutputRedirected)
-        {
-            console.Profile.Width = LogWidth;
-        }
+    /// <summary>Standard output for tables and lines that wrap: as wide as the window, or where it goes to a file or another program, as
+    /// COLUMNS says.</summary>
+    public static Screen Screen() => new(Console.Out, Console.IsOutputRedirected ? Columns ?? PipedWidth : Math.Max(LeastWidth, Create(Console.Out).Profile.Width));
 
-        return new Screen(console);
-    }
+    private static int? Columns =>
+        int.TryParse(Environment.GetEnvironmentVariable("COLUMNS"), NumberStyles.None, CultureInfo.InvariantCulture, out var columns) && columns is >= LeastWidth and <= MostWidth ? columns : null;
 
     /// <summary>Standard error for a progress bar.</summary>
     public static IAnsiConsole Progress() => Create(Console.Error);
