@@ -28,6 +28,7 @@ internal static class AlignCommand
         };
         var reading = new ReadingOption();
         reading.AddTo(command);
+        ChainSuggestions.Offer(parsed => parsed.GetValue(chain), ChainSuggestions.Tracks, with, apply, to);
         Guard.Run(
             command,
             (parsed, cancel) =>

@@ -36,6 +36,8 @@ internal static class CompareCommand
         };
         var reading = new ReadingOption();
         reading.AddTo(command);
+        ChainSuggestions.Offer(parsed => parsed.GetValue(targets)?.FirstOrDefault(), ChainSuggestions.Prints, print);
+        ChainSuggestions.Offer(parsed => parsed.GetValue(targets)?.FirstOrDefault(), ChainSuggestions.Parts, without);
         Guard.Run(command, (parsed, cancel) => UnfinishedSets.Tell(parsed.GetRequiredValue(targets), () =>
         {
             var paths = parsed.GetRequiredValue(targets);

@@ -9,9 +9,11 @@ internal static class CompletionsCommand
     private const string Bash = """
         # drumprint completion for bash: source this from your .bashrc
         _drumprint() {
-          local IFS=$'\n'
-          COMPREPLY=($(drumprint "[suggest:$COMP_POINT]" "$COMP_LINE" 2>/dev/null))
-          COMPREPLY=($(compgen -W "${COMPREPLY[*]}" -- "${COMP_WORDS[COMP_CWORD]}"))
+          local word="${COMP_WORDS[COMP_CWORD]}" found
+          COMPREPLY=()
+          while IFS= read -r found; do
+            [[ "$found" == "$word"* ]] && COMPREPLY+=("$(printf '%q' "$found")")
+          done < <(drumprint "[suggest:$COMP_POINT]" "$COMP_LINE" 2>/dev/null)
         }
         complete -o default -F _drumprint drumprint
         """;
@@ -36,7 +38,10 @@ internal static class CompletionsCommand
         # drumprint completion for PowerShell: add this to your $PROFILE
         Register-ArgumentCompleter -Native -CommandName drumprint -ScriptBlock {
           param($word, $line, $cursor)
-          drumprint "[suggest:$cursor]" "$line" 2>$null | Where-Object { $_ -like "$word*" } | ForEach-Object { [System.Management.Automation.CompletionResult]::new($_) }
+          drumprint "[suggest:$cursor]" "$line" 2>$null | Where-Object { $_ -like "$word*" } | ForEach-Object {
+            $text = if ($_ -match '^[\w./-]+$') { $_ } else { "'" + $_.Replace("'", "''") + "'" }
+            [System.Management.Automation.CompletionResult]::new($text, $_, 'ParameterValue', $_)
+          }
         }
         """;
 

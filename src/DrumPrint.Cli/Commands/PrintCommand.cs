@@ -25,6 +25,7 @@ internal static class PrintCommand
         output.AddTo(command);
         var reading = new ReadingOption();
         reading.AddTo(command);
+        ChainSuggestions.Offer(parsed => parsed.GetValue(chain), ChainSuggestions.Prints, only);
         Guard.Run(command, (parsed, cancel) =>
         {
             var path = SessionFolder.Chain(parsed.GetRequiredValue(chain));
