@@ -22,6 +22,9 @@ public sealed record Chain(
     /// <summary>What the mixer should know of the drum bus; null when the chain says nothing.</summary>
     public string? DrumBusNotes { get; init; }
 
+    /// <summary>Processors of the drum bus that are off.</summary>
+    public IReadOnlyList<TurnedOff<Stage>> OffDrumBus { get; init; } = [];
+
     /// <summary>Findings of a check that are meant, in file order; nothing of the sound depends on them.</summary>
     public IReadOnlyList<Acceptance> Accepted { get; init; } = [];
 

@@ -49,9 +49,12 @@ internal static class Renames
                 Name = Now(sources, b.Name),
                 Feeds = [.. b.Feeds.Select(f => f with { Source = Now(sources, f.Source) })],
                 Stages = [.. b.Stages.Select(s => In(s, sources, impulses))],
+                OffFeeds = [.. b.OffFeeds.Select(f => f with { What = f.What with { Source = Now(sources, f.What.Source) } })],
+                OffStages = [.. b.OffStages.Select(s => s with { What = In(s.What, sources, impulses) })],
             })],
             Prints = [.. chain.Prints.Select(p => p with { Bus = Now(sources, p.Bus) })],
             DrumBus = [.. chain.DrumBus.Select(s => In(s, sources, impulses))],
+            OffDrumBus = [.. chain.OffDrumBus.Select(s => s with { What = In(s.What, sources, impulses) })],
         };
     }
 
@@ -92,7 +95,7 @@ internal static class Renames
         things.GroupBy(likeness).Where(g => g.Count() == 1).ToDictionary(g => g.Key, g => g.Single());
 
     private static string Text(Bus bus, Chain shell) =>
-        ChainWriter.Canonical(shell with { Tracks = [], Impulses = [], Buses = [bus with { Name = "" }], Prints = [], DrumBus = [] });
+        ChainWriter.Canonical(shell with { Tracks = [], Impulses = [], Buses = [bus with { Name = "" }], Prints = [], DrumBus = [], OffDrumBus = [] });
 
     private static string Build(Bus bus) =>
         string.Join('\n', bus.Feeds.Select(f => f.Source).Order(StringComparer.Ordinal).Append("").Concat(bus.Stages.Select(s => s.Definition.Key)));

@@ -1,4 +1,5 @@
 using DrumPrint.Audio;
+using DrumPrint.Chains;
 using DrumPrint.Printing;
 using DrumPrint.Printing.Reports;
 using DrumPrint.Session;
@@ -71,7 +72,7 @@ public sealed class Reprinter
             var places = job.Tracks.Concat(job.Impulses).DistinctBy(i => i.File).ToDictionary(i => i.File, i => found[(i.File, i.AudioSha256)].Path, StringComparer.Ordinal);
             var before = job.Prints.ToDictionary(p => p.Number, Fingerprint);
             var report = SessionPrinter.Print(
-                job.Chain,
+                Printed(job),
                 new PrintOptions
                 {
                     OutFolder = temporary ?? _options.OutFolder,
@@ -96,6 +97,15 @@ public sealed class Reprinter
                 Directory.Delete(temporary, recursive: true);
             }
         }
+    }
+
+    // A raw track that no print holds, because what it feeds is off or it feeds nothing, was not taken down: its file need not be there.
+    private static Chain Printed(ReprintJob job)
+    {
+        var heard = PrintSelection.Of(job.Chain, []).All.SelectMany(t => ChainPart.Of(job.Chain, t).Tracks).Concat(job.Chain.Tracks.Where(t => job.Tracks.Any(r => r.Name == t.Name)))
+            .Select(t => t.Name)
+            .ToHashSet(StringComparer.Ordinal);
+        return job.Chain with { Tracks = [.. job.Chain.Tracks.Where(t => heard.Contains(t.Name))] };
     }
 
     private static FileFingerprint Fingerprint(OldPrint old) => old.Path is { } path

@@ -4,7 +4,7 @@ using DrumPrint.Dsp.Parameters;
 namespace DrumPrint.Session;
 
 /// <summary>Cuts a chain down to what one print depends on.</summary>
-/// <remarks>Order is kept, and cutting again changes nothing. Notes for the mixer stay behind: no print depends on them.</remarks>
+/// <remarks>Order is kept, and cutting again changes nothing. What is off and notes for the mixer stay behind: no print depends on them.</remarks>
 internal static class ChainPart
 {
     public static Chain Of(Chain chain, PrintTarget target)
@@ -17,7 +17,7 @@ internal static class ChainPart
         };
         var drumBus = target.Kind == PrintKind.RoughWithBus ? chain.DrumBus : [];
         var needed = Needed(chain, [.. prints.Select(p => p.Bus), .. Keys(drumBus)]);
-        IReadOnlyList<Bus> buses = [.. chain.Buses.Where(b => needed.Contains(b.Name))];
+        IReadOnlyList<Bus> buses = [.. chain.Buses.Where(b => needed.Contains(b.Name)).Select(b => b.Heard())];
         var impulses = buses.SelectMany(b => b.Stages).Concat(drumBus).SelectMany(Impulses).ToHashSet(StringComparer.Ordinal);
         var needsTempo = target.Kind == PrintKind.Click || buses.SelectMany(b => b.Feeds).SelectMany(f => f.Rides).Any(r => r.InBars);
         return chain with
@@ -28,6 +28,7 @@ internal static class ChainPart
             Buses = buses,
             Prints = [.. prints.Select(p => p with { Notes = null, Keep = PrintKeep.Unsaid })],
             DrumBus = drumBus,
+            OffDrumBus = [],
             DrumBusNotes = null,
             Accepted = [],
             Output = chain.Output with

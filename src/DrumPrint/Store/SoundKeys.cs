@@ -51,7 +51,7 @@ internal sealed class SoundKeys(Chain chain, SessionInputs inputs, IReadOnlyDict
 
     private string Of(Bus bus)
     {
-        var bare = bus with
+        var bare = bus.Heard() with
         {
             Name = "",
             Feeds = [.. bus.Feeds.Select(f => f with { Source = Of(f.Source), Delay = Frames(f.Delay), Rides = [.. f.Rides.Select(Frames)] })],

@@ -66,6 +66,8 @@ public sealed class ChainMistakeTests
     [Theory]
     [InlineData("""{ }""", "buses.kick.from: 'from' is missing: nothing comes into this bus. Name at least one track or bus, such as \"kick in\": 0.")]
     [InlineData("""{ "from": { } }""", "buses.kick.from: nothing comes into this bus. Name at least one track or bus, such as \"kick in\": 0.")]
+    [InlineData("""{ "from": { "in": { "off": true }, "out": { "off": true } } }""", "buses.kick.from: every feed of this bus is off, so nothing comes into it. Leave one of them on.")]
+    [InlineData("""{ "from": { "in": { "mute": true } } }""", "buses.kick.from.in.mute: 'mute' is not a key of a feed. Did you mean 'off'?")]
     [InlineData("""{ "from": { "inn": 0 } }""", "buses.kick.from.inn: there is no track or bus called 'inn'. Did you mean 'in'?")]
     [InlineData("""{ "from": { "triangle": 0 } }""", "buses.kick.from.triangle: there is no track or bus called 'triangle'. The chain has 'in', 'out' and 'kick'.")]
     [InlineData("""{ "from": { "in": "-3 dB" } }""", "buses.kick.from.in: 'in' is the text \"-3 dB\"; it takes a number from -120 to 60 dB, or a group in { }. Write the bare number: -3.")]

@@ -23,7 +23,11 @@ internal sealed class RandomChain(int seed)
         {
             // A bus takes in and listens to what stands before it, so no circle can come about.
             var feeds = sources.Where((_, s) => s == 0 || Chance()).OrderBy(_ => _random.Next()).Select(s => Feed(s, tempo)).ToList();
-            buses.Add(new Bus(Name("bus", i), feeds, Stages(sources, impulses), Pick<int?>(null, 1, 2), 0));
+            buses.Add(new Bus(Name("bus", i), feeds, Stages(sources, impulses), Pick<int?>(null, 1, 2), 0)
+            {
+                OffFeeds = Times(0, 1, _ => new TurnedOff<Feed>(Feed(sources.FirstOrDefault(s => feeds.All(f => f.Source != s)) ?? "", tempo), _random.Next(feeds.Count + 1))).FindAll(f => f.What.Source.Length > 0),
+                OffStages = [.. Stages(sources, impulses).Take(1).Select(s => new TurnedOff<Stage>(s, 0))],
+            });
             sources.Add(buses[^1].Name);
         }
 

@@ -43,6 +43,7 @@ public sealed class EveryChangeTests : IDisposable
         ["over"] = "prints over 0 dBFS",
         ["tempo"] = "file",
         ["delay_frames"] = "delay",
+        ["off"] = "left out",
     };
 
     private readonly DirectoryInfo _folder = Directory.CreateTempSubdirectory("drumprint-changes-");
@@ -331,7 +332,7 @@ public sealed class EveryChangeTests : IDisposable
         {
             yield return ([.. place, parameter.Key], parameter is NumberParameter number
                 ? [JsonValue.Create(number.Minimum + ((number.Maximum - number.Minimum) / 3)), JsonValue.Create(Math.Floor((number.Minimum + number.Maximum) / 2))]
-                : [JsonValue.Create("kick in"), JsonValue.Create("in")]);
+                : parameter is ToggleParameter ? [JsonValue.Create(true)] : [JsonValue.Create("kick in"), JsonValue.Create("in")]);
         }
     }
 

@@ -69,9 +69,9 @@ public static class ProcessorReference
             newest.Key, newest.Revision, [.. sorted.Select(d => d.Revision)], newest.Summary, newest.IsNonLinear, newest.TakesKey, ParameterForms.Example(newest.Key, newest.Parameters), [Table(shape), .. kinds]);
     }
 
-    // Revision is the same everywhere and stands on the page itself.
+    // Revision and off are the same everywhere; the page and the guide have them.
     private static SettingsTable Table(Shape shape) =>
-        new(shape.Name, shape.Summary, [.. shape.Keys.Where(k => k != StageKeys.Revision).Select(Row)]);
+        new(shape.Name, shape.Summary, [.. shape.Keys.Where(k => k != StageKeys.Revision && k != StageKeys.Off).Select(Row)]);
 
     private static SettingRow Row(Parameter parameter)
     {

@@ -11,10 +11,12 @@ internal static class FeedKeys
 
     public static readonly ShapesParameter Ride = new("ride", RideKeys.Shape, "Level changes over time.");
 
+    public static readonly ToggleParameter Off = new("off", false, "true leaves it out of the sound and keeps it in the chain.") { AlsoCalled = ["bypass", "mute", "muted", "disabled"] };
+
     public static readonly Shape Shape = new(
         "a feed",
         "One input of a bus; a number alone is short for its level.",
-        [Level, Pan, PolarityKeys.Polarity, .. DelayKeys.All, DelayKeys.Exact, Ride])
+        [Level, Pan, PolarityKeys.Polarity, .. DelayKeys.All, DelayKeys.Exact, Ride, Off])
     {
         Shorthand = Level,
     };

@@ -3,17 +3,19 @@ using DrumPrint.Dsp.Parameters;
 
 namespace DrumPrint.Chains.Format;
 
-/// <summary>The keys of a processor in a chain: its own parameters and the two that every chain adds.</summary>
+/// <summary>The keys of a processor in a chain: its own parameters and those that every chain adds.</summary>
 internal static class StageKeys
 {
     public static readonly NumberParameter Revision = new("revision", Unit.None, 1, 999, null, "Number of the sound; the newest when left out.") { IsWhole = true };
 
     public static readonly TextParameter Key = new("key", TextKind.Source, "Track or bus the detector listens to; its own input when left out.");
 
+    public static readonly ToggleParameter Off = new("off", false, "true leaves it out of the sound and keeps it in the chain.") { AlsoCalled = ["bypass", "bypassed", "mute", "muted", "disabled"] };
+
     public static Shape Shape(ProcessorDefinition definition) => new(
         definition.Key,
         definition.Summary,
-        definition.TakesKey ? [Revision, Key, .. definition.Parameters] : [Revision, .. definition.Parameters])
+        definition.TakesKey ? [Revision, Key, Off, .. definition.Parameters] : [Revision, Off, .. definition.Parameters])
     {
         KeyNoun = "setting",
         Refusals = definition.TakesKey

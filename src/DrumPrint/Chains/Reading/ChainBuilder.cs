@@ -14,10 +14,11 @@ internal static class ChainBuilder
         [.. chain.Entries(ChainKeys.Impulses).Select(Impulse)],
         [.. chain.Entries(ChainKeys.Buses).Select(Bus)],
         [.. chain.Entries(ChainKeys.Prints).Select(Print).OrderBy(p => p.Number)],
-        Stages(chain.Group(ChainKeys.DrumBus)?.Stages(DrumBusKeys.Through) ?? []),
+        DrumBus(chain).Heard,
         chain.Group(ChainKeys.Output) is { } output ? Output(output) : new OutputSettings())
     {
         DrumBusNotes = chain.Group(ChainKeys.DrumBus)?.Text(DrumBusKeys.Notes),
+        OffDrumBus = DrumBus(chain).Off,
         Accepted = [.. chain.Entries(ChainKeys.Accepted).Select(Accepted)],
     };
 
@@ -63,17 +64,26 @@ internal static class ChainBuilder
         },
         impulse.Position.Line);
 
-    private static Bus Bus(Values bus) => new(
-        bus.Name,
-        [.. bus.Entries(BusKeys.From).Select(Feed)],
-        Stages(bus.Stages(BusKeys.Through)),
-        bus.Word(BusKeys.Channels) switch
+    private static Bus Bus(Values bus)
+    {
+        var feeds = Split(bus.Entries(BusKeys.From), f => f.IsOn(FeedKeys.Off), Feed);
+        var stages = Stages(bus.Stages(BusKeys.Through));
+        return new Bus(
+            bus.Name,
+            feeds.Heard,
+            stages.Heard,
+            bus.Word(BusKeys.Channels) switch
+            {
+                BusKeys.Mono => 1,
+                BusKeys.Stereo => 2,
+                _ => null,
+            },
+            bus.Position.Line)
         {
-            BusKeys.Mono => 1,
-            BusKeys.Stereo => 2,
-            _ => null,
-        },
-        bus.Position.Line);
+            OffFeeds = feeds.Off,
+            OffStages = stages.Off,
+        };
+    }
 
     private static Feed Feed(Values feed) => new(
         feed.Name,
@@ -154,5 +164,25 @@ internal static class ChainBuilder
         return given is not null && values.Number(given) is { } amount and > 0 ? new PathDelay(amount, given.Unit, values.IsOn(DelayKeys.Exact)) : Chains.PathDelay.None;
     }
 
-    private static List<Stage> Stages(IReadOnlyList<StageValues> stages) => [.. stages.Select(s => s.ToStage())];
+    private static (List<Stage> Heard, List<TurnedOff<Stage>> Off) DrumBus(Values chain) => Stages(chain.Group(ChainKeys.DrumBus)?.Stages(DrumBusKeys.Through) ?? []);
+
+    private static (List<Stage> Heard, List<TurnedOff<Stage>> Off) Stages(IReadOnlyList<StageValues> stages) => Split(stages, s => s.IsOff, s => s.ToStage());
+
+    private static (List<T> Heard, List<TurnedOff<T>> Off) Split<TValues, T>(IEnumerable<TValues> values, Func<TValues, bool> isOff, Func<TValues, T> make)
+    {
+        var (heard, off) = (new List<T>(), new List<TurnedOff<T>>());
+        foreach (var value in values)
+        {
+            if (isOff(value))
+            {
+                off.Add(new TurnedOff<T>(make(value), heard.Count));
+            }
+            else
+            {
+                heard.Add(make(value));
+            }
+        }
+
+        return (heard, off);
+    }
 }

@@ -36,6 +36,11 @@ internal sealed class ChainChecks(ProblemList problems, Values chain, TempoMap? 
             Ride(ride);
         }
 
+        foreach (var bus in _buses.Where(b => b.Entries(BusKeys.From) is { Count: > 0 } feeds && feeds.All(f => f.IsOn(FeedKeys.Off))))
+        {
+            problems.Add(bus.At(BusKeys.From), bus.PlaceOf(BusKeys.From), "every feed of this bus is off, so nothing comes into it. Leave one of them on.");
+        }
+
         Click();
         new PrintChecks(problems, chain).Run();
         new BusCircles(problems, _buses, _tracks.Select(t => t.Name).ToHashSet()).Run();

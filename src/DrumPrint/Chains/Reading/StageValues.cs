@@ -12,5 +12,7 @@ internal sealed record StageValues(ProcessorDefinition Definition, Settings? Set
 {
     public string? Key => Definition.TakesKey ? Values.Text(StageKeys.Key) : null;
 
+    public bool IsOff => Values.IsOn(StageKeys.Off);
+
     public Stage ToStage() => new(Definition, Settings!, Key, Values.Position.Line);
 }

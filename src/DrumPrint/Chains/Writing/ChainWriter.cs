@@ -33,7 +33,7 @@ public static class ChainWriter
         Named(json, ChainKeys.Buses, chain.Buses, b => b.Name, Write);
         List(json, ChainKeys.Prints, chain.Prints, Write);
         json.WriteStartObject(ChainKeys.DrumBus.Key);
-        List(json, DrumBusKeys.Through, chain.DrumBus, Write);
+        List(json, DrumBusKeys.Through, InOrder(chain.DrumBus, chain.OffDrumBus), Write);
         Notes(json, DrumBusKeys.Notes, chain.DrumBusNotes);
         json.WriteEndObject();
         Write(json, chain.Output);
@@ -94,18 +94,19 @@ public static class ChainWriter
 
     private static void Write(Utf8JsonWriter json, Bus bus)
     {
-        Named(json, BusKeys.From, bus.Feeds, f => f.Source, Write);
+        Named(json, BusKeys.From, InOrder(bus.Feeds, bus.OffFeeds), f => f.Item.Source, Write);
         json.WriteString(BusKeys.Channels.Key, bus.Channels switch
         {
             1 => BusKeys.Mono,
             2 => BusKeys.Stereo,
             _ => BusKeys.Auto,
         });
-        List(json, BusKeys.Through, bus.Stages, Write);
+        List(json, BusKeys.Through, InOrder(bus.Stages, bus.OffStages), Write);
     }
 
-    private static void Write(Utf8JsonWriter json, Feed feed)
+    private static void Write(Utf8JsonWriter json, (Feed Item, bool IsOff) entry)
     {
+        var feed = entry.Item;
         json.WriteNumber(FeedKeys.Level.Key, feed.LevelDb);
         if (feed.PanPct is { } pan)
         {
@@ -115,6 +116,7 @@ public static class ChainWriter
         Write(json, feed.IsInverted);
         Write(json, feed.Delay);
         List(json, FeedKeys.Ride, feed.Rides, Write);
+        Off(json, FeedKeys.Off, entry.IsOff);
     }
 
     private static void Write(Utf8JsonWriter json, Ride ride)
@@ -191,8 +193,9 @@ public static class ChainWriter
         }
     }
 
-    private static void Write(Utf8JsonWriter json, Stage stage)
+    private static void Write(Utf8JsonWriter json, (Stage Item, bool IsOff) entry)
     {
+        var stage = entry.Item;
         json.WriteStartObject(stage.Definition.Key);
         json.WriteNumber(StageKeys.Revision.Key, stage.Definition.Revision);
         if (stage.Key is { } key)
@@ -200,8 +203,35 @@ public static class ChainWriter
             json.WriteString(StageKeys.Key.Key, key);
         }
 
+        Off(json, StageKeys.Off, entry.IsOff);
         ParameterForms.Write(json, stage.Definition.Parameters, stage.Settings);
         json.WriteEndObject();
+    }
+
+    // Left out where it is as it always was: the hashes of older tickets stay right.
+    private static void Off(Utf8JsonWriter json, Parameter parameter, bool isOff)
+    {
+        if (isOff)
+        {
+            json.WriteBoolean(parameter.Key, true);
+        }
+    }
+
+    // What is off stands where the file has it.
+    private static IEnumerable<(T Item, bool IsOff)> InOrder<T>(IReadOnlyList<T> heard, IReadOnlyList<TurnedOff<T>> off)
+    {
+        for (var n = 0; n <= heard.Count; n++)
+        {
+            foreach (var here in off.Where(o => Math.Min(o.After, heard.Count) == n))
+            {
+                yield return (here.What, true);
+            }
+
+            if (n < heard.Count)
+            {
+                yield return (heard[n], false);
+            }
+        }
     }
 
     private static void Write(Utf8JsonWriter json, OutputSettings output)

@@ -1,5 +1,6 @@
 using System.Globalization;
 using DrumPrint.Audio;
+using DrumPrint.Chains;
 using DrumPrint.Dsp.Numerics;
 using DrumPrint.Language;
 using DrumPrint.Printing.Reports;
@@ -26,6 +27,11 @@ internal static class RunFindings
         if (setup.Run.EndsTicket)
         {
             notes.Add(Length(setup, attempt, frames));
+        }
+
+        if (OffWords.Of(setup.Chain) is { Count: > 0 } off)
+        {
+            notes.Add($"Off, and not heard: {Show.Some([.. off.Select(Show.Name)])}.");
         }
 
         foreach (var input in setup.Inputs.Tracks.Values.Where(t => t.IsConverted))

@@ -26,6 +26,7 @@ internal static class ChainFindings
     {
         var used = chain.Buses.SelectMany(b => b.Feeds.Select(f => f.Source))
             .Concat(chain.Buses.SelectMany(b => b.Stages).Concat(chain.DrumBus).Select(s => s.Key))
+            .Concat(chain.Buses.SelectMany(b => b.OffFeeds.Select(f => f.What.Source).Concat(b.OffStages.Select(s => s.What.Key))))
             .ToHashSet(StringComparer.Ordinal);
         return chain.Tracks
             .Where(t => !used.Contains(t.Name))
