@@ -16,6 +16,10 @@ namespace DrumPrint.Planning;
 /// <param name="encoding">Word length.</param>
 internal sealed class PlanBuilder(Chain chain, SessionInputs inputs, PrintRun run, SampleEncoding encoding)
 {
+    // What lies so little past a whole second begins no other. Own bar: farther than any microphone of a kit is moved to meet another
+    // (17 m of air), and shorter than anything rings on.
+    private const double SpareS = 0.05;
+
     private readonly int _rate = chain.Song.RateHz;
 
     /// <summary>Makes a fresh graph.</summary>
@@ -52,9 +56,10 @@ internal sealed class PlanBuilder(Chain chain, SessionInputs inputs, PrintRun ru
     public long Cap => WholeSeconds.Up(RawEnd + Seconds(chain.Output.TailS ?? chain.Output.TailCapS), _rate);
 
     /// <summary>Song frame at which every file ends. A whole song ends at a whole second. So a few frames more of one track leave
-    /// the files of all others as they are. An excerpt ends where it was told to.</summary>
+    /// the files of all others as they are. Every raw file is in it from end to end. What a delay or a tail puts past it by less
+    /// than 50 ms is left off. An excerpt ends where it was told to.</summary>
     /// <param name="quietFrom">Song frame from which the longest tail is over; not used where tails are not measured.</param>
-    public long End(long quietFrom) => run.To ?? (MeasuresTails ? WholeSeconds.Up(Math.Max(RawEnd, quietFrom), _rate) : Cap);
+    public long End(long quietFrom) => run.To ?? (MeasuresTails ? Whole(LongestRaw, Math.Max(RawEnd, quietFrom)) : Whole(LongestRaw + FixedTail, RawEnd + FixedTail));
 
     /// <summary>Frames by which a tail outlasts the raw tracks; 0 for one that ends within the same 10 ms.</summary>
     /// <param name="quietFrom">Song frame from which it is over.</param>
@@ -237,6 +242,12 @@ internal sealed class PlanBuilder(Chain chain, SessionInputs inputs, PrintRun ru
             ? new Quantizer(n, dither ? Dither.Tpdf : Dither.None, CounterNoise.FromName(target.Name), channels).Process
             : SingleRounding.Process;
     }
+
+    private long LongestRaw => chain.Tracks.Select(t => inputs.Tracks[t.Name].Frames).DefaultIfEmpty().Max();
+
+    private long FixedTail => Seconds(chain.Output.TailS ?? 0);
+
+    private long Whole(long kept, long end) => Math.Max(WholeSeconds.Up(kept, _rate), WholeSeconds.Up(Math.Max(0, end - Seconds(SpareS)), _rate));
 
     private long Seconds(double seconds) => (long)Math.Round(seconds * _rate);
 

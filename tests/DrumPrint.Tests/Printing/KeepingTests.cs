@@ -276,16 +276,16 @@ public sealed class KeepingTests : IDisposable
     [Fact]
     public void A_nudge_past_a_second_is_told_as_longer_where_the_sound_is_the_same()
     {
-        var body = BusySession.Body.Replace("\"b\": \"raw/b.wav\"", "\"b\": { \"file\": \"raw/b.wav\", \"delay_frames\": 34000 }", StringComparison.Ordinal);
+        var body = BusySession.Body.Replace("\"b\": \"raw/b.wav\"", "\"b\": { \"file\": \"raw/b.wav\", \"delay_frames\": 36400 }", StringComparison.Ordinal);
         _kept.PrintAsCold(_session.Chain(body, BusySession.Song));
 
-        var report = _kept.PrintAsCold(_session.Chain(body.Replace("34000", "34001", StringComparison.Ordinal), BusySession.Song));
+        var report = _kept.PrintAsCold(_session.Chain(body.Replace("36400", "36401", StringComparison.Ordinal), BusySession.Song));
 
         Assert.Equal(2 * TestSession.Rate, report.Frames);
         Assert.Equal(All, Kept.Rendered(report));
         Assert.Equal(["session: length 1 → 2 s, one second longer; the sound is the same up to there"], report.Prints.Single(p => p.Name == "Wet").Because);
-        Assert.Equal(["b: delay 34000 frames → 34001 frames", "session: length 1 → 2 s, one second longer"], report.Prints.Single(p => p.Name == "B").Because);
-        Assert.Contains("All files 2 s: the raw tracks end at 1.001 s, and no tail rings longer; rounded up to a whole second.", report.Notes);
+        Assert.Equal(["b: delay 36400 frames → 36401 frames", "session: length 1 → 2 s, one second longer"], report.Prints.Single(p => p.Name == "B").Because);
+        Assert.Contains("All files 2 s: the raw tracks end at 1.051 s, and no tail rings longer; rounded up to a whole second.", report.Notes);
     }
 
     [Fact]
@@ -317,10 +317,10 @@ public sealed class KeepingTests : IDisposable
     [Fact]
     public void A_print_that_got_shorter_is_told_as_the_same_up_to_its_end()
     {
-        var body = BusySession.Body.Replace("\"b\": \"raw/b.wav\"", "\"b\": { \"file\": \"raw/b.wav\", \"delay_frames\": 34001 }", StringComparison.Ordinal);
+        var body = BusySession.Body.Replace("\"b\": \"raw/b.wav\"", "\"b\": { \"file\": \"raw/b.wav\", \"delay_frames\": 36401 }", StringComparison.Ordinal);
         _kept.PrintAsCold(_session.Chain(body, BusySession.Song));
 
-        var report = _kept.PrintAsCold(_session.Chain(body.Replace("34001", "34000", StringComparison.Ordinal), BusySession.Song));
+        var report = _kept.PrintAsCold(_session.Chain(body.Replace("36401", "36400", StringComparison.Ordinal), BusySession.Song));
 
         Assert.Equal(["session: length 2 → 1 s, one second shorter; the sound is the same up to the new end"], report.Prints.Single(p => p.Name == "Wet").Because);
     }

@@ -58,7 +58,7 @@ public sealed class SessionPrinterTests : IDisposable
     {
         _session.Track("a.wav", Signals.Hits(24000, 1));
         _session.Track("b.wav", Signals.Hits(30000, 2));
-        _session.Track("ir.wav", Signals.Hits(20000, 3, 0.9));
+        _session.Track("ir.wav", Signals.Hits(25000, 3, 0.9));
         var chain = _session.Chain("""
             "tracks": { "a": "a.wav", "b": "b.wav" },
             "impulses": { "room": { "file": "ir.wav" } },

@@ -112,7 +112,12 @@ internal static class RunFindings
             ? fixedTail == 0 ? $"the raw tracks end at {Seconds(raw)}" : string.Create(CultureInfo.InvariantCulture, $"the raw tracks end at {Seconds(raw)}, tail_s adds {fixedTail:0.###} s")
             : longest is null || setup.Planner.Tail(longest.QuietFrom) == 0 ? $"the raw tracks end at {Seconds(raw)}, and no tail rings longer"
             : string.Create(CultureInfo.InvariantCulture, $"last sound at {Seconds(longest.QuietFrom)} ({longest.Target.Number:00} {Show.Name(longest.Target.Name)})");
-        return $"All files {Seconds(frames)}: {tail}; rounded up to a whole second.";
+
+        // Told by what was measured; with a tail in seconds the files end where the chain says.
+        var over = Math.Max(raw, setup.Planner.MeasuresTails && longest is not null ? longest.QuietFrom : 0) - frames;
+        return over > 0
+            ? string.Create(CultureInfo.InvariantCulture, $"All files {Seconds(frames)}: {tail}; the last {over * 1000.0 / setup.Chain.Song.RateHz:0.0#} ms are left off, for less than 50 ms begin no other second.")
+            : $"All files {Seconds(frames)}: {tail}; rounded up to a whole second.";
     }
 
     private static bool IsSilent(double peakDbfs) => peakDbfs < SilentDb;
