@@ -24,7 +24,20 @@ public sealed class ReadmeTests
 
         Assert.Equal([1, 2, 3, 4, 5, 6, 90, 91], report.Prints.Select(p => p.Number));
         Assert.Empty(report.Findings);
+        Assert.Equal(TestSession.Rate, report.Frames);
     }
+
+    [Fact]
+    public void The_chain_that_the_readme_shows_has_overheads_and_needs_no_impulse()
+    {
+        var chain = ChainReader.Parse(Example(), "my-song.chain.json");
+
+        Assert.Equal(["oh left", "oh right"], chain.Buses.First(b => b.Name == "overheads").Feeds.Select(f => f.Source));
+        Assert.Empty(chain.Impulses);
+    }
+
+    [Fact]
+    public void One_line_of_the_readme_says_how_to_leave_the_demo() => Assert.Single(Readme.Split('\n'), l => l.Contains("leave the demo", StringComparison.Ordinal));
 
     [Fact]
     public void The_readme_has_at_most_130_lines() => Assert.InRange(Readme.Split('\n').Length, 40, 130);
