@@ -8,6 +8,9 @@ namespace DrumPrint.Cli.Tests;
 /// <summary>The user's guide is run: every command, every quoted line, every chain and every example.</summary>
 public sealed class GuideTests(GuideFolder guide) : IClassFixture<GuideFolder>
 {
+    // Plain arithmetic, with nothing to draw.
+    private static readonly string[] WithoutPicture = ["delay", "gain", "polarity", "width"];
+
     private static readonly JsonDocumentOptions Loose = new() { CommentHandling = JsonCommentHandling.Skip, AllowTrailingCommas = true };
 
     public static TheoryData<string> PagesWithCommands => [.. GuidePage.All.Where(p => p.Commands.Any()).Select(p => p.Name)];
@@ -70,6 +73,7 @@ public sealed class GuideTests(GuideFolder guide) : IClassFixture<GuideFolder>
             Assert.Contains("**Formula**", part, StringComparison.Ordinal);
             Assert.Contains("**Source**", part, StringComparison.Ordinal);
         });
+        Assert.Equal(WithoutPicture, parts.Where(p => !p.Value.Contains("](../gallery/", StringComparison.Ordinal)).Select(p => p.Key));
         Assert.Equal(Catalogue.Newest.Select(d => d.Key), Examples().Select(NameIn));
     }
 
