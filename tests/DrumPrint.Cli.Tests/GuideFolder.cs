@@ -39,7 +39,7 @@ public sealed class GuideFolder : IDisposable
         // A picture that a command draws is the one the page shows.
         foreach (var picture in page.Links.Where(l => System.IO.File.Exists(folder.File(l))))
         {
-            Assert.Equal(System.IO.File.ReadAllText(Repository.File("docs", "guide", picture)), System.IO.File.ReadAllText(folder.File(picture)));
+            Assert.Equal(Lines(Repository.File("docs", "guide", picture)), Lines(folder.File(picture)));
         }
     }
 
@@ -80,6 +80,8 @@ public sealed class GuideFolder : IDisposable
         lines.InsertRange(at, edit.New);
         System.IO.File.WriteAllLines(folder.File(edit.File), lines);
     }
+
+    private static string Lines(string file) => System.IO.File.ReadAllText(file).ReplaceLineEndings("\n");
 
     private static void Copy(string from, string to)
     {
