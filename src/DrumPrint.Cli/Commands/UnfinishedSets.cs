@@ -12,7 +12,7 @@ internal static class UnfinishedSets
     /// <returns>That exit code, or that there is something to look at.</returns>
     public static int Tell(IEnumerable<string> targets, Func<int> rest)
     {
-        var notes = targets.Select(UnfinishedSet.Note).OfType<string>().Distinct(StringComparer.Ordinal).ToList();
+        var notes = targets.SelectMany(UnfinishedSet.Notes).Distinct(StringComparer.Ordinal).ToList();
         notes.ForEach(Terminal.Say);
         var code = rest();
         return code == ExitCode.Done && notes.Count > 0 ? ExitCode.Findings : code;

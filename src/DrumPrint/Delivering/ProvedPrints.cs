@@ -4,6 +4,7 @@ using DrumPrint.Chains.Writing;
 using DrumPrint.Diff;
 using DrumPrint.Files;
 using DrumPrint.Language;
+using DrumPrint.Printing;
 using DrumPrint.Session;
 using DrumPrint.Tickets;
 
@@ -37,6 +38,11 @@ internal sealed record ProvedPrints(string Folder, Ticket Ticket, byte[] TicketT
         }
 
         var ticket = Ticket.Read(path);
+        if (UnfinishedSet.Missing(folder, ticket) is { Count: > 0 } missing)
+        {
+            throw new UsageException($"{folder} holds no whole set: {Path.GetFileName(path)} names {Words.Count(missing.Count, "print")} that {(missing.Count == 1 ? "is" : "are")} not there, {Show.Some(missing)}. {again}");
+        }
+
         var changes = ticket.ChainSha256 == CanonicalHash.Of(chain) && ticket.TempoSha256 == CanonicalHash.Of(chain.Song.Tempo) ? null : Changes(chain, ticket);
         return changes is null
             ? new ProvedPrints(folder, ticket, RegularFile.ReadAll(path, MostTicketBytes))

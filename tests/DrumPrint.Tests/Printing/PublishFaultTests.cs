@@ -148,13 +148,13 @@ public sealed class PublishFaultTests : IDisposable
         Assert.True(watch.Trips(() => Print(-4, steps: watch.Before)));
 
         var note = $"{_session.Prints} holds no whole set: the last print to it was stopped while its files took their names, so they may be of two prints. Print again to finish it.";
-        Assert.Equal(note, UnfinishedSet.Note(_session.Prints));
-        Assert.Equal(note, UnfinishedSet.Note(_session.Folder));
-        Assert.Equal(note, UnfinishedSet.Note(Path.Combine(_session.Prints, "90_RoughPreBus_Test_v1.wav")));
+        Assert.Equal([note], UnfinishedSet.Notes(_session.Prints));
+        Assert.Equal([note], UnfinishedSet.Notes(_session.Folder));
+        Assert.Equal([note], UnfinishedSet.Notes(Path.Combine(_session.Prints, "90_RoughPreBus_Test_v1.wav")));
 
         var report = Print(-4);
         Assert.Equal($"The last print to {_session.Prints} was stopped while its files took their names. That was finished first.", report.FolderNotes[0]);
-        Assert.Null(UnfinishedSet.Note(_session.Prints));
+        Assert.Empty(UnfinishedSet.Notes(_session.Prints));
     }
 
     [Theory]
