@@ -11,6 +11,9 @@ internal sealed record ReprintJob
     /// <summary>The ticket or print it was read from.</summary>
     public required string Source { get; init; }
 
+    /// <summary>Whether that is a ticket, which holds the whole chain.</summary>
+    public required bool IsOfTicket { get; init; }
+
     public required string Engine { get; init; }
 
     public required Chain Chain { get; init; }
@@ -33,6 +36,7 @@ internal sealed record ReprintJob
     public static ReprintJob Of(string path, Ticket ticket, IReadOnlyList<OldPrint> prints) => new()
     {
         Source = path,
+        IsOfTicket = true,
         Engine = ticket.Engine,
         Chain = ticket.Chain,
         IsChainEdited = IsEdited(ticket.Chain, ticket.ChainSha256, ticket.TempoSha256),
@@ -47,6 +51,7 @@ internal sealed record ReprintJob
     public static ReprintJob Of(string path, PrintPart part, OldPrint print) => new()
     {
         Source = path,
+        IsOfTicket = false,
         Engine = part.Engine,
         Chain = part.Chain,
         IsChainEdited = IsEdited(part.Chain, part.ChainSha256, part.TempoSha256),

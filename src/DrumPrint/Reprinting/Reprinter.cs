@@ -70,6 +70,11 @@ public sealed class Reprinter
         try
         {
             var places = job.Tracks.Concat(job.Impulses).DistinctBy(i => i.File).ToDictionary(i => i.File, i => found[(i.File, i.AudioSha256)].Path, StringComparer.Ordinal);
+            if (LengthBound.Trouble(job, places, _options.Reading) is { } trouble)
+            {
+                return [.. job.Prints.Select(p => new Reprinted(p.FileName, ReprintOutcome.Differs) { Cause = trouble })];
+            }
+
             var before = job.Prints.ToDictionary(p => p.Number, Fingerprint);
             var report = SessionPrinter.Print(
                 Printed(job),

@@ -1,3 +1,4 @@
+using System.Text;
 using System.Text.RegularExpressions;
 using DrumPrint.Audio;
 using DrumPrint.Files;
@@ -15,7 +16,7 @@ public sealed class ForgedTicketTests : IDisposable
 {
     private const string Body = """
         "tracks": { "a": "a.wav" },
-        "buses": { "b": { "from": { "a": 0 } } },
+        "buses": { "b": { "from": { "a": { "level_db": 0, "ride": [ { "from_bar": 1, "to_bar": 2, "db": 1 } ] } } } },
         "prints": [ { "number": 1, "name": "A", "bus": "b" } ]
         """;
 
@@ -125,6 +126,73 @@ public sealed class ForgedTicketTests : IDisposable
         var report = Reprinter.Reprint(_ticket, new ReprintOptions());
 
         Assert.All(report.Prints, p => Assert.Equal(ReprintOutcome.Differs, p.Outcome));
+    }
+
+    [Theory]
+    [InlineData(13 * 48000 + 1, "13 s")]
+    [InlineData(900_000_000_000_000, "13 s")]
+    public void A_length_that_its_raw_tracks_cannot_give_is_refused_before_anything_is_rendered(long frames, string most)
+    {
+        var text = File.ReadAllText(_ticket);
+        File.WriteAllText(_ticket, Regex.Replace(text, @"(?m)^  ""frames"": \d+", FormattableString.Invariant($"  \"frames\": {frames}")));
+        var to = Path.Combine(_session.Folder, "again");
+
+        var report = Reprinter.Reprint(_ticket, new ReprintOptions { OutFolder = to });
+
+        Assert.All(report.Prints, p => Assert.Equal(ReprintOutcome.Differs, p.Outcome));
+        Assert.All(report.Prints, p => Assert.Contains($"with the longest tail that its chain allows nothing of it is longer than {most}. It was changed", p.Cause, StringComparison.Ordinal));
+        Assert.False(Directory.Exists(to));
+    }
+
+    [Fact]
+    public void The_longest_length_that_its_raw_tracks_can_give_is_made()
+    {
+        var text = File.ReadAllText(_ticket);
+        File.WriteAllText(_ticket, Regex.Replace(text, @"(?m)^  ""frames"": \d+", "  \"frames\": 624000"));
+
+        var report = Reprinter.Reprint(_ticket, new ReprintOptions());
+
+        Assert.All(report.Prints, p => Assert.DoesNotContain("longest tail", p.Cause, StringComparison.Ordinal));
+    }
+
+    [Fact]
+    public void A_print_that_says_it_is_longer_than_it_is_is_refused_before_anything_is_rendered()
+    {
+        var print = Path.Combine(_session.Prints, "01_A_Test_v1.wav");
+        _session.Print(_session.Chain(Body + ", \"output\": { \"tail_s\": 0 }", "\"tempo\": \"raw/t.json\""));
+        ForgePrint(print, "\"frames\":48000,", "\"frames\":99999,");
+
+        var report = Reprinter.Reprint(print, new ReprintOptions());
+
+        var one = Assert.Single(report.Prints);
+        Assert.Contains("says that it is 2.083 s long. Its raw tracks end at 0.1 s, and with the longest tail that its chain allows nothing of it is longer than 1 s, and the file itself holds 1 s. It was changed", one.Cause, StringComparison.Ordinal);
+    }
+
+    [Theory]
+    [InlineData("../../t.sh", "it leads out of that folder by ..")]
+    [InlineData("/tmp/dp.sh", "it is an absolute path")]
+    [InlineData("r/../../.t", "it leads out of that folder by ..")]
+    public void A_tempo_map_that_a_print_names_itself_is_written_nowhere_but_beside_the_chain(string name, string why)
+    {
+        var print = Path.Combine(_session.Prints, "01_A_Test_v1.wav");
+        ForgePrint(print, "raw/t.json", name);
+        var before = Everything();
+
+        var refused = Assert.Throws<UsageException>(() => ChainRecovery.Write(print, Path.Combine(_session.Folder, "deep", "down", "back.chain.json")));
+
+        Assert.Contains(why, refused.Message, StringComparison.Ordinal);
+        Assert.Contains("Nothing was written.", refused.Message, StringComparison.Ordinal);
+        Assert.Equal(before, Everything());
+        Assert.False(File.Exists("/tmp/dp.sh"));
+    }
+
+    private static string Latin(string path) => Encoding.Latin1.GetString(File.ReadAllBytes(path));
+
+    private static void ForgePrint(string path, string from, string to)
+    {
+        var text = Latin(path);
+        Assert.Contains(from, text, StringComparison.Ordinal);
+        File.WriteAllBytes(path, Encoding.Latin1.GetBytes(text.Replace(from, to, StringComparison.Ordinal)));
     }
 
     private void Forge(string from, string to)

@@ -1,0 +1,44 @@
+using DrumPrint.Audio;
+using DrumPrint.Files;
+using DrumPrint.Planning;
+using DrumPrint.Session;
+
+namespace DrumPrint.Reprinting;
+
+/// <summary>Refuses a length that no print of its raw files can have: a render of it would fill the disk.</summary>
+/// <remarks>The bound of a ticket is where its raw tracks end and the longest tail that its chain allows, up to a whole second. A print carries
+/// only its own part of the chain, and other tracks may have made its session longer, so it may also be as long as the file is.</remarks>
+internal static class LengthBound
+{
+    /// <summary>What is wrong, in sentences; null when the length is possible.</summary>
+    /// <param name="job">What is to be made again.</param>
+    /// <param name="places">Where its raw files are, by the path the chain gives.</param>
+    /// <param name="reading">Which files it may name.</param>
+    /// <exception cref="InputException">A raw file does not fit.</exception>
+    public static string? Trouble(ReprintJob job, IReadOnlyDictionary<string, string> places, ReadPolicy reading)
+    {
+        var planner = new PlanBuilder(job.Chain, SessionInputs.Open(job.Chain, reading, places), new PrintRun.WholeSong(PrintSelection.Of(job.Chain, [])), job.Encoding);
+        if (job.Frames <= planner.Cap || (!job.IsOfTicket && job.Frames <= Held(job)))
+        {
+            return null;
+        }
+
+        var (says, raw, most) = (Seconds(job.Frames), Seconds(planner.RawEnd), Seconds(planner.Cap));
+        var held = job.IsOfTicket ? "" : $", and the file itself holds {Seconds(Held(job))}";
+        var advice = job.IsOfTicket ? "" : " If the print was cut short, give the ticket.";
+        return $"{Path.GetFileName(job.Source)} says that it is {says} long. Its raw tracks end at {raw}, and with the longest tail that its chain allows nothing of it is longer than {most}{held}. It was changed, or the raw files were, so it was not made again.{advice}";
+
+        string Seconds(long frames) => FormattableString.Invariant($"{(double)frames / job.Chain.Song.RateHz:0.###} s");
+    }
+
+    private static long Held(ReprintJob job)
+    {
+        if (job.Prints is not [{ Path: { } path }])
+        {
+            return 0;
+        }
+
+        using var reader = AudioReader.Open(path, AudioHashes.None);
+        return reader.Info.Frames;
+    }
+}
