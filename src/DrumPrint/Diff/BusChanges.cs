@@ -12,28 +12,27 @@ internal static class BusChanges
     /// <param name="b">The bus now.</param>
     public static IEnumerable<string> Of(Bus a, Bus b)
     {
+        var (before, now) = (new ByName<Feed>(a.Feeds, f => f.Source), new ByName<Feed>(b.Feeds, f => f.Source));
         foreach (var feed in b.Feeds)
         {
-            var before = a.Feeds.FirstOrDefault(f => f.Source == feed.Source);
-            if (before is null)
+            if (before.Find(feed.Source) is not { } old)
             {
                 yield return $"{feed.Source} added at {ChangeWords.Number(feed.LevelDb)} dB";
                 continue;
             }
 
-            foreach (var change in Of(before, feed))
+            foreach (var change in Of(old, feed))
             {
                 yield return $"{feed.Source} {change}";
             }
         }
 
-        foreach (var feed in a.Feeds.Where(f => b.Feeds.All(o => o.Source != f.Source)))
+        foreach (var feed in a.Feeds.Where(f => now.Find(f.Source) is null))
         {
             yield return $"{feed.Source} left out (it was at {ChangeWords.Number(feed.LevelDb)} dB)";
         }
 
-        var common = b.Feeds.Select(f => f.Source).Where(s => a.Feeds.Any(f => f.Source == s)).ToList();
-        if (!a.Feeds.Select(f => f.Source).Where(common.Contains).SequenceEqual(common))
+        if (!before.IsInOrderOf(now))
         {
             yield return $"summed in another order: {string.Join(", ", b.Feeds.Select(f => f.Source))}";
         }

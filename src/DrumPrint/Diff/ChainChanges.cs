@@ -30,7 +30,8 @@ internal sealed class ChainChanges
     {
         var changes = new ChainChanges(a, b);
         changes.Find();
-        return [.. changes._changes.Select(c => c with { Reaches = changes.Reach(c.Scope) })];
+        var reaches = changes.Reaches();
+        return [.. changes._changes.Select((c, i) => c with { Reaches = [.. reaches[i].Values] })];
     }
 
     private bool IsOfOnePrint => _a.Number is not null && _b.Number is not null;
@@ -289,9 +290,11 @@ internal sealed class ChainChanges
 
         // A chain cut down to one print loses and gains tracks and buses with the feeds, keys and prints that call for them.
         var isNoted = !IsOfOnePrint || what == "print";
+        var before = new ByName<T>(a, name);
+        var now = new ByName<T>(b, name);
         foreach (var other in b)
         {
-            if (a.FirstOrDefault(x => name(x) == name(other)) is { } one)
+            if (before.Find(name(other)) is { } one)
             {
                 compare(one, other);
             }
@@ -301,13 +304,12 @@ internal sealed class ChainChanges
             }
         }
 
-        foreach (var one in a.Where(x => isNoted && b.All(y => name(x) != name(y))))
+        foreach (var one in a.Where(x => isNoted && now.Find(name(x)) is null))
         {
             Add(label(one), leftOut, scope(name(one)));
         }
 
-        var common = b.Select(name).Where(n => a.Any(x => name(x) == n)).ToList();
-        if (!a.Select(name).Where(common.Contains).SequenceEqual(common))
+        if (!before.IsInOrderOf(now))
         {
             Add("chain", $"{what}{(what.EndsWith('s') ? "es" : "s")} stand in another order", ChangeScope.All);
         }
@@ -341,12 +343,23 @@ internal sealed class ChainChanges
 
     private void Add(string subject, string text, ChangeScope scope) => _changes.Add(new Change(subject, text) { Scope = scope });
 
-    private List<string> Reach(ChangeScope scope) =>
-    [
-        .. Touched(_b, scope).Concat(Touched(_a, scope)).DistinctBy(t => t.Number).OrderBy(t => t.Number).Select(t => Name(t.Number, t.Name)),
-    ];
+    // By number, for each change. The name is the present one where both have the print.
+    private SortedList<int, string>[] Reaches()
+    {
+        var reaches = _changes.Select(_ => new SortedList<int, string>()).ToArray();
+        foreach (var print in PrintReach.Of(_b).Concat(PrintReach.Of(_a)))
+        {
+            for (var i = 0; i < reaches.Length; i++)
+            {
+                if (_changes[i].Scope.Touches(print))
+                {
+                    reaches[i].TryAdd(print.Target.Number, Name(print.Target.Number, print.Target.Name));
+                }
+            }
+        }
 
-    private static IEnumerable<PrintTarget> Touched(Made made, ChangeScope scope) => scope.In(made.Chain).Where(t => made.Number is not { } only || t.Number == only);
+        return reaches;
+    }
 
     private static string Name(int number, string name) => string.Create(CultureInfo.InvariantCulture, $"{number:00} {name}");
 }

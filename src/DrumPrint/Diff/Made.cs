@@ -89,12 +89,14 @@ internal sealed record Made
         }
 
         var part = ChainPart.Of(Chain, target);
+        var tracks = part.Tracks.Select(t => t.Name).ToHashSet(StringComparer.Ordinal);
+        var impulses = part.Impulses.Select(i => i.Name).ToHashSet(StringComparer.Ordinal);
         return this with
         {
             Chain = part,
             Number = number,
-            Tracks = Tracks?.Where(i => part.Tracks.Any(t => t.Name == i.Name)).ToList(),
-            Impulses = Impulses?.Where(i => part.Impulses.Any(t => t.Name == i.Name)).ToList(),
+            Tracks = Tracks?.Where(i => tracks.Contains(i.Name)).ToList(),
+            Impulses = Impulses?.Where(i => impulses.Contains(i.Name)).ToList(),
             Prints = [.. Prints.Where(p => p.Number == number)],
         };
     }

@@ -27,7 +27,8 @@ internal static class Renames
         }
         while (goesOn);
 
-        return [.. found.Where(r => r.Kind == RenamedKind.Impulse || !Sources(a).Contains(r.To))];
+        var sources = Sources(a);
+        return [.. found.Where(r => r.Kind == RenamedKind.Impulse || !sources.Contains(r.To))];
     }
 
     /// <summary>A chain with the new names throughout.</summary>
@@ -83,8 +84,9 @@ internal static class Renames
 
     private static bool Pair<T>(List<Rename> found, RenamedKind kind, IReadOnlyList<T> a, IReadOnlyList<T> b, Func<T, string> name, Func<T, object> likeness)
     {
-        var gone = Singles(a.Where(x => b.All(y => name(y) != name(x))), likeness);
-        var come = Singles(b.Where(y => a.All(x => name(x) != name(y))), likeness);
+        var (before, now) = (a.Select(name).ToHashSet(StringComparer.Ordinal), b.Select(name).ToHashSet(StringComparer.Ordinal));
+        var gone = Singles(a.Where(x => !now.Contains(name(x))), likeness);
+        var come = Singles(b.Where(y => !before.Contains(name(y))), likeness);
         var pairs = gone.Where(g => come.ContainsKey(g.Key)).Select(g => new Rename(kind, name(g.Value), name(come[g.Key]))).ToList();
         found.AddRange(pairs);
         return pairs.Count > 0;
