@@ -9,8 +9,10 @@ namespace DrumPrint.Dsp.Metering;
 /// is near its peak, in a drum track it is the last loud hit. A curve that is not a straight fall gives no time: more than
 /// 10 ‰ of non-linearity, the limit of ISO 3382-2:2008, annex B (from memory). Windows are counted in frames from the
 /// start, so where blocks are cut changes nothing.
+/// The last hour or two are remembered window by window. What lies before is counted by its level, in steps of less than 0.005
+/// dB, and a decay that begins there is none.
 /// </remarks>
-public sealed class EnvelopeMeter(AudioFormat format)
+public sealed class EnvelopeMeter
 {
     private const int WindowsPerSecond = 100;
     private const double ActivePart = 1e-4;
@@ -19,19 +21,41 @@ public sealed class EnvelopeMeter(AudioFormat format)
     private const double BottomDb = -35;
     private const double LargestNonLinearity = 0.01;
     private const int FewestPoints = 4;
+    private const int RememberedWindows = 3600 * WindowsPerSecond;
 
+    // A number as bits, without all but the first ten of its fraction: steps of one part in a thousand, in the order of size.
+    private const int StepBits = 42;
+
+    private readonly AudioFormat _format;
+    private readonly int _remembered;
     private readonly List<double> _windows = [];
-    private readonly double[] _sums = new double[format.Channels];
+    private readonly Dictionary<long, long> _framesAtStep = [];
+    private readonly double[] _sums;
+    private double _loudestEnergy;
+    private double _loudestPower;
+    private long _first;
     private long _frame;
+
+    public EnvelopeMeter(AudioFormat format)
+        : this(format, RememberedWindows)
+    {
+    }
+
+    internal EnvelopeMeter(AudioFormat format, int rememberedWindows)
+    {
+        _format = format;
+        _remembered = rememberedWindows;
+        _sums = new double[format.Channels];
+    }
 
     /// <summary>Part of the time in which the level is within 40 dB of the loudest window; null for silence.</summary>
     public double? ActiveShare
     {
         get
         {
-            var powers = Energies().Select((energy, window) => energy / Length(window)).ToArray();
-            var loudest = powers.DefaultIfEmpty().Max();
-            return loudest > 0 ? (double)powers.Select((power, window) => power >= loudest * ActivePart ? Length(window) : 0).Sum() / _frame : null;
+            var powers = Energies().Select((energy, window) => energy / Length(_first + window)).ToArray();
+            var loudest = powers.Append(_loudestPower).Max();
+            return loudest > 0 ? (double)(Active(powers, loudest * ActivePart) + ActiveBefore(loudest * ActivePart)) / _frame : null;
         }
     }
 
@@ -41,13 +65,14 @@ public sealed class EnvelopeMeter(AudioFormat format)
         get
         {
             var energies = Energies();
-            var loudest = energies.DefaultIfEmpty().Max();
-            if (loudest == 0)
+            var loudest = energies.Append(_loudestEnergy).Max();
+            var start = energies.FindLastIndex(e => e >= loudest * LoudPart);
+            if (loudest == 0 || start < 0)
             {
                 return null;
             }
 
-            var curve = energies[energies.FindLastIndex(e => e >= loudest * LoudPart)..];
+            var curve = energies[start..];
             for (var window = curve.Count - 2; window >= 0; window--)
             {
                 curve[window] += curve[window + 1];
@@ -62,7 +87,7 @@ public sealed class EnvelopeMeter(AudioFormat format)
     {
         for (var start = 0; start < block.Frames;)
         {
-            var frames = (int)Math.Min(block.Frames - start, Boundary(_windows.Count + 1) - _frame);
+            var frames = (int)Math.Min(block.Frames - start, Boundary(_first + _windows.Count + 1) - _frame);
             for (var channel = 0; channel < _sums.Length; channel++)
             {
                 var sum = _sums[channel];
@@ -76,9 +101,10 @@ public sealed class EnvelopeMeter(AudioFormat format)
 
             start += frames;
             _frame += frames;
-            if (_frame == Boundary(_windows.Count + 1))
+            if (_frame == Boundary(_first + _windows.Count + 1))
             {
                 _windows.Add(TakeSum());
+                Fold();
             }
         }
     }
@@ -116,6 +142,33 @@ public sealed class EnvelopeMeter(AudioFormat format)
         return sum;
     }
 
+    // The older half makes way once there is as much again.
+    private void Fold()
+    {
+        if (_windows.Count < 2 * _remembered)
+        {
+            return;
+        }
+
+        for (var window = 0; window < _remembered; window++)
+        {
+            var frames = Length(_first + window);
+            var power = _windows[window] / frames;
+            _loudestEnergy = Math.Max(_loudestEnergy, _windows[window]);
+            _loudestPower = Math.Max(_loudestPower, power);
+            _framesAtStep[Step(power)] = _framesAtStep.GetValueOrDefault(Step(power)) + frames;
+        }
+
+        _windows.RemoveRange(0, _remembered);
+        _first += _remembered;
+    }
+
+    private long Active(double[] powers, double least) => powers.Select((power, window) => power >= least ? Length(_first + window) : 0).Sum();
+
+    private long ActiveBefore(double least) => _framesAtStep.Where(s => s.Key >= Step(least)).Sum(s => s.Value);
+
+    private static long Step(double power) => BitConverter.DoubleToInt64Bits(power) >> StepBits;
+
     private double TakeSum()
     {
         var sum = Sum(_sums);
@@ -124,10 +177,10 @@ public sealed class EnvelopeMeter(AudioFormat format)
     }
 
     // The whole windows, and what has begun of the next.
-    private List<double> Energies() => _frame > Boundary(_windows.Count) ? [.. _windows, Sum(_sums)] : _windows;
+    private List<double> Energies() => _frame > Boundary(_first + _windows.Count) ? [.. _windows, Sum(_sums)] : _windows;
 
-    private long Length(int window) => Math.Min(Boundary(window + 1), _frame) - Boundary(window);
+    private long Length(long window) => Math.Min(Boundary(window + 1), _frame) - Boundary(window);
 
     // At very low rates a window still holds a frame.
-    private long Boundary(int window) => ((long)window * Math.Max(WindowsPerSecond, format.SampleRate)) / WindowsPerSecond;
+    private long Boundary(long window) => (window * Math.Max(WindowsPerSecond, _format.SampleRate)) / WindowsPerSecond;
 }

@@ -9,6 +9,7 @@ namespace DrumPrint.Dsp.Metering;
 /// below the mean of what passes it. EBU Tech 3341 for momentary 400 ms and short-term 3 s windows, here every 10 ms. EBU
 /// Tech 3342 for the range. Only whole windows count. Windows are counted in frames from the start, so where blocks are cut
 /// changes nothing.
+/// The last hour or two are remembered slice by slice; of what lies before, the windows that the figures are made of.
 /// </remarks>
 public sealed class LoudnessMeter
 {
@@ -23,15 +24,23 @@ public sealed class LoudnessMeter
     private const double RangeLow = 0.10;
     private const double RangeHigh = 0.95;
 
+    // An hour: no print is cut by as much.
+    private const int RememberedSlices = 3600 * SlicesPerSecond;
+
     // 400 ms and 3 s.
     private static readonly int[] Slices = [40, 300];
 
     private readonly AudioFormat _format;
     private readonly WeightedPower[] _pairs;
     private readonly double[] _weights;
-    private readonly double[] _slices;
+    private readonly int _remembered;
+    private readonly long _most;
     private readonly double[]?[] _windows = new double[2][];
+    private readonly List<double>[] _steps = [[], []];
+    private readonly double[] _largest = new double[2];
+    private double[] _slices;
     private long _frame;
+    private long _first;
     private int _slice;
 
     /// <param name="format">Rate and any number of channels.</param>
@@ -39,13 +48,23 @@ public sealed class LoudnessMeter
     /// <param name="weights">How much the power of each channel counts, as BS.1770 has it for loudspeakers at the side; 1
     /// each when left out.</param>
     public LoudnessMeter(AudioFormat format, long frames, IReadOnlyList<double>? weights = null)
+        : this(format, frames, weights, RememberedSlices)
     {
+    }
+
+    internal LoudnessMeter(AudioFormat format, long frames, IReadOnlyList<double>? weights, int rememberedSlices)
+    {
+        // Every tenth window counts, before and after.
+        ArgumentOutOfRangeException.ThrowIfNotEqual(rememberedSlices % SlicesPerStep, 0);
+        ArgumentOutOfRangeException.ThrowIfLessThan(rememberedSlices, Slices[ShortTerm]);
         ArgumentOutOfRangeException.ThrowIfLessThan(format.Channels, 1);
         _format = format;
         _weights = weights is null ? [.. Enumerable.Repeat(1.0, format.Channels)] : [.. weights];
         ArgumentOutOfRangeException.ThrowIfNotEqual(_weights.Length, format.Channels, nameof(weights));
         _pairs = [.. Enumerable.Range(0, (format.Channels + 1) / 2).Select(_ => new WeightedPower(format.SampleRate))];
-        _slices = new double[(int)(frames * SlicesPerSecond / format.SampleRate) + 1];
+        _remembered = rememberedSlices;
+        _most = (frames * SlicesPerSecond / format.SampleRate) + 1;
+        _slices = new double[(int)Math.Min(_most, 2 * rememberedSlices)];
     }
 
     /// <summary>Loudness of the whole, gated; −∞ when nothing passes the gates.</summary>
@@ -54,7 +73,7 @@ public sealed class LoudnessMeter
         get
         {
             var blocks = Steps(Momentary);
-            return Lufs(GatedMean(blocks, Math.Max(Power(AbsoluteGateLufs), Power(Lufs(GatedMean(blocks, Power(AbsoluteGateLufs))) + RelativeGateLu))));
+            return Lufs(Mean(blocks, Math.Max(Power(AbsoluteGateLufs), Power(Lufs(Mean(blocks, Power(AbsoluteGateLufs))) + RelativeGateLu))));
         }
     }
 
@@ -69,26 +88,33 @@ public sealed class LoudnessMeter
     {
         get
         {
-            var windows = Steps(ShortTerm).Where(p => p >= Power(AbsoluteGateLufs)).ToArray();
-            if (windows.Length == 0)
+            var absolute = Power(AbsoluteGateLufs);
+            var windows = Steps(ShortTerm).FindAll(p => p >= absolute);
+            if (windows.Count == 0)
             {
                 return 0;
             }
 
-            var gate = Power(Lufs(Mean(windows)) + RangeGateLu);
-            var kept = windows.Where(p => p >= gate).Order().ToArray();
+            var gate = Power(Lufs(Mean(windows, double.NegativeInfinity)) + RangeGateLu);
+            var kept = windows.FindAll(p => p >= gate).ToArray();
+            Array.Sort(kept);
             double At(double part) => Lufs(kept[(int)Math.Round((kept.Length - 1) * part, MidpointRounding.AwayFromZero)]);
             return At(RangeHigh) - At(RangeLow);
         }
     }
 
     /// <summary>Forgets what was heard beyond a length; nothing may be added afterwards.</summary>
-    /// <param name="frames">Length in frames.</param>
+    /// <param name="frames">Length in frames; at most an hour is forgotten of a sound of more than two.</param>
     public void Keep(long frames)
     {
-        while (_slice > 0 && Boundary(_slice) > frames)
+        while (_slice > 0 && Boundary(_first + _slice) > frames)
         {
             _slice--;
+        }
+
+        if (_first > 0 && _slice < Slices[ShortTerm])
+        {
+            throw new ArgumentOutOfRangeException(nameof(frames), "The windows of so long ago are known only together.");
         }
 
         Array.Clear(_windows);
@@ -100,7 +126,7 @@ public sealed class LoudnessMeter
         Array.Clear(_windows);
         for (var start = 0; start < block.Frames;)
         {
-            var frames = (int)Math.Min(block.Frames - start, Boundary(_slice + 1) - _frame);
+            var frames = (int)Math.Min(block.Frames - start, Boundary(_first + _slice + 1) - _frame);
             for (var pair = 0; pair < _pairs.Length; pair++)
             {
                 _pairs[pair].Add(block[2 * pair].Slice(start, frames), block[Math.Min((2 * pair) + 1, _format.Channels - 1)].Slice(start, frames));
@@ -108,7 +134,7 @@ public sealed class LoudnessMeter
 
             start += frames;
             _frame += frames;
-            if (_frame == Boundary(_slice + 1))
+            if (_frame == Boundary(_first + _slice + 1))
             {
                 EndSlice();
             }
@@ -119,21 +145,23 @@ public sealed class LoudnessMeter
 
     private static double Lufs(double power) => Offset + (10 * Elementary.Log10(power));
 
-    private static double Mean(double[] powers)
+    // Of what is above the gate, not at it.
+    private static double Mean(List<double> powers, double gate)
     {
-        var sum = 0.0;
+        var (sum, count) = (0.0, 0);
         foreach (var power in powers)
         {
-            sum += power;
+            if (power > gate)
+            {
+                sum += power;
+                count++;
+            }
         }
 
-        return powers.Length == 0 ? 0 : sum / powers.Length;
+        return count == 0 ? 0 : sum / count;
     }
 
-    // Above the gate, not at it.
-    private static double GatedMean(double[] powers, double gate) => Mean([.. powers.Where(p => p > gate)]);
-
-    private long Boundary(int slice) => ((2L * slice * _format.SampleRate) + SlicesPerSecond) / (2 * SlicesPerSecond);
+    private long Boundary(long slice) => ((2L * slice * _format.SampleRate) + SlicesPerSecond) / (2 * SlicesPerSecond);
 
     private void EndSlice()
     {
@@ -145,6 +173,11 @@ public sealed class LoudnessMeter
             sum += (2 * pair) + 1 < _weights.Length ? _weights[(2 * pair) + 1] * right : 0;
         }
 
+        if (_slice == _slices.Length && _first + _slice < _most)
+        {
+            Fold();
+        }
+
         if (_slice < _slices.Length)
         {
             _slices[_slice] = sum;
@@ -153,22 +186,45 @@ public sealed class LoudnessMeter
         _slice++;
     }
 
+    // The older half of the slices makes way; what its windows come to is kept.
+    private void Fold()
+    {
+        for (var window = 0; window < Slices.Length; window++)
+        {
+            var powers = Powers(window).AsSpan(0, _remembered);
+            for (var i = 0; i < powers.Length; i++)
+            {
+                _largest[window] = Math.Max(_largest[window], powers[i]);
+                if (i % SlicesPerStep == 0)
+                {
+                    _steps[window].Add(powers[i]);
+                }
+            }
+        }
+
+        Array.Clear(_windows);
+        _slices = [.. _slices[_remembered..], .. new double[_remembered]];
+        _first += _remembered;
+        _slice -= _remembered;
+    }
+
     // Every tenth window: one for each 100 ms.
-    private double[] Steps(int window)
+    private List<double> Steps(int window)
     {
         var all = Powers(window);
-        var steps = new double[(all.Length + SlicesPerStep - 1) / SlicesPerStep];
-        for (var i = 0; i < steps.Length; i++)
+        var steps = new List<double>(_steps[window].Count + (all.Length / SlicesPerStep) + 1);
+        steps.AddRange(_steps[window]);
+        for (var i = 0; i < all.Length; i += SlicesPerStep)
         {
-            steps[i] = all[i * SlicesPerStep];
+            steps.Add(all[i]);
         }
 
         return steps;
     }
 
-    private double Largest(int window) => Powers(window).DefaultIfEmpty().Max();
+    private double Largest(int window) => Powers(window).Append(_largest[window]).Max();
 
-    // Mean power of every whole window, one for each slice; worked out once.
+    // Mean power of every whole window that is remembered, one for each slice; worked out once.
     private double[] Powers(int window)
     {
         if (_windows[window] is { } known)
@@ -202,7 +258,7 @@ public sealed class LoudnessMeter
 
         for (i = 0; i < powers.Length; i++)
         {
-            powers[i] /= Boundary(i + length) - Boundary(i);
+            powers[i] /= Boundary(_first + i + length) - Boundary(_first + i);
         }
 
         return _windows[window] = powers;

@@ -1,7 +1,8 @@
 namespace DrumPrint.Dsp.Metering;
 
 /// <summary>Every meter at once, in one pass over a sound.</summary>
-/// <remarks>Apart from 1.6 kB for each second (the loudness and the energy of every 10 ms), memory does not depend on length.
+/// <remarks>Memory does not depend on length, apart from 1.6 kB for each second of the first two hours (the loudness and the energy of every
+/// 10 ms) and 160 bytes for each second beyond.
 /// The same sound gives the same figures to the last bit, wherever blocks are cut.</remarks>
 public sealed class SoundMeter
 {

@@ -21,6 +21,33 @@ public sealed class EnvelopeMeterTests
         Assert.Equal(1, meter.DecayS!.Value, MeterTolerance.DecayPart);
     }
 
+    // Forty seconds of which only the last two to four are remembered window by window.
+    [Fact]
+    public void What_is_remembered_by_its_level_alone_gives_the_same_figures()
+    {
+        double[] sound = [.. Signals.Hits(36 * Run.SampleRate, 30000, 3000), .. Decay(0.3)];
+        var block = new AudioBlock([sound], 0, sound.Length);
+        var (whole, folded) = (new EnvelopeMeter(new AudioFormat(Run.SampleRate, 1)), new EnvelopeMeter(new AudioFormat(Run.SampleRate, 1), rememberedWindows: 200));
+
+        whole.Add(block);
+        folded.Add(block);
+
+        Assert.Equal(whole.DecayS, folded.DecayS);
+        Assert.Equal(whole.ActiveShare!.Value, folded.ActiveShare!.Value, MeterTolerance.SharePart);
+        Assert.InRange(whole.ActiveShare.Value, 0.1, 0.9);
+    }
+
+    [Fact]
+    public void A_decay_that_begins_before_what_is_remembered_is_none()
+    {
+        double[] sound = [.. Decay(0.3), .. Signals.Noise(20 * Run.SampleRate, 1, 1e-4)];
+        var folded = new EnvelopeMeter(new AudioFormat(Run.SampleRate, 1), rememberedWindows: 200);
+
+        folded.Add(new AudioBlock([sound], 0, sound.Length));
+
+        Assert.Null(folded.DecayS);
+    }
+
     [Fact]
     public void What_is_not_a_decay_has_no_decay_time()
     {

@@ -1,4 +1,5 @@
 using DrumPrint.Dsp.Filters;
+using DrumPrint.Dsp.Metering;
 using DrumPrint.Dsp.Tests.Support;
 
 namespace DrumPrint.Dsp.Tests.Metering;
@@ -21,6 +22,33 @@ public sealed class LoudnessMeterTests
         var meter = Tones.Measure([(3.5, 0)], rate, channels: 1, freqHz: 997);
 
         Assert.Equal(-3.01, meter.IntegratedLufs, rate == 48000 ? MeterTolerance.ExactLu : MeterTolerance.WeightingRateDb);
+    }
+
+    // Forty seconds, of which the last three to six are remembered slice by slice.
+    [Theory]
+    [InlineData(44100)]
+    [InlineData(48000)]
+    public void What_is_remembered_by_its_windows_alone_gives_the_same_figures_to_the_last_bit(int rate)
+    {
+        var sound = Signals.Hits(40 * rate, 30000, 3000);
+        sound.AsSpan(5 * rate, 3 * rate).Fill(0.9);
+        var format = new AudioFormat(rate, 1);
+        var (whole, folded) = (new LoudnessMeter(format, sound.Length), new LoudnessMeter(format, sound.Length, null, rememberedSlices: 300));
+
+        for (var start = 0; start < sound.Length; start += 4096)
+        {
+            var block = new AudioBlock([sound], start, Math.Min(4096, sound.Length - start));
+            whole.Add(block);
+            folded.Add(block);
+        }
+
+        Assert.Equal(Figures(whole), Figures(folded));
+        whole.Keep(sound.Length - (rate / 3));
+        folded.Keep(sound.Length - (rate / 3));
+        Assert.Equal(Figures(whole), Figures(folded));
+        Assert.Throws<ArgumentOutOfRangeException>(() => folded.Keep(rate));
+
+        static double[] Figures(LoudnessMeter meter) => [meter.IntegratedLufs, meter.RangeLu, meter.MomentaryMaxLufs, meter.ShortTermMaxLufs];
     }
 
     [Theory]

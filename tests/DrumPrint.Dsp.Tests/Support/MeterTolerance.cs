@@ -35,4 +35,8 @@ internal static class MeterTolerance
 
     /// <summary>Decay time of decaying noise, as a part of it: the noise's own unevenness; worst seen 0.004.</summary>
     public const double DecayPart = 0.01;
+
+    /// <summary>Levels are counted in steps of one part in 1024, so a window that lies as close to the bound may fall on its other side: at most
+    /// a window or two in a thousand.</summary>
+    public const double SharePart = 0.002;
 }
