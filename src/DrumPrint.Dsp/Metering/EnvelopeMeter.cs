@@ -53,7 +53,7 @@ public sealed class EnvelopeMeter
     {
         get
         {
-            var powers = Energies().Select((energy, window) => energy / Length(_first + window)).ToArray();
+            var powers = Energies().Select((energy, window) => energy / Length(_first + window));
             var loudest = powers.Append(_loudestPower).Max();
             return loudest > 0 ? (double)(Active(powers, loudest * ActivePart) + ActiveBefore(loudest * ActivePart)) / _frame : null;
         }
@@ -163,7 +163,7 @@ public sealed class EnvelopeMeter
         _first += _remembered;
     }
 
-    private long Active(double[] powers, double least) => powers.Select((power, window) => power >= least ? Length(_first + window) : 0).Sum();
+    private long Active(IEnumerable<double> powers, double least) => powers.Select((power, window) => power >= least ? Length(_first + window) : 0).Sum();
 
     private long ActiveBefore(double least) => _framesAtStep.Where(s => s.Key >= Step(least)).Sum(s => s.Value);
 

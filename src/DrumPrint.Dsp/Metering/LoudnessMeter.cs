@@ -26,6 +26,7 @@ public sealed class LoudnessMeter
 
     // An hour: no print is cut by as much.
     private const int RememberedSlices = 3600 * SlicesPerSecond;
+    private const int FoldedAtOnce = 600 * SlicesPerStep;
 
     // 400 ms and 3 s.
     private static readonly int[] Slices = [40, 300];
@@ -38,7 +39,7 @@ public sealed class LoudnessMeter
     private readonly double[]?[] _windows = new double[2][];
     private readonly List<double>[] _steps = [[], []];
     private readonly double[] _largest = new double[2];
-    private double[] _slices;
+    private readonly double[] _slices;
     private long _frame;
     private long _first;
     private int _slice;
@@ -89,14 +90,21 @@ public sealed class LoudnessMeter
         get
         {
             var absolute = Power(AbsoluteGateLufs);
-            var windows = Steps(ShortTerm).FindAll(p => p >= absolute);
-            if (windows.Count == 0)
+            var windows = Steps(ShortTerm).Where(p => p >= absolute);
+            if (!windows.Any())
             {
                 return 0;
             }
 
+            // Counted first: of a long sound there are many, and each array is taken once.
             var gate = Power(Lufs(Mean(windows, double.NegativeInfinity)) + RangeGateLu);
-            var kept = windows.FindAll(p => p >= gate).ToArray();
+            var kept = new double[windows.Count(p => p >= gate)];
+            var count = 0;
+            foreach (var power in windows.Where(p => p >= gate))
+            {
+                kept[count++] = power;
+            }
+
             Array.Sort(kept);
             double At(double part) => Lufs(kept[(int)Math.Round((kept.Length - 1) * part, MidpointRounding.AwayFromZero)]);
             return At(RangeHigh) - At(RangeLow);
@@ -146,7 +154,7 @@ public sealed class LoudnessMeter
     private static double Lufs(double power) => Offset + (10 * Elementary.Log10(power));
 
     // Of what is above the gate, not at it.
-    private static double Mean(List<double> powers, double gate)
+    private static double Mean(IEnumerable<double> powers, double gate)
     {
         var (sum, count) = (0.0, 0);
         foreach (var power in powers)
@@ -189,37 +197,43 @@ public sealed class LoudnessMeter
     // The older half of the slices makes way; what its windows come to is kept.
     private void Fold()
     {
+        var powers = new double[Math.Min(_remembered, FoldedAtOnce)];
         for (var window = 0; window < Slices.Length; window++)
         {
-            var powers = Powers(window).AsSpan(0, _remembered);
-            for (var i = 0; i < powers.Length; i++)
+            _steps[window].EnsureCapacity((int)(_most / SlicesPerStep) + 1);
+            for (var start = 0; start < _remembered; start += powers.Length)
             {
-                _largest[window] = Math.Max(_largest[window], powers[i]);
-                if (i % SlicesPerStep == 0)
+                var part = powers.AsSpan(0, Math.Min(powers.Length, _remembered - start));
+                Fill(window, start, part);
+                for (var i = 0; i < part.Length; i++)
                 {
-                    _steps[window].Add(powers[i]);
+                    _largest[window] = Math.Max(_largest[window], part[i]);
+                    if (i % SlicesPerStep == 0)
+                    {
+                        _steps[window].Add(part[i]);
+                    }
                 }
             }
         }
 
-        Array.Clear(_windows);
-        _slices = [.. _slices[_remembered..], .. new double[_remembered]];
+        Array.Copy(_slices, _remembered, _slices, 0, _remembered);
         _first += _remembered;
         _slice -= _remembered;
     }
 
     // Every tenth window: one for each 100 ms.
-    private List<double> Steps(int window)
+    private IEnumerable<double> Steps(int window)
     {
-        var all = Powers(window);
-        var steps = new List<double>(_steps[window].Count + (all.Length / SlicesPerStep) + 1);
-        steps.AddRange(_steps[window]);
-        for (var i = 0; i < all.Length; i += SlicesPerStep)
+        foreach (var power in _steps[window])
         {
-            steps.Add(all[i]);
+            yield return power;
         }
 
-        return steps;
+        var all = Powers(window);
+        for (var i = 0; i < all.Length; i += SlicesPerStep)
+        {
+            yield return all[i];
+        }
     }
 
     private double Largest(int window) => Powers(window).Append(_largest[window]).Max();
@@ -232,25 +246,32 @@ public sealed class LoudnessMeter
             return known;
         }
 
+        var powers = new double[Math.Max(0, Math.Min(_slice, _slices.Length) - Slices[window] + 1)];
+        Fill(window, 0, powers);
+        return _windows[window] = powers;
+    }
+
+    // The mean powers of the windows from a slice on.
+    private void Fill(int window, int first, Span<double> powers)
+    {
         var length = Slices[window];
-        var finished = Math.Min(_slice, _slices.Length);
-        var powers = new double[Math.Max(0, finished - length + 1)];
         var i = 0;
         for (; i <= powers.Length - Vector<double>.Count; i += Vector<double>.Count)
         {
             // Lanes are windows, so each sum runs over its slices in order.
             var sums = Vector<double>.Zero;
-            for (var slice = i; slice < i + length; slice++)
+            for (var slice = first + i; slice < first + i + length; slice++)
             {
                 sums += new Vector<double>(_slices, slice);
             }
 
-            sums.CopyTo(powers, i);
+            sums.CopyTo(powers[i..]);
         }
 
         for (; i < powers.Length; i++)
         {
-            foreach (var slice in _slices.AsSpan(i, length))
+            powers[i] = 0;
+            foreach (var slice in _slices.AsSpan(first + i, length))
             {
                 powers[i] += slice;
             }
@@ -258,9 +279,7 @@ public sealed class LoudnessMeter
 
         for (i = 0; i < powers.Length; i++)
         {
-            powers[i] /= Boundary(_first + i + length) - Boundary(_first + i);
+            powers[i] /= Boundary(_first + first + i + length) - Boundary(_first + first + i);
         }
-
-        return _windows[window] = powers;
     }
 }

@@ -5,10 +5,12 @@ namespace DrumPrint.Audio;
 /// <summary>Lets one run at a time write to a folder, so that a set of files is of one run.</summary>
 /// <remarks>A lock file that is open to one process alone. It goes with the run. Should the run be killed, the system lets go of
 /// it.</remarks>
-internal sealed class FolderLock : IDisposable
+/// <param name="steps">Does it; null for the plain one.</param>
+internal sealed class FolderLock(FileSteps? steps = null) : IDisposable
 {
     private const string FileName = ".drumprint.lock";
 
+    private readonly FileSteps _steps = steps ?? FileSteps.Plain;
     private FileStream? _file;
 
     /// <summary>Takes the folder, unless this run has it already, and clears away what a killed run left half-written.</summary>
@@ -31,7 +33,7 @@ internal sealed class FolderLock : IDisposable
 
         try
         {
-            _file = new FileStream(path, FileMode.OpenOrCreate, FileAccess.ReadWrite, FileShare.None, 1, FileOptions.DeleteOnClose);
+            _file = _steps.Do("lock the folder", () => new FileStream(path, FileMode.OpenOrCreate, FileAccess.ReadWrite, FileShare.None, 1, FileOptions.DeleteOnClose));
         }
         catch (Exception e) when (FileReason.IsInUse(e))
         {
@@ -42,7 +44,7 @@ internal sealed class FolderLock : IDisposable
             throw FileTrouble.Writing(path, e);
         }
 
-        Leftovers.Clear(folder);
+        Leftovers.Clear(folder, _steps);
     }
 
     public void Dispose()

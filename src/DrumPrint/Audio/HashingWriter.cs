@@ -1,5 +1,5 @@
 using System.Security.Cryptography;
-using Microsoft.Win32.SafeHandles;
+using DrumPrint.Files;
 
 namespace DrumPrint.Audio;
 
@@ -8,8 +8,7 @@ internal sealed class HashingWriter : IDisposable
 {
     private const int BufferBytes = 1 << 18;
 
-    private readonly SafeFileHandle _handle;
-    private readonly string _path;
+    private readonly StagedFile _file;
     private readonly int _frameBytes;
     private readonly long _start;
     private readonly long _sureBytes;
@@ -23,20 +22,18 @@ internal sealed class HashingWriter : IDisposable
     private long _bytesStored;
     private long _bytesHashed;
 
-    /// <param name="handle">An open file.</param>
-    /// <param name="path">Its name, for messages.</param>
+    /// <param name="file">A file that is being written.</param>
     /// <param name="start">Where the samples begin.</param>
     /// <param name="frameBytes">Bytes of one frame.</param>
     /// <param name="sureBytes">Bytes that will surely be kept; only these are hashed as they pass.</param>
-    public HashingWriter(SafeFileHandle handle, string path, long start, int frameBytes, long sureBytes)
+    public HashingWriter(StagedFile file, long start, int frameBytes, long sureBytes)
     {
-        _handle = handle;
-        _path = path;
+        _file = file;
         _start = start;
         _frameBytes = frameBytes;
         _sureBytes = sureBytes;
         _store = new EarlyStep(StoreBehind);
-        _flush = new EarlyFlush(handle);
+        _flush = new EarlyFlush(file.Handle);
         var bufferBytes = Math.Max(1, BufferBytes / frameBytes) * frameBytes;
         _current = GC.AllocateUninitializedArray<byte>(bufferBytes);
         _behind = GC.AllocateUninitializedArray<byte>(bufferBytes);
@@ -93,11 +90,11 @@ internal sealed class HashingWriter : IDisposable
         var bytes = _behind.AsSpan(0, _behindBytes);
         try
         {
-            RandomAccess.Write(_handle, bytes, _start + _bytesStored);
+            _file.WriteAt(_start + _bytesStored, bytes);
         }
         catch (Exception e) when (FileTrouble.IsFileTrouble(e))
         {
-            throw FileTrouble.Writing(_path, e);
+            throw FileTrouble.Writing(_file.Path, e);
         }
 
         if (_bytesHashed == _bytesStored)
@@ -116,7 +113,7 @@ internal sealed class HashingWriter : IDisposable
         while (_bytesHashed < end)
         {
             var part = _current.AsSpan(0, (int)Math.Min(_current.Length, end - _bytesHashed));
-            FileView.ReadExactly(_handle, part, _start + _bytesHashed, _path);
+            FileView.ReadExactly(_file.Handle, part, _start + _bytesHashed, _file.Path);
             _hash.AppendData(part);
             _bytesHashed += part.Length;
         }

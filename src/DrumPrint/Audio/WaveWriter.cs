@@ -38,7 +38,7 @@ public sealed class WaveWriter : IDisposable
         _broadcast = broadcast;
         _chunks = chunks;
         _headerBytes = headerBytes;
-        _samples = new HashingWriter(file.Handle, file.Path, headerBytes, _header.FrameBytes, leastFrames * _header.FrameBytes);
+        _samples = new HashingWriter(file, headerBytes, _header.FrameBytes, leastFrames * _header.FrameBytes);
         _scratch = new double[Math.Max(format.Channels, ScratchSamples)];
     }
 
@@ -72,7 +72,11 @@ public sealed class WaveWriter : IDisposable
     /// <param name="leastFrames">Frames that <see cref="Finish"/> will surely keep: these are hashed as they pass, the others at
     /// the end; null for all that is written.</param>
     /// <exception cref="AudioFileException">The file cannot be made.</exception>
-    public static WaveWriter Create(string path, AudioFormat format, SampleEncoding encoding, BroadcastExtension? broadcast, long expectedFrames, IReadOnlyList<WaveChunk>? chunks = null, long? leastFrames = null)
+    public static WaveWriter Create(string path, AudioFormat format, SampleEncoding encoding, BroadcastExtension? broadcast, long expectedFrames, IReadOnlyList<WaveChunk>? chunks = null, long? leastFrames = null) =>
+        Create(FileSteps.Plain, path, format, encoding, broadcast, expectedFrames, chunks, leastFrames);
+
+    /// <summary>Begins a file that is written by given steps.</summary>
+    internal static WaveWriter Create(FileSteps steps, string path, AudioFormat format, SampleEncoding encoding, BroadcastExtension? broadcast, long expectedFrames, IReadOnlyList<WaveChunk>? chunks = null, long? leastFrames = null)
     {
         ArgumentNullException.ThrowIfNull(path);
         ArgumentOutOfRangeException.ThrowIfLessThan(format.SampleRate, 1);
@@ -85,7 +89,7 @@ public sealed class WaveWriter : IDisposable
         var headerBytes = header.LeastBytes(broadcast, chunks) + SpareBytes;
         try
         {
-            var file = StagedFile.Create(path, headerBytes + (expectedFrames * header.FrameBytes));
+            var file = StagedFile.Create(path, headerBytes + (expectedFrames * header.FrameBytes), steps);
             return new WaveWriter(file, format, encoding, broadcast, chunks, headerBytes, leastFrames ?? (long.MaxValue / header.FrameBytes));
         }
         catch (Exception e) when (FileTrouble.IsFileTrouble(e))
@@ -143,13 +147,13 @@ public sealed class WaveWriter : IDisposable
         var header = Header(frames, contents(audioSha256));
         try
         {
-            RandomAccess.SetLength(_file.Handle, header.Length + dataBytes + (dataBytes % 2));
+            _file.SetLength(header.Length + dataBytes + (dataBytes % 2));
             if (dataBytes % 2 != 0)
             {
-                RandomAccess.Write(_file.Handle, [0], header.Length + dataBytes);
+                _file.WriteAt(header.Length + dataBytes, [0]);
             }
 
-            RandomAccess.Write(_file.Handle, header, 0);
+            _file.WriteAt(0, header);
             _file.Complete();
             _audioSha256 = audioSha256;
         }

@@ -5,6 +5,7 @@ using DrumPrint.Audio;
 using DrumPrint.Comparing.Measuring;
 using DrumPrint.Comparing.Pairs;
 using DrumPrint.Dsp.Resampling;
+using DrumPrint.Files;
 
 namespace DrumPrint.Comparing;
 
@@ -19,7 +20,10 @@ public static class ComparisonPage
 
     /// <summary>Writes the page.</summary>
     /// <exception cref="AudioFileException">The file cannot be written.</exception>
-    public static void Write(string path, ComparisonReport report)
+    public static void Write(string path, ComparisonReport report) => Write(path, report, FileSteps.Plain);
+
+    /// <summary>The same, written by given steps.</summary>
+    internal static void Write(string path, ComparisonReport report, FileSteps steps)
     {
         ArgumentNullException.ThrowIfNull(path);
         ArgumentNullException.ThrowIfNull(report);

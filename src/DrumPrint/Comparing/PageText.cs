@@ -51,11 +51,12 @@ public static class PageText
 
     /// <summary>Writes a template with its slots filled, each once.</summary>
     /// <exception cref="AudioFileException">The file cannot be written.</exception>
-    internal static void Write(string path, string template, IReadOnlyDictionary<string, string> slots)
+    internal static void Write(string path, string template, IReadOnlyDictionary<string, string> slots, FileSteps? steps = null)
     {
         try
         {
-            using var file = StagedFile.Create(path);
+            Leftovers.Clear(Path.GetDirectoryName(Path.GetFullPath(path))!, steps ?? FileSteps.Plain);
+            using var file = StagedFile.Create(path, steps: steps);
             using (var writer = new StreamWriter(file.OpenStream()) { NewLine = "\n" })
             {
                 for (var at = 0; at < template.Length;)
@@ -76,7 +77,7 @@ public static class PageText
 
             file.Complete();
             file.Commit();
-            FolderEntries.FlushOf(path);
+            file.FlushName();
         }
         catch (Exception e) when (FileTrouble.IsFileTrouble(e))
         {

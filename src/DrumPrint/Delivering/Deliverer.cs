@@ -56,19 +56,19 @@ public sealed class Deliverer
 
         // What is refused leaves no empty folder behind.
         var isNewPlace = !Directory.Exists(_options.To);
-        Directory.CreateDirectory(_options.To);
+        _options.Steps.MakeFolder(_options.To);
         try
         {
-            using var place = new FolderLock();
+            using var place = new FolderLock(_options.Steps);
             place.Take(_options.To, "delivery", "deliver to another folder with --to");
-            StagedFolder.ClearLeftovers(_options.To);
+            StagedFolder.ClearLeftovers(_options.To, _options.Steps);
             return Run(prints, Revision.Find(_chain.Song, _options.To, _options.Since));
         }
         finally
         {
             if (isNewPlace && !Directory.EnumerateFileSystemEntries(_options.To).Any())
             {
-                Directory.Delete(_options.To);
+                _options.Steps.TryDeleteFolder(_options.To);
             }
         }
     }
@@ -260,7 +260,7 @@ public sealed class Deliverer
         if (!Path.Exists(path))
         {
             _progress?.Invoke("Zipping", 0);
-            _options.Steps.Do("write the zip file", () => DeliveryZip.Write(folder, path, _cancel));
+            _options.Steps.Do("write the zip file", () => DeliveryZip.Write(folder, path, _options.Steps, _cancel));
             _written.Add(path);
             return;
         }
@@ -269,14 +269,14 @@ public sealed class Deliverer
         var again = Path.Combine(_options.To, TemporaryName.New());
         try
         {
-            DeliveryZip.Write(folder, again, _cancel);
+            DeliveryZip.Write(folder, again, _options.Steps, _cancel);
             _notes.Add(FileHash.Sha256(again) == FileHash.Sha256(path)
                 ? $"{path} is there already, the same to the last byte."
                 : throw new UsageException($"{path} is there already, and holds something else. A delivery is never overwritten: move it away, or deliver to another folder with --to."));
         }
         finally
         {
-            File.Delete(again);
+            _options.Steps.TryDelete(again);
         }
     }
 

@@ -24,5 +24,5 @@ public sealed record DeliveryOptions
     public string? Credit { get; init; }
 
     /// <summary>Lets tests stand in the way of a step.</summary>
-    internal FileSteps Steps { get; init; } = new();
+    internal FileSteps Steps { get; init; } = FileSteps.Plain;
 }

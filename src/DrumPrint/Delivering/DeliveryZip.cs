@@ -15,10 +15,11 @@ internal static class DeliveryZip
     /// <summary>Writes it.</summary>
     /// <param name="folder">The folder; its name begins every name inside.</param>
     /// <param name="path">The zip file; nothing may be there.</param>
+    /// <param name="steps">Writes it.</param>
     /// <param name="cancel">Stops it.</param>
-    public static void Write(string folder, string path, CancellationToken cancel)
+    public static void Write(string folder, string path, FileSteps steps, CancellationToken cancel)
     {
-        using var file = StagedFile.Create(path);
+        using var file = StagedFile.Create(path, steps: steps);
         using (var stream = file.OpenStream())
         {
             using var zip = new ZipArchive(stream, ZipArchiveMode.Create, leaveOpen: true);

@@ -1,6 +1,7 @@
 using System.Text;
 using DrumPrint.Audio;
 using DrumPrint.Files;
+using Microsoft.Win32.SafeHandles;
 
 namespace DrumPrint.Delivering;
 
@@ -19,7 +20,7 @@ internal sealed class StagedFolder : IDisposable
         _steps = steps;
         Place = place;
         Folder = Path.Combine(place, TemporaryName.New());
-        steps.Do("make the folder", () => Directory.CreateDirectory(Folder));
+        steps.MakeFolder(Folder);
     }
 
     /// <summary>Where it will lie.</summary>
@@ -29,11 +30,11 @@ internal sealed class StagedFolder : IDisposable
     public string Folder { get; }
 
     /// <summary>Clears away what killed runs left; the place must be locked.</summary>
-    public static void ClearLeftovers(string place)
+    public static void ClearLeftovers(string place, FileSteps steps)
     {
         foreach (var left in new DirectoryInfo(place).EnumerateDirectories(TemporaryName.Pattern).Where(d => TemporaryName.Is(d.Name) && !d.Attributes.HasFlag(FileAttributes.ReparsePoint)))
         {
-            TryDelete(left.FullName);
+            steps.TryDeleteFolder(left.FullName);
         }
     }
 
@@ -43,13 +44,14 @@ internal sealed class StagedFolder : IDisposable
         using var source = new FileStream(RegularFile.Open(from), FileAccess.Read, 1);
         using var target = Create(name);
         var buffer = new byte[1 << 20];
-        for (int count; (count = source.Read(buffer)) > 0;)
+        var at = 0L;
+        for (int count; (count = source.Read(buffer)) > 0; at += count)
         {
             cancel.ThrowIfCancellationRequested();
-            target.Write(buffer, 0, count);
+            _steps.Write(target, buffer.AsSpan(0, count), at);
         }
 
-        target.Flush(flushToDisk: true);
+        _steps.Flush(target);
     });
 
     /// <summary>Writes a text, in UTF-8 without a mark.</summary>
@@ -58,8 +60,8 @@ internal sealed class StagedFolder : IDisposable
     public void Write(string name, byte[] bytes) => _steps.Do($"write {name}", () =>
     {
         using var target = Create(name);
-        target.Write(bytes);
-        target.Flush(flushToDisk: true);
+        _steps.Write(target, bytes, 0);
+        _steps.Flush(target);
     });
 
     public string PathOf(string name) => Path.Combine(Folder, name);
@@ -75,31 +77,19 @@ internal sealed class StagedFolder : IDisposable
     /// <exception cref="IOException">Something of that name is there.</exception>
     public void Publish(string name)
     {
-        _steps.Flush(Folder);
+        _steps.FlushFolder(Folder);
         _steps.Do($"move the folder to {name}", () => Directory.Move(Folder, Path.Combine(Place, name)));
         _isPublished = true;
-        _steps.Flush(Place);
+        _steps.FlushFolder(Place);
     }
 
     public void Dispose()
     {
         if (!_isPublished)
         {
-            TryDelete(Folder);
+            _steps.TryDeleteFolder(Folder);
         }
     }
 
-    private FileStream Create(string name) => new(PathOf(name), FileMode.CreateNew, FileAccess.Write, FileShare.Read, 1);
-
-    private static void TryDelete(string folder)
-    {
-        try
-        {
-            Directory.Delete(folder, recursive: true);
-        }
-        catch (Exception e) when (FileErrors.Are(e))
-        {
-            // It goes by a temporary name, and a later run clears it away.
-        }
-    }
+    private SafeFileHandle Create(string name) => File.OpenHandle(PathOf(name), FileMode.CreateNew, FileAccess.Write, FileShare.Read);
 }

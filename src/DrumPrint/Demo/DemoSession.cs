@@ -11,9 +11,6 @@ namespace DrumPrint.Demo;
 /// Every sample is worked out from the kit's geometry and a seed, the same on every machine.</summary>
 public static class DemoSession
 {
-    private const double WholeS = 200;
-    private const double CutS = 24;
-
     /// <summary>Writes the session into a folder, made if need be. What demo wrote is replaced; a sound file of the session
     /// that is not as demo wrote it is kept, and told of. Nothing takes its final name before every track is whole.</summary>
     /// <param name="folder">Where the session goes.</param>
@@ -24,36 +21,35 @@ public static class DemoSession
     /// since, or files under the session's names that it could not use.</exception>
     /// <exception cref="AudioFileException">A file cannot be written.</exception>
     /// <exception cref="OperationCanceledException">The work was stopped.</exception>
-    public static DemoFiles Write(string folder, bool full, IProgress<DemoProgress>? progress, CancellationToken cancel)
+    public static DemoFiles Write(string folder, bool full, IProgress<DemoProgress>? progress, CancellationToken cancel) =>
+        Write(folder, full, DemoTake.All(full), FileSteps.Plain, progress, cancel);
+
+    /// <summary>The same, of any take, written by given steps.</summary>
+    internal static DemoFiles Write(string folder, bool full, DemoTake take, FileSteps steps, IProgress<DemoProgress>? progress, CancellationToken cancel)
     {
         var map = full ? SongForm.Whole : SongForm.Cut;
-        var frames = (long)((full ? WholeS : CutS) * SongForm.SampleRate);
         var chainPath = Path.Combine(folder, "SlowFerry.chain.json");
-        var impulses = new Dictionary<string, double[][]>
-        {
-            [Path.Combine(folder, "ir", "chamber_4ch.wav")] = Chamber.Make(),
-            [Path.Combine(folder, "ir", "small_space.wav")] = SmallSpace.Make(),
-        };
+        var impulses = take.Impulses.ToDictionary(i => Path.Combine(folder, "ir", i.Name), i => i.Channels);
         var earlier = EarlierDemo.Check(folder, chainPath, impulses, full);
-        TextFile.MakeFolder(folder);
-        TextFile.MakeFolder(Path.Combine(folder, "raw"));
-        TextFile.MakeFolder(Path.Combine(folder, "ir"));
-        using var held = new FolderLock();
+        TextFile.MakeFolder(folder, steps);
+        TextFile.MakeFolder(Path.Combine(folder, "raw"), steps);
+        TextFile.MakeFolder(Path.Combine(folder, "ir"), steps);
+        using var held = new FolderLock(steps);
         held.Take(folder, "demo", "give demo another folder");
-        Leftovers.Clear(Path.Combine(folder, "raw"));
-        Leftovers.Clear(Path.Combine(folder, "ir"));
+        Leftovers.Clear(Path.Combine(folder, "raw"), steps);
+        Leftovers.Clear(Path.Combine(folder, "ir"), steps);
 
         progress?.Report(new DemoProgress("Playing the song", 0));
-        var tracks = new Recorder(Path.Combine(folder, "raw"), map, frames, earlier, progress, cancel).Record(Microphones.All);
+        var tracks = new Recorder(Path.Combine(folder, "raw"), map, take.Frames, earlier, steps, progress, cancel).Record(take.Microphones);
         foreach (var (path, channels) in impulses)
         {
-            using var writer = ImpulseWriter.Finished(path, channels);
+            using var writer = ImpulseWriter.Finished(path, channels, steps);
             earlier.Publish(writer);
         }
 
-        var tempo = TextFile.Write(Path.Combine(folder, SongForm.TempoFile), TempoText.Of(map));
-        var chain = TextFile.Write(chainPath, ChainText.Of(full));
+        var tempo = TextFile.Write(Path.Combine(folder, SongForm.TempoFile), TempoText.Of(map), steps);
+        var chain = TextFile.Write(chainPath, ChainText.Of(full), steps);
         progress?.Report(new DemoProgress("Done", 1));
-        return new DemoFiles(chain, tempo, tracks, [.. impulses.Keys], SongForm.SampleRate, frames) { Notes = earlier.Notes };
+        return new DemoFiles(chain, tempo, tracks, [.. impulses.Keys], SongForm.SampleRate, take.Frames) { Notes = earlier.Notes };
     }
 }

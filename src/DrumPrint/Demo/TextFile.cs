@@ -9,11 +9,11 @@ internal static class TextFile
 {
     private const long MostBytes = 1 << 20;
 
-    public static void MakeFolder(string path)
+    public static void MakeFolder(string path, FileSteps steps)
     {
         try
         {
-            Directory.CreateDirectory(path);
+            steps.MakeFolder(path);
         }
         catch (Exception e) when (FileTrouble.IsFileTrouble(e))
         {
@@ -35,11 +35,11 @@ internal static class TextFile
     }
 
     /// <summary>Writes a file under a temporary name, then gives it its own.</summary>
-    public static string Write(string path, string text)
+    public static string Write(string path, string text, FileSteps steps)
     {
         try
         {
-            StagedFile.Write(path, text);
+            StagedFile.Write(path, text, steps: steps);
             return path;
         }
         catch (Exception e) when (FileTrouble.IsFileTrouble(e))

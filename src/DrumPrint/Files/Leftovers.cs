@@ -14,18 +14,11 @@ internal static class Leftovers
     ];
 
     /// <summary>Deletes them; what cannot be deleted stays for a later run.</summary>
-    public static void Clear(string folder)
+    public static void Clear(string folder, FileSteps steps)
     {
         foreach (var file in In(folder))
         {
-            try
-            {
-                File.Delete(file);
-            }
-            catch (Exception e) when (FileErrors.Are(e))
-            {
-                // A later run tries again.
-            }
+            steps.TryDelete(file);
         }
     }
 

@@ -28,7 +28,7 @@ internal sealed record SetJournal(string KeptFolder, IReadOnlyList<SetEntry> Ent
     public static string PathIn(string folder) => Path.Combine(folder, FileName);
 
     /// <summary>Writes it and brings it to the disk.</summary>
-    public void Write(string folder) => StagedFile.Write(PathIn(folder), ToText(), replaces: false);
+    public void Write(string folder, FileSteps steps) => StagedFile.Write(PathIn(folder), ToText(), replaces: false, steps: steps);
 
     /// <summary>Reads the one of a folder.</summary>
     /// <returns>Null when it is none of ours, or names what it must not.</returns>

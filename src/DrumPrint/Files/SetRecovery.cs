@@ -39,9 +39,9 @@ internal sealed class SetRecovery(string folder, SetJournal journal, FileSteps s
             steps.Move(PathOf(entry.Staged!), PathOf(entry.Name));
         }
 
-        steps.Flush(folder);
+        steps.FlushFolder(folder);
         steps.Delete(SetJournal.PathIn(folder));
-        steps.Flush(folder);
+        steps.FlushFolder(folder);
         return isNew;
     }
 
@@ -72,7 +72,7 @@ internal sealed class SetRecovery(string folder, SetJournal journal, FileSteps s
         {
             if (entry.KeptAs is not null)
             {
-                KeptFolder.Make(folder, journal.KeptFolder);
+                KeptFolder.Make(folder, journal.KeptFolder, steps);
             }
 
             steps.Move(path, old);
@@ -85,7 +85,7 @@ internal sealed class SetRecovery(string folder, SetJournal journal, FileSteps s
 
     private void Keep(string path)
     {
-        KeptFolder.Make(folder, journal.KeptFolder);
+        KeptFolder.Make(folder, journal.KeptFolder, steps);
         var kept = FreeName.In(Path.Combine(folder, journal.KeptFolder), Path.GetFileName(path));
         steps.Move(path, kept);
         _kept.Add(kept);

@@ -13,12 +13,16 @@ namespace DrumPrint.Files;
 /// </remarks>
 internal sealed class StagedFile : IDisposable
 {
+    private const int StreamBytes = 1 << 16;
+
+    private readonly FileSteps _steps;
     private SafeFileHandle _handle;
     private State _state;
     private long _appended;
 
-    private StagedFile(string path, string temporaryPath, SafeFileHandle handle)
+    private StagedFile(string path, string temporaryPath, SafeFileHandle handle, FileSteps steps)
     {
+        _steps = steps;
         Path = path;
         TemporaryPath = temporaryPath;
         _handle = handle;
@@ -44,11 +48,13 @@ internal sealed class StagedFile : IDisposable
     /// <summary>Begins a file.</summary>
     /// <param name="path">The file it becomes; its folder must be there.</param>
     /// <param name="expectedBytes">Its length as far as known; the disk must have this much room.</param>
+    /// <param name="steps">Writes it; null for the plain one.</param>
     /// <exception cref="IOException">It cannot be made; a folder is in the way of its name.</exception>
     /// <exception cref="UnauthorizedAccessException">It may not be made.</exception>
     /// <exception cref="ArgumentException">This is no name of a file.</exception>
-    public static StagedFile Create(string path, long expectedBytes = 0)
+    public static StagedFile Create(string path, long expectedBytes = 0, FileSteps? steps = null)
     {
+        steps ??= FileSteps.Plain;
         var full = System.IO.Path.GetFullPath(path);
         if (System.IO.Path.GetFileName(full).Length == 0)
         {
@@ -61,7 +67,8 @@ internal sealed class StagedFile : IDisposable
         }
 
         var temporary = System.IO.Path.Combine(System.IO.Path.GetDirectoryName(full)!, TemporaryName.New());
-        return new StagedFile(path, temporary, File.OpenHandle(temporary, FileMode.CreateNew, FileAccess.ReadWrite, FileShare.Read | FileShare.Delete, FileOptions.None, expectedBytes));
+        var handle = steps.Do("begin a file", () => File.OpenHandle(temporary, FileMode.CreateNew, FileAccess.ReadWrite, FileShare.Read | FileShare.Delete, FileOptions.None, expectedBytes));
+        return new StagedFile(path, temporary, handle, steps);
     }
 
     /// <summary>Makes a whole file of a text, in UTF-8 without a mark, and brings it and its name to the disk.</summary>
@@ -69,11 +76,13 @@ internal sealed class StagedFile : IDisposable
     /// <param name="text">What it holds.</param>
     /// <param name="replaces">Whether it may take the place of a file.</param>
     /// <param name="isPrivate">Whether no other user may read it, where the system knows users.</param>
+    /// <param name="steps">Writes it; null for the plain one.</param>
     /// <exception cref="IOException">It cannot be written, or a file is there that may not be replaced.</exception>
     /// <exception cref="UnauthorizedAccessException">It may not be written.</exception>
-    public static void Write(string path, string text, bool replaces = true, bool isPrivate = false)
+    public static void Write(string path, string text, bool replaces = true, bool isPrivate = false, FileSteps? steps = null)
     {
-        using var file = Create(path);
+        steps ??= FileSteps.Plain;
+        using var file = Create(path, steps: steps);
         if (isPrivate && !OperatingSystem.IsWindows())
         {
             // On Windows the folder of a user's settings lets nobody else in.
@@ -83,18 +92,24 @@ internal sealed class StagedFile : IDisposable
         file.Append(Encoding.UTF8.GetBytes(text));
         file.Complete();
         file.Commit(replaces);
-        FolderEntries.FlushOf(path);
+        file.FlushName();
     }
 
     /// <summary>Puts bytes after those put before.</summary>
     public void Append(ReadOnlySpan<byte> bytes)
     {
-        RandomAccess.Write(_handle, bytes, _appended);
+        WriteAt(_appended, bytes);
         _appended += bytes.Length;
     }
 
+    /// <summary>Puts bytes at a place.</summary>
+    public void WriteAt(long at, ReadOnlySpan<byte> bytes) => _steps.Write(_handle, bytes, at);
+
+    /// <summary>Cuts the file to a length, or makes it longer.</summary>
+    public void SetLength(long length) => _steps.Do("set a length", () => RandomAccess.SetLength(_handle, length));
+
     /// <summary>A stream that writes the file from its start; closing it leaves the file open.</summary>
-    public Stream OpenStream() => new FileStream(new SafeFileHandle(_handle.DangerousGetHandle(), ownsHandle: false), FileAccess.Write);
+    public Stream OpenStream() => new BufferedStream(new StagedStream(this), StreamBytes);
 
     /// <summary>Ends the writing. The file keeps its temporary name.</summary>
     /// <param name="flush">Whether its bytes are brought to the disk now; not for what is looked through before it is used again.</param>
@@ -107,7 +122,7 @@ internal sealed class StagedFile : IDisposable
 
         if (flush)
         {
-            RandomAccess.FlushToDisk(_handle);
+            _steps.Flush(_handle);
         }
 
         // What holds it from here on is open for reading only, so that other readers come in on every system; without a gap between.
@@ -128,10 +143,13 @@ internal sealed class StagedFile : IDisposable
             throw new InvalidOperationException($"{Path} is not complete.");
         }
 
-        File.Move(TemporaryPath, System.IO.Path.GetFullPath(Path), replaces);
+        _steps.Move(TemporaryPath, System.IO.Path.GetFullPath(Path), replaces);
         _state = State.Committed;
         _handle.Dispose();
     }
+
+    /// <summary>Brings its name to the disk.</summary>
+    public void FlushName() => _steps.FlushFolder(System.IO.Path.GetDirectoryName(System.IO.Path.GetFullPath(Path))!);
 
     /// <summary>Takes the file away, unless it has its name.</summary>
     public void Dispose()
@@ -143,13 +161,6 @@ internal sealed class StagedFile : IDisposable
         }
 
         _state = State.Gone;
-        try
-        {
-            File.Delete(TemporaryPath);
-        }
-        catch (Exception e) when (FileErrors.Are(e))
-        {
-            // What remains is named as unfinished, and a later run clears it away.
-        }
+        _steps.TryDelete(TemporaryPath);
     }
 }

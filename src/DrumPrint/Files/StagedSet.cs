@@ -25,12 +25,12 @@ internal sealed class StagedSet(string folder, SetJournal journal, FileSteps ste
             if (journal.Entries.Any(e => e.KeptAs is not null))
             {
                 at = Kept;
-                steps.Do($"make {journal.KeptFolder}", () => KeptFolder.Make(folder, journal.KeptFolder));
+                KeptFolder.Make(folder, journal.KeptFolder, steps);
             }
 
             at = SetJournal.PathIn(folder);
-            steps.Flush(folder);
-            steps.Do("write the journal", () => journal.Write(folder));
+            steps.FlushFolder(folder);
+            steps.Do("write the journal", () => journal.Write(folder, steps));
             foreach (var entry in journal.Entries.Reverse().Where(e => e.OldSha256 is not null))
             {
                 at = PathOf(entry.Name);
@@ -46,7 +46,7 @@ internal sealed class StagedSet(string folder, SetJournal journal, FileSteps ste
             at = SetJournal.PathIn(folder);
             Flush();
             steps.Delete(SetJournal.PathIn(folder));
-            steps.Flush(folder);
+            steps.FlushFolder(folder);
         }
         catch (Exception e) when (FileErrors.Are(e))
         {
@@ -73,10 +73,10 @@ internal sealed class StagedSet(string folder, SetJournal journal, FileSteps ste
     {
         if (Directory.Exists(Kept))
         {
-            steps.Flush(Kept);
+            steps.FlushFolder(Kept);
         }
 
-        steps.Flush(folder);
+        steps.FlushFolder(folder);
     }
 
     // The last step may have failed after all is in place; then the old files are still there to go back to.
@@ -97,7 +97,7 @@ internal sealed class StagedSet(string folder, SetJournal journal, FileSteps ste
                 steps.Delete(SetJournal.PathIn(folder));
             }
 
-            steps.Flush(folder);
+            steps.FlushFolder(folder);
             return new UnpublishedSetException(at, moved, isUndone: true, cause);
         }
         catch (Exception e) when (FileErrors.Are(e))

@@ -13,26 +13,27 @@ internal static class UserSecret
 
     /// <summary>Reads it, and makes it when there is none.</summary>
     /// <param name="path">The file.</param>
+    /// <param name="steps">Writes it.</param>
     /// <exception cref="IrregularFileException">It holds something else.</exception>
     /// <exception cref="IOException">It cannot be read or made.</exception>
     /// <exception cref="UnauthorizedAccessException">It may not be read or made.</exception>
-    public static byte[] ReadOrMake(string path)
+    public static byte[] ReadOrMake(string path, FileSteps steps)
     {
         if (!Path.Exists(path))
         {
-            Directory.CreateDirectory(Path.GetDirectoryName(path)!);
-            Make(path);
+            steps.MakeFolder(Path.GetDirectoryName(path)!);
+            Make(path, steps);
         }
 
         return Parse(RegularFile.ReadAll(path, MostBytes)) ?? throw new IrregularFileException($"{path} holds something else than DrumPrint wrote there; delete it, and a new one is made");
     }
 
     // Another run may be as quick: the file that is there first stays.
-    private static void Make(string path)
+    private static void Make(string path, FileSteps steps)
     {
         try
         {
-            StagedFile.Write(path, Convert.ToHexStringLower(RandomNumberGenerator.GetBytes(Bytes)) + "\n", replaces: false, isPrivate: true);
+            StagedFile.Write(path, Convert.ToHexStringLower(RandomNumberGenerator.GetBytes(Bytes)) + "\n", replaces: false, isPrivate: true, steps);
         }
         catch (IOException) when (File.Exists(path))
         {

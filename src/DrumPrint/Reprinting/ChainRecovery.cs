@@ -20,7 +20,10 @@ public static class ChainRecovery
     /// may be written.</exception>
     /// <exception cref="TicketException">The target is a ticket or print that this version cannot read.</exception>
     /// <exception cref="AudioFileException">A file cannot be read or written.</exception>
-    public static RecoveredChain Write(string target, string? file, Action<string>? warn = null)
+    public static RecoveredChain Write(string target, string? file, Action<string>? warn = null) => Write(target, file, warn, FileSteps.Plain);
+
+    /// <summary>The same, written by given steps.</summary>
+    internal static RecoveredChain Write(string target, string? file, Action<string>? warn, FileSteps steps)
     {
         ArgumentNullException.ThrowIfNull(target);
         var read = ReprintTarget.Read(target);
@@ -45,11 +48,13 @@ public static class ChainRecovery
             warn?.Invoke(edited);
         }
 
-        Save(path, ChainWriter.Canonical(job.Chain));
+        // The chain last: while it is not there, the same can be tried again.
         if (tempo?.Text is { } text)
         {
-            Save(tempo.Path, text);
+            Save(tempo.Path, text, steps);
         }
+
+        Save(path, ChainWriter.Canonical(job.Chain), steps);
 
         return new RecoveredChain(path, tempo?.Text is null ? null : tempo.Path, [.. new[] { Comments(job, isWhole), tempo?.Note, Missing(folder, job.Chain) }.OfType<string>()]);
     }
@@ -70,12 +75,14 @@ public static class ChainRecovery
             $"{missing.Count} of the {files.Count} sound files it names are not there as seen from {folder}: {Show.Some(missing)}. Move the chain to where they are, or mend their paths in it.");
     }
 
-    private static void Save(string path, string text)
+    private static void Save(string path, string text, FileSteps steps)
     {
         try
         {
-            Directory.CreateDirectory(Path.GetDirectoryName(Path.GetFullPath(path))!);
-            StagedFile.Write(path, text, replaces: false);
+            var folder = Path.GetDirectoryName(Path.GetFullPath(path))!;
+            steps.MakeFolder(folder);
+            Leftovers.Clear(folder, steps);
+            StagedFile.Write(path, text, replaces: false, steps: steps);
         }
         catch (Exception e) when (FileTrouble.IsFileTrouble(e))
         {

@@ -14,6 +14,9 @@ public sealed record ReprintOptions
     /// <summary>Which files outside these folders and those around the target a ticket may name.</summary>
     public ReadPolicy Reading { get; init; } = ReadPolicy.Default;
 
+    /// <summary>Writes to the disk.</summary>
+    internal FileSteps Steps { get; init; } = FileSteps.Plain;
+
     /// <summary>Number of threads; null for one for each processor core.</summary>
     public int? Threads { get; init; }
 }

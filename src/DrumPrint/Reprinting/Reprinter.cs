@@ -66,7 +66,7 @@ public sealed class Reprinter
 
     private List<Reprinted> Reprint(ReprintJob job, Dictionary<(string File, string AudioSha256), FoundInput> found)
     {
-        var temporary = _options.OutFolder is null ? Directory.CreateTempSubdirectory("drumprint-").FullName : null;
+        var temporary = _options.OutFolder is null ? _options.Steps.Do("make a temporary folder", () => Directory.CreateTempSubdirectory("drumprint-").FullName) : null;
         try
         {
             var places = job.Tracks.Concat(job.Impulses).DistinctBy(i => i.File).ToDictionary(i => i.File, i => found[(i.File, i.AudioSha256)].Path, StringComparer.Ordinal);
@@ -84,6 +84,7 @@ public sealed class Reprinter
                     Only = [.. job.Prints.Select(p => FormattableString.Invariant($"{p.Number}"))],
                     Encoding = job.Encoding,
                     Threads = _options.Threads,
+                    Steps = _options.Steps,
                     Settled = new SettledRun(job.Frames, job.TrimDb, places)
                     {
                         Carried = job.Prints.ToDictionary(p => p.Number, p => new CarriedRecord(p.Form, p.Engine, before[p.Number].AudioSha256)),
@@ -99,7 +100,7 @@ public sealed class Reprinter
         {
             if (temporary is not null)
             {
-                Directory.Delete(temporary, recursive: true);
+                _options.Steps.TryDeleteFolder(temporary);
             }
         }
     }

@@ -39,8 +39,8 @@ public sealed record PrintOptions
     /// <summary>Where to keep what later runs need not render again, and to take it from; null to go without.</summary>
     public StoreOptions? Store { get; init; }
 
-    /// <summary>Told of each step that changes a folder before it is done; for tests of what happens when it cannot be.</summary>
-    internal Action<string>? BeforeFileStep { get; init; }
+    /// <summary>Writes to the disk.</summary>
+    internal FileSteps Steps { get; init; } = FileSteps.Plain;
 
     /// <summary>Which files the chain may name.</summary>
     public ReadPolicy Reading { get; init; } = ReadPolicy.Default;

@@ -16,11 +16,13 @@ internal sealed class PrintStore
     private const int MostMemos = 4096;
 
     private readonly StoreOptions _options;
+    private readonly FileSteps _steps;
     private readonly StoreSums _sums;
     private readonly Dictionary<string, SortedSet<string>> _troubles = new(StringComparer.Ordinal);
 
-    private PrintStore(StoreOptions options, StoreSums sums, string? note)
+    private PrintStore(StoreOptions options, StoreSums sums, FileSteps steps, string? note)
     {
+        _steps = steps;
         _options = options;
         _sums = sums;
         if (note is not null)
@@ -34,9 +36,9 @@ internal sealed class PrintStore
 
     /// <summary>Opens a store, making its folder when it is not there.</summary>
     /// <returns>The store; or null and why it cannot be used.</returns>
-    public static (PrintStore? Store, string? Problem) Open(StoreOptions options)
+    public static (PrintStore? Store, string? Problem) Open(StoreOptions options, FileSteps steps)
     {
-        var (access, note) = StoreAccess.OpenOrMake(options.Folder);
+        var (access, note) = StoreAccess.OpenOrMake(options.Folder, steps);
         if (access is null)
         {
             return (null, note);
@@ -44,8 +46,8 @@ internal sealed class PrintStore
 
         try
         {
-            StoreFiles.Prepare(options.Folder);
-            return (new PrintStore(options, access.Sums, note), null);
+            StoreFiles.Prepare(options.Folder, steps);
+            return (new PrintStore(options, access.Sums, steps, note), null);
         }
         catch (Exception e) when (FileTrouble.IsFileTrouble(e))
         {
@@ -71,7 +73,7 @@ internal sealed class PrintStore
 
             if (PrintMemoText.Parse(_sums, key, RegularFile.ReadAll(path, PrintMemoText.MostBytes)) is { } memo)
             {
-                StoreFiles.Touch(path);
+                StoreFiles.Touch(path, _steps);
                 return memo;
             }
 
@@ -117,7 +119,7 @@ internal sealed class PrintStore
         var path = StoreFiles.Memo(_options.Folder, key);
         try
         {
-            using var file = StagedFile.Create(path);
+            using var file = StagedFile.Create(path, steps: _steps);
             file.Append(PrintMemoText.Of(_sums, key, memo));
             file.Complete(flush: false);
             file.Commit();
@@ -147,7 +149,7 @@ internal sealed class PrintStore
             var reader = SignalReader.Open(path, _sums);
             if (reader.Header.Key == key)
             {
-                StoreFiles.Touch(path);
+                StoreFiles.Touch(path, _steps);
                 return reader;
             }
 
@@ -189,7 +191,7 @@ internal sealed class PrintStore
             }
 
             var path = StoreFiles.Signal(_options.Folder, header.Key);
-            return SignalWriter.Create(path, header, traces, _sums);
+            return SignalWriter.Create(path, header, traces, _sums, _steps);
         }
         catch (Exception e) when (FileTrouble.IsFileTrouble(e))
         {
@@ -213,20 +215,20 @@ internal sealed class PrintStore
     }
 
     /// <summary>Drops the least recently used until all fits.</summary>
-    public void Evict() => StoreFiles.Evict(_options.Folder, _options.CapBytes, MostMemos);
+    public void Evict() => StoreFiles.Evict(_options.Folder, _options.CapBytes, MostMemos, _steps);
 
     /// <summary>Drops an entry whose hash is wrong.</summary>
     public void Drop(string path, string name)
     {
         Add("Damaged entries of the store were dropped and rendered again: {0}.", name.Length == 0 ? "a bus" : name);
-        StoreFiles.Delete(path);
+        StoreFiles.Delete(path, _steps);
     }
 
     /// <summary>Drops figures that a render contradicts although all that makes the print is the same.</summary>
     public void Contradict(string key, string name)
     {
         Add("Rendered again from the same chain and raw files, and not as the store remembered: {0}. What it remembered was dropped. Something else changed the store, or this machine does not compute the same twice: print once more, and report it if this comes again.", name);
-        StoreFiles.Delete(StoreFiles.Memo(_options.Folder, key));
+        StoreFiles.Delete(StoreFiles.Memo(_options.Folder, key), _steps);
     }
 
     private void CannotWrite(string why) => Add("The store could not take everything up: {0}.", why);

@@ -39,10 +39,11 @@ internal sealed class SignalWriter : IDisposable
     /// <param name="traces">What the processors of its bus and of those that feed it do to the gain, by the key of the bus's
     /// sound. They are read when the render is over.</param>
     /// <param name="sums">The store's.</param>
+    /// <param name="steps">Writes it.</param>
     /// <exception cref="IOException">The file cannot be made.</exception>
-    public static SignalWriter Create(string path, SignalHeader header, IReadOnlyDictionary<string, IReadOnlyList<GainTrace>> traces, StoreSums sums)
+    public static SignalWriter Create(string path, SignalHeader header, IReadOnlyDictionary<string, IReadOnlyList<GainTrace>> traces, StoreSums sums, FileSteps steps)
     {
-        var writer = new SignalWriter(StagedFile.Create(path), header, traces, sums);
+        var writer = new SignalWriter(StagedFile.Create(path, steps: steps), header, traces, sums);
         try
         {
             writer.WriteHeader();

@@ -14,7 +14,7 @@ internal sealed record StoreAccess(string Folder, StoreSums Sums)
     /// <summary>Opens a store for a run, and makes one where none is. A folder in its place that this user's DrumPrint did not
     /// make is moved aside whole. What somebody else wrote is not believed, and what is not ours is not deleted.</summary>
     /// <returns>The store and what to know of it; or no store, and why.</returns>
-    public static (StoreAccess? Store, string? Note) OpenOrMake(string folder)
+    public static (StoreAccess? Store, string? Note) OpenOrMake(string folder, FileSteps steps)
     {
         try
         {
@@ -28,15 +28,15 @@ internal sealed record StoreAccess(string Folder, StoreSums Sums)
                 return (null, "You have no folder for settings, where the key of your stores would lie, so nothing is kept and everything was rendered.");
             }
 
-            var secret = UserSecret.ReadOrMake(path);
+            var secret = UserSecret.ReadOrMake(path, steps);
             if (StoreMark.Read(folder, secret) is { } known)
             {
                 return (new StoreAccess(folder, known), null);
             }
 
-            var note = SetAside(folder);
-            Directory.CreateDirectory(folder);
-            StoreMark.Write(folder, secret);
+            var note = SetAside(folder, steps);
+            steps.MakeFolder(folder);
+            StoreMark.Write(folder, secret, steps);
             return StoreMark.Read(folder, secret) is { } made
                 ? (new StoreAccess(folder, made), note)
                 : (null, $"The store {folder} could not be used, so everything was rendered: its mark is not yours.");
@@ -59,7 +59,7 @@ internal sealed record StoreAccess(string Folder, StoreSums Sums)
 
         try
         {
-            return UserSecret.DefaultPath is { } path && Path.Exists(path) && StoreMark.Read(folder, UserSecret.ReadOrMake(path)) is { } sums
+            return UserSecret.DefaultPath is { } path && Path.Exists(path) && StoreMark.Read(folder, UserSecret.ReadOrMake(path, FileSteps.Plain)) is { } sums
                 ? new StoreAccess(folder, sums)
                 : throw new UsageException($"{folder} is no store that your DrumPrint made on this machine, so nothing in it is looked at or deleted. The next print moves it aside and begins a new one.");
         }
@@ -70,7 +70,7 @@ internal sealed record StoreAccess(string Folder, StoreSums Sums)
     }
 
     // Null when there was nothing to move.
-    private static string? SetAside(string folder)
+    private static string? SetAside(string folder, FileSteps steps)
     {
         if (!Directory.Exists(folder) || !HoldsAnything(folder))
         {
@@ -79,7 +79,7 @@ internal sealed record StoreAccess(string Folder, StoreSums Sums)
 
         var full = Path.GetFullPath(folder);
         var aside = FreeName.In(Path.GetDirectoryName(full)!, AsideName);
-        Directory.Move(full, aside);
+        steps.Do("move the store aside", () => Directory.Move(full, aside));
         return $"{folder} was not made by your DrumPrint on this machine, or by an earlier version, so nothing in it was used. It is now {aside}; delete it when you do not need it.";
     }
 

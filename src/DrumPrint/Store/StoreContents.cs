@@ -43,7 +43,7 @@ public static class StoreContents
             }
             else
             {
-                StoreFiles.Delete(path);
+                StoreFiles.Delete(path, FileSteps.Plain);
                 dropped.Add(entry);
             }
         }
@@ -66,7 +66,7 @@ public static class StoreContents
         foreach (var path in StoreFiles.Entries(folder).Concat(StoreFiles.OwnLeftovers(folder)).ToList())
         {
             var length = Length(path);
-            if (StoreFiles.Delete(path))
+            if (StoreFiles.Delete(path, FileSteps.Plain))
             {
                 files++;
                 bytes += length;

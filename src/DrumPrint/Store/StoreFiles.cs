@@ -35,21 +35,22 @@ internal static class StoreFiles
     /// <summary>Makes the folders, proves that they can be written to, and clears away what a killed run left.</summary>
     /// <exception cref="IOException">They cannot be made or written to.</exception>
     /// <exception cref="UnauthorizedAccessException">They may not be written to.</exception>
-    public static void Prepare(string folder)
+    public static void Prepare(string folder, FileSteps steps)
     {
-        Directory.CreateDirectory(Path.Combine(folder, "signals"));
-        Directory.CreateDirectory(Path.Combine(folder, "prints"));
+        steps.MakeFolder(Path.Combine(folder, "signals"));
+        steps.MakeFolder(Path.Combine(folder, "prints"));
+        foreach (var name in Folders.Prepend(""))
+        {
+            Files.Leftovers.Clear(Path.Combine(folder, name), steps);
+        }
+
         var tag = Path.Combine(folder, TagName);
         if (!File.Exists(tag))
         {
-            StagedFile.Write(tag, Tag.ReplaceLineEndings("\n"));
+            StagedFile.Write(tag, Tag.ReplaceLineEndings("\n"), steps: steps);
         }
 
-        StagedFile.Create(Path.Combine(folder, "probe")).Dispose();
-        foreach (var name in Folders)
-        {
-            Files.Leftovers.Clear(Path.Combine(folder, name));
-        }
+        StagedFile.Create(Path.Combine(folder, "probe"), steps: steps).Dispose();
     }
 
     /// <summary>Whole entries: files of the store's own naming, and no links.</summary>
@@ -89,12 +90,12 @@ internal static class StoreFiles
     public static long FreeBytes(string folder) => new DriveInfo(Path.GetFullPath(folder)).AvailableFreeSpace;
 
     /// <summary>Takes down that an entry was used.</summary>
-    public static void Touch(string path)
+    public static void Touch(string path, FileSteps steps)
     {
         try
         {
 #pragma warning disable RS0030 // The time orders what is dropped first; no byte of a print depends on it.
-            File.SetLastWriteTimeUtc(path, DateTime.UtcNow);
+            steps.Do("set a time", () => File.SetLastWriteTimeUtc(path, DateTime.UtcNow));
 #pragma warning restore RS0030
         }
         catch (Exception e) when (FileTrouble.IsFileTrouble(e))
@@ -103,7 +104,7 @@ internal static class StoreFiles
         }
     }
 
-    public static void Evict(string folder, long capBytes, int mostMemos)
+    public static void Evict(string folder, long capBytes, int mostMemos, FileSteps steps)
     {
         var files = Entries(folder).Select(f => new FileInfo(f)).Where(f => f.Exists).OrderByDescending(f => f.LastWriteTimeUtc).ThenBy(f => f.FullName, StringComparer.Ordinal).ToList();
         var bytes = 0L;
@@ -119,16 +120,16 @@ internal static class StoreFiles
             }
             else
             {
-                Delete(file.FullName);
+                Delete(file.FullName, steps);
             }
         }
     }
 
-    public static bool Delete(string path)
+    public static bool Delete(string path, FileSteps steps)
     {
         try
         {
-            File.Delete(path);
+            steps.Delete(path);
             return true;
         }
         catch (Exception e) when (FileTrouble.IsFileTrouble(e))

@@ -33,12 +33,12 @@ internal static class StoreMark
     }
 
     /// <summary>Marks a folder. A mark that another run of this user has set meanwhile stays.</summary>
-    public static void Write(string folder, byte[] secret)
+    public static void Write(string folder, byte[] secret, FileSteps steps)
     {
         var name = RandomNumberGenerator.GetHexString(2 * NameBytes, lowercase: true);
         try
         {
-            StagedFile.Write(Path.Combine(folder, FileName), $"{What}\n{name}\n{Sum(name, secret)}\n", replaces: false);
+            StagedFile.Write(Path.Combine(folder, FileName), $"{What}\n{name}\n{Sum(name, secret)}\n", replaces: false, steps: steps);
         }
         catch (IOException) when (File.Exists(Path.Combine(folder, FileName)))
         {

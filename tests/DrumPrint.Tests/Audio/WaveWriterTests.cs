@@ -50,7 +50,7 @@ public sealed class WaveWriterTests
         Assert.InRange(left, 1_000_000, 3_100_000);
         Assert.Throws<AudioFileException>(() => AudioReader.Open(partial));
 
-        Leftovers.Clear(folder.Path);
+        Leftovers.Clear(folder.Path, FileSteps.Plain);
         Planar.Write(folder.File("a.wav"), signal, SampleEncoding.Pcm24);
 
         Assert.Equal(["a.wav"], folder.Names);

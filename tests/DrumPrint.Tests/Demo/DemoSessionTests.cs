@@ -6,6 +6,7 @@ using DrumPrint.Demo.Playing;
 using DrumPrint.Demo.Recording;
 using DrumPrint.Demo.Spaces;
 using DrumPrint.Dsp;
+using DrumPrint.Files;
 
 namespace DrumPrint.Tests.Demo;
 
@@ -116,7 +117,7 @@ public sealed class DemoSessionTests(DemoFixture demo) : IDisposable
     {
         var claps = Microphones.All[^1];
 
-        var path = Assert.Single(new Recorder(_folder.FullName, SongForm.Whole, 200 * SongForm.SampleRate, new EarlierFiles(new HashSet<string>()), null, CancellationToken.None).Record([claps]));
+        var path = Assert.Single(new Recorder(_folder.FullName, SongForm.Whole, 200 * SongForm.SampleRate, new EarlierFiles(new HashSet<string>()), FileSteps.Plain, null, CancellationToken.None).Record([claps]));
 
         Assert.True(OwnFiles.Holds($"raw/{claps.FileName}", FileHash.Sha256(path)));
     }

@@ -2,6 +2,7 @@ using DrumPrint.Audio;
 using DrumPrint.Comparing;
 using DrumPrint.Demo;
 using DrumPrint.Dsp;
+using DrumPrint.Files;
 using DrumPrint.Reprinting;
 using DrumPrint.Tests.Audio;
 using DrumPrint.Tests.Support;
@@ -43,7 +44,7 @@ public sealed class FixedNameTests : IDisposable
     [Theory]
     [InlineData(".a.json.partial")]
     [InlineData("a.json.partial")]
-    public void The_demos_texts_go_through_no_link(string name) => Try(name, () => TextFile.Write(_folder.File("a.json"), "{}"));
+    public void The_demos_texts_go_through_no_link(string name) => Try(name, () => TextFile.Write(_folder.File("a.json"), "{}", FileSteps.Plain));
 
     [Fact]
     public void A_ticket_a_lost_chain_and_the_store_go_through_no_link()

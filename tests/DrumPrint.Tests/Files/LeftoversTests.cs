@@ -13,7 +13,7 @@ public sealed class LeftoversTests
         folder.Put(".drumprint-notes.partial", "mine"u8.ToArray());
         folder.Put(".a.wav.partial", "mine"u8.ToArray());
 
-        Leftovers.Clear(folder.Path);
+        Leftovers.Clear(folder.Path, FileSteps.Plain);
 
         Assert.Equal([".a.wav.partial", ".drumprint-notes.partial"], folder.Names);
     }
@@ -30,7 +30,7 @@ public sealed class LeftoversTests
             file.Complete();
         }
 
-        Leftovers.Clear(folder.Path);
+        Leftovers.Clear(folder.Path, FileSteps.Plain);
 
         Assert.True(File.Exists(file.TemporaryPath));
     }
@@ -47,7 +47,7 @@ public sealed class LeftoversTests
             return;
         }
 
-        Leftovers.Clear(folder.Path);
+        Leftovers.Clear(folder.Path, FileSteps.Plain);
 
         Assert.True(File.Exists(mine));
         Assert.NotNull(new FileInfo(link).LinkTarget);

@@ -1,4 +1,5 @@
 using System.Globalization;
+using DrumPrint.Files;
 using DrumPrint.Session;
 using DrumPrint.Tests.Support;
 
@@ -92,13 +93,13 @@ public sealed class EditedTakeTests : IDisposable
                 Assert.Same(stopped, Assert.Throws<InvalidOperationException>(() => Print(new PrintOptions
                 {
                     Threads = 1,
-                    BeforeFileStep = step =>
+                    Steps = new FileSteps(step =>
                     {
                         if (step.EndsWith($"to {Name}", StringComparison.Ordinal))
                         {
                             throw stopped; // nothing is undone after this
                         }
-                    },
+                    }),
                 })));
                 break;
         }

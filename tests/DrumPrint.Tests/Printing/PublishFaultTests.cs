@@ -188,7 +188,7 @@ public sealed class PublishFaultTests : IDisposable
             "tracks": { "a": "a.wav" }, "buses": { "bus a": { "from": { "a": {{levelDb}} } }, "bus b": { "from": { "a": {{levelDb - 6}} } } },
             "prints": [ { "number": 1, "name": "A", "bus": "bus a" }, { "number": 2, "name": "B", "bus": "bus b" } ], "output": { "tail_s": 0 }
             """)),
-        new PrintOptions { OutFolder = Path.Combine(_session.Folder, folder), Threads = 1, BeforeFileStep = steps });
+        new PrintOptions { OutFolder = Path.Combine(_session.Folder, folder), Threads = 1, Steps = new FileSteps(steps) });
 
     // The next print, stopped before it makes anything of its own.
     private void Recover()
@@ -259,6 +259,7 @@ public sealed class PublishFaultTests : IDisposable
     // Counts steps and lets one go wrong. A process that ends leaves the folder as it is at that moment.
     private sealed class Watch(PublishFaultTests test, Fault fault, int at)
     {
+        private readonly Lock _gate = new();
         private int _count;
 
         public string? Step { get; init; }
@@ -267,7 +268,16 @@ public sealed class PublishFaultTests : IDisposable
 
         private string Snapshot => Path.Combine(test._session.Folder, "snapshot");
 
+        // Some steps are taken by other threads.
         public void Before(string step)
+        {
+            lock (_gate)
+            {
+                Count(step);
+            }
+        }
+
+        private void Count(string step)
         {
             var n = _count++;
             if (Where.Length > 0 && fault == Fault.FailsFromThere)

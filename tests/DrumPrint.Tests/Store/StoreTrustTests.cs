@@ -167,14 +167,14 @@ public sealed class StoreTrustTests : IDisposable
             Assert.Equal(UnixFileMode.UserRead | UnixFileMode.UserWrite, File.GetUnixFileMode(UserSecret.DefaultPath!));
         }
 
-        Assert.Equal(UserSecret.ReadOrMake(UserSecret.DefaultPath!), UserSecret.ReadOrMake(UserSecret.DefaultPath!));
+        Assert.Equal(UserSecret.ReadOrMake(UserSecret.DefaultPath!, FileSteps.Plain), UserSecret.ReadOrMake(UserSecret.DefaultPath!, FileSteps.Plain));
     }
 
     // As another user would have marked it.
     private void Mark(byte[] secret)
     {
         File.Delete(Path.Combine(_kept.Store, StoreMark.FileName));
-        StoreMark.Write(_kept.Store, secret);
+        StoreMark.Write(_kept.Store, secret, FileSteps.Plain);
     }
 
     private static string[] Names(string folder) => [.. Directory.GetFiles(folder, "*", SearchOption.AllDirectories).Order(StringComparer.Ordinal)];

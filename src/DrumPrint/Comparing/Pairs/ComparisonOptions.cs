@@ -34,6 +34,9 @@ public sealed record ComparisonOptions
     /// over.</summary>
     public bool ForPage { get; init; }
 
+    /// <summary>Writes to the disk.</summary>
+    internal FileSteps Steps { get; init; } = FileSteps.Plain;
+
     /// <summary>Number of threads; null for one for each processor core.</summary>
     public int? Threads { get; init; }
 }

@@ -53,14 +53,14 @@ internal sealed class ChainComparison
         }
 
         var front = FrontPrint.Of(_pairs, _options, _a.Song);
-        var temporary = Directory.CreateTempSubdirectory("drumprint-compare-").FullName;
+        var temporary = _options.Steps.Do("make a temporary folder", () => Directory.CreateTempSubdirectory("drumprint-compare-").FullName);
         try
         {
             return Render(front, temporary);
         }
         finally
         {
-            Directory.Delete(temporary, recursive: true);
+            _options.Steps.TryDeleteFolder(temporary);
         }
     }
 

@@ -50,7 +50,7 @@ internal sealed class ChainRender
     /// <exception cref="ChainException">Settings that are each in range do not go together.</exception>
     public IReadOnlyDictionary<int, SideFile> Render(IReadOnlyCollection<int> numbers, long from, long to)
     {
-        Directory.CreateDirectory(_folder);
+        _options.Steps.MakeFolder(_folder);
         var writers = new Dictionary<int, WaveWriter>();
         try
         {
@@ -58,7 +58,7 @@ internal sealed class ChainRender
             using var plan = Planner(selection, from, to).Build(new PlanRequest([.. selection.All.Where(selection.Chosen.Contains)], 0, ToCap: false, KnownTailTo: 0), shelf: null, (target, channels, written) =>
             {
                 var path = Path.Combine(_folder, FormattableString.Invariant($"{target.Number:00}_{from}.wav"));
-                var writer = WaveWriter.Create(path, new AudioFormat(RateHz, channels), SampleEncoding.Float32, null, written.To - written.From);
+                var writer = WaveWriter.Create(_options.Steps, path, new AudioFormat(RateHz, channels), SampleEncoding.Float32, null, written.To - written.From);
                 writers.Add(target.Number, writer);
                 return writer;
             });

@@ -7,6 +7,7 @@ using DrumPrint.Demo.Playing;
 using DrumPrint.Demo.Synthesis;
 using DrumPrint.Dsp;
 using DrumPrint.Dsp.WordLength;
+using DrumPrint.Files;
 
 namespace DrumPrint.Demo.Recording;
 
@@ -15,9 +16,10 @@ namespace DrumPrint.Demo.Recording;
 /// <param name="map">The bars to play.</param>
 /// <param name="frames">Length of every track.</param>
 /// <param name="earlier">Gives the tracks their names.</param>
+/// <param name="steps">Writes them.</param>
 /// <param name="progress">Told how far the work has come.</param>
 /// <param name="cancel">Stops the work.</param>
-internal sealed class Recorder(string folder, TempoMap map, long frames, EarlierFiles earlier, IProgress<DemoProgress>? progress, CancellationToken cancel)
+internal sealed class Recorder(string folder, TempoMap map, long frames, EarlierFiles earlier, FileSteps steps, IProgress<DemoProgress>? progress, CancellationToken cancel)
 {
     private const string Maker = "DrumPrint demo";
     private const int BlockFrames = 16384;
@@ -30,7 +32,7 @@ internal sealed class Recorder(string folder, TempoMap map, long frames, Earlier
     /// <summary>Records what some microphones hear; returns the files in their order.</summary>
     public IReadOnlyList<string> Record(IReadOnlyList<KitMicrophone> microphones)
     {
-        var hits = Score.Of(map);
+        IReadOnlyList<Hit> hits = [.. Score.Of(map).Where(h => h.Frame < frames)];
         var bank = new SoundBank(hits, cancel);
         var writers = new Dictionary<KitMicrophone, WaveWriter>();
         try
@@ -88,7 +90,7 @@ internal sealed class Recorder(string folder, TempoMap map, long frames, Earlier
             TimeReference = (long)Math.Round(SongForm.Whole.SecondsAtBar(map.FirstBar) * SongForm.SampleRate),
             CodingHistory = FormattableString.Invariant($"A=PCM,F={SongForm.SampleRate},W={Bits},M=mono,T=synthesised\r\n"),
         };
-        return WaveWriter.Create(Path.Combine(folder, microphone.FileName), new AudioFormat(SongForm.SampleRate, 1), SampleEncoding.Pcm24, broadcast, frames);
+        return WaveWriter.Create(steps, Path.Combine(folder, microphone.FileName), new AudioFormat(SongForm.SampleRate, 1), SampleEncoding.Pcm24, broadcast, frames);
     }
 
     private void InParallel(int count, Action<int> work)

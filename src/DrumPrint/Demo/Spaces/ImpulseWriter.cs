@@ -2,6 +2,7 @@ using DrumPrint.Audio;
 using DrumPrint.Demo.Playing;
 using DrumPrint.Dsp;
 using DrumPrint.Dsp.WordLength;
+using DrumPrint.Files;
 
 namespace DrumPrint.Demo.Spaces;
 
@@ -10,17 +11,17 @@ internal static class ImpulseWriter
 {
     public static string Write(string path, double[][] channels)
     {
-        using var writer = Finished(path, channels);
+        using var writer = Finished(path, channels, FileSteps.Plain);
         writer.Publish();
         return path;
     }
 
     /// <summary>The whole file, still under its temporary name.</summary>
-    public static WaveWriter Finished(string path, double[][] channels)
+    public static WaveWriter Finished(string path, double[][] channels, FileSteps steps)
     {
         var frames = channels[0].Length;
         var block = Rounded(channels);
-        var writer = WaveWriter.Create(path, new AudioFormat(SongForm.SampleRate, channels.Length), SampleEncoding.Pcm24, null, frames);
+        var writer = WaveWriter.Create(steps, path, new AudioFormat(SongForm.SampleRate, channels.Length), SampleEncoding.Pcm24, null, frames);
         try
         {
             writer.Write(block);

@@ -134,7 +134,7 @@ internal sealed class PrintAttempt(RunSetup setup, double trimDb, bool toCap, IP
 
         var format = setup.Format(channels);
         var broadcast = PrintBroadcast.Of(setup, target, format, null, null);
-        var writer = setup.Steps.Do($"create {Path.GetFileName(path)}", () => WaveWriter.Create(path, format, setup.Encoding, broadcast, written.To - written.From, [setup.Record.Blank(target)], Math.Max(0, written.SureTo - written.From)));
+        var writer = setup.Steps.Do($"create {Path.GetFileName(path)}", () => WaveWriter.Create(setup.Steps, path, format, setup.Encoding, broadcast, written.To - written.From, [setup.Record.Blank(target)], Math.Max(0, written.SureTo - written.From)));
         _writers.Add(target.Number, writer);
         return writer;
     }
@@ -143,7 +143,7 @@ internal sealed class PrintAttempt(RunSetup setup, double trimDb, bool toCap, IP
     {
         try
         {
-            setup.Steps.Do("make the folder", () => Directory.CreateDirectory(setup.Folder));
+            setup.Steps.MakeFolder(setup.Folder);
         }
         catch (Exception e) when (e is IOException or UnauthorizedAccessException or ArgumentException or NotSupportedException)
         {

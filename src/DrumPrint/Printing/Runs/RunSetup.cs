@@ -18,10 +18,10 @@ internal sealed record RunSetup(
     string Folder)
 {
     /// <summary>Held from the first file a run writes to its ticket.</summary>
-    public FolderLock Lock { get; } = new();
+    public FolderLock Lock { get; } = new(Options.Steps);
 
     /// <summary>Changes folders.</summary>
-    public FileSteps Steps { get; } = new(Options.BeforeFileStep);
+    public FileSteps Steps => Options.Steps;
 
     /// <summary>Makes the records of the run's prints.</summary>
     public RunRecord Record { get; } = new(Chain, Run, Inputs, Encoding);

@@ -49,7 +49,7 @@ internal sealed class RunStore
     /// <returns>Null and why, when the store cannot be used.</returns>
     public static (RunStore? Store, string? Problem) Open(StoreOptions options, RunSetup setup, CancellationToken cancel)
     {
-        var (store, problem) = PrintStore.Open(options);
+        var (store, problem) = PrintStore.Open(options, setup.Steps);
         if (store is null)
         {
             return (null, problem);

@@ -53,7 +53,7 @@ internal sealed class Publish(RunSetup setup, RenderedSet set, FolderVerdict ver
         StagedFile? file = null;
         try
         {
-            file = StagedFile.Create(TicketPath);
+            file = StagedFile.Create(TicketPath, steps: setup.Steps);
             file.Append(System.Text.Encoding.UTF8.GetBytes(text));
             file.Complete();
             return file;

@@ -15,6 +15,7 @@ internal static class Recover
     {
         if (!SetJournal.IsIn(setup.Folder))
         {
+            ClearAway(setup);
             return [];
         }
 
@@ -30,7 +31,7 @@ internal static class Recover
 
             var recovery = new SetRecovery(setup.Folder, journal, setup.Steps);
             var isNew = recovery.Run();
-            Leftovers.Clear(setup.Folder);
+            Leftovers.Clear(setup.Folder, setup.Steps);
             return
             [
                 $"The last print to {setup.Folder} was stopped while its files took their names. That was {(isNew ? "finished" : "undone")} first.",
@@ -40,6 +41,22 @@ internal static class Recover
         catch (Exception e) when (FileTrouble.IsFileTrouble(e))
         {
             throw FileTrouble.Writing(path, e);
+        }
+    }
+
+    // What is left of a run may lie there although this one has nothing to write.
+    private static void ClearAway(RunSetup setup)
+    {
+        try
+        {
+            if (Directory.Exists(setup.Folder) && Leftovers.In(setup.Folder).Count > 0)
+            {
+                setup.Lock.Take(setup.Folder);
+            }
+        }
+        catch (Exception e) when (e is AudioFileException || FileTrouble.IsFileTrouble(e))
+        {
+            // Whoever writes there next does it, or says what is wrong.
         }
     }
 }
