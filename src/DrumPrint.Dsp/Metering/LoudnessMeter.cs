@@ -224,16 +224,8 @@ public sealed class LoudnessMeter
     // Every tenth window: one for each 100 ms.
     private IEnumerable<double> Steps(int window)
     {
-        foreach (var power in _steps[window])
-        {
-            yield return power;
-        }
-
         var all = Powers(window);
-        for (var i = 0; i < all.Length; i += SlicesPerStep)
-        {
-            yield return all[i];
-        }
+        return _steps[window].Concat(Enumerable.Range(0, (all.Length + SlicesPerStep - 1) / SlicesPerStep).Select(i => all[i * SlicesPerStep]));
     }
 
     private double Largest(int window) => Powers(window).Append(_largest[window]).Max();
