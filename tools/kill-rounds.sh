@@ -51,7 +51,8 @@ kill_aimed() {
   local call all=(pwrite64 pwrite64 pwrite64 ftruncate fsync fsync rename rename rename unlink mkdir utimensat)
   call=${all[RANDOM % ${#all[@]}]}
   strace -f -qq -o /dev/null --seccomp-bpf -e "trace=$call" -e "inject=$call:signal=SIGKILL:when=$((1 + RANDOM % 14))" "$@" >/dev/null 2>&1
-  how=ended && [ $? = 137 ] && how=killed
+  local code=$?
+  how=ended && [ "$code" = 137 ] && how=killed
 }
 
 tried=(0 0 0 0) killed=(0 0 0 0) names=(timed store full deliver)
