@@ -8,7 +8,7 @@ namespace DrumPrint.Demo.Recording;
 /// <param name="Frames">Length of every track.</param>
 /// <param name="Microphones">One track each.</param>
 /// <param name="Impulses">Impulse responses by file name.</param>
-internal sealed record DemoTake(long Frames, IReadOnlyList<Microphone> Microphones, IReadOnlyList<(string Name, double[][] Channels)> Impulses)
+internal sealed record DemoTake(long Frames, IReadOnlyList<KitMicrophone> Microphones, IReadOnlyList<(string Name, double[][] Channels)> Impulses)
 {
     private const double WholeS = 200;
     private const double CutS = 24;
