@@ -1,4 +1,5 @@
 using DrumPrint.Dsp.Numerics;
+using DrumPrint.Dsp.Numerics.Lanes;
 
 namespace DrumPrint.Dsp.Dynamics;
 
@@ -70,7 +71,7 @@ internal sealed class CompressorDetector
     public bool Read(AudioBlock block, AudioBlock key)
     {
         var frames = block.Frames;
-        var room = DecibelKernel.WholeVectors(frames);
+        var room = LaneWidth.Whole(frames);
         Listen(block, key, room);
         var isQuiet = true;
         for (var lane = 0; lane < _reductions.Length; lane++)

@@ -1,5 +1,6 @@
-using System.Numerics;
+using System.Runtime.CompilerServices;
 using System.Runtime.InteropServices;
+using DrumPrint.Dsp.Numerics.Lanes;
 
 namespace DrumPrint.Dsp.Dynamics;
 
@@ -8,7 +9,7 @@ namespace DrumPrint.Dsp.Dynamics;
 /// <para>Logarithm: x = 2ᵉ m with m from √½ to √2, ln m = 2 atanh((m − 1) / (m + 1)) by its series; error below 10⁻¹² dB.
 /// Exponential: the series of 2ʳ for r from −½ to ½, scaled by a power of two; relative error below 10⁻¹⁴.</para>
 /// <para>Every lane does the same additions, multiplications, divisions and fused multiply-adds whatever the width, so
-/// the width of the machine's vectors never shows. Lengths are multiples of the width: callers keep spare room.</para>
+/// the width of the machine's vectors never shows. Lengths of <see cref="LaneWidth.Whole"/> are the quickest.</para>
 /// </remarks>
 internal static class DecibelKernel
 {
@@ -31,68 +32,123 @@ internal static class DecibelKernel
     // Adding 1.5 · 2⁵² leaves no room for a fraction: the sum is rounded, its last bits hold the integer.
     private const double RoundingShift = 6755399441055744;
 
-    /// <summary>Rounds a length up to a whole number of vectors.</summary>
-    public static int WholeVectors(int length) => (length + Vector<double>.Count - 1) / Vector<double>.Count * Vector<double>.Count;
+    // (ln 2)ᵏ/k! from k = 12 down to 0.
+    private static readonly double[] PowersOfTwo =
+    [
+        2.5678435993488206e-11, 4.4455382718708116e-10, 7.054911620801123e-09, 1.01780860092397e-07, 1.321548679014431e-06,
+        1.5252733804059841e-05, 0.0001540353039338161, 0.0013333558146428443, 0.009618129107628477, 0.05550410866482158,
+        0.24022650695910072, 0.6931471805599453, 1,
+    ];
 
     /// <summary>Amplitudes, 0 or more, to decibels, in place.</summary>
-    public static void AmplitudeToDecibels(Span<double> values) => ToDecibels(values, AmplitudeDbPerOctave, 2 * AmplitudeDbPerNeper);
+    public static void AmplitudeToDecibels(Span<double> values)
+    {
+        var kernel = new ToDecibels(values, AmplitudeDbPerOctave, 2 * AmplitudeDbPerNeper);
+        Lanewise.Run(ref kernel);
+    }
 
     /// <summary>Powers (mean squares), 0 or more, to decibels, in place.</summary>
-    public static void PowerToDecibels(Span<double> values) => ToDecibels(values, AmplitudeDbPerOctave / 2, AmplitudeDbPerNeper);
+    public static void PowerToDecibels(Span<double> values)
+    {
+        var kernel = new ToDecibels(values, AmplitudeDbPerOctave / 2, AmplitudeDbPerNeper);
+        Lanewise.Run(ref kernel);
+    }
 
     /// <summary>Decibels by which a level comes down to the gain that does it, in place; 0 gives exactly 1.</summary>
     public static void ReductionToGain(Span<double> values)
     {
-        var lowest = new Vector<double>(LowestDb);
-        var octaves = new Vector<double>(OctavesPerDb);
-        var shift = new Vector<double>(RoundingShift);
-        ref var first = ref MemoryMarshal.GetReference(values);
-        for (nuint i = 0; i < (nuint)values.Length; i += (nuint)Vector<double>.Count)
+        var kernel = new ToGain(values);
+        Lanewise.Run(ref kernel);
+    }
+
+    internal readonly ref struct ToGain(Span<double> values) : ILaneKernel
+    {
+        private readonly ref double _values = ref MemoryMarshal.GetReference(values);
+
+        public nint Length { get; } = values.Length;
+
+        [MethodImpl(MethodImplOptions.AggressiveOptimization)]
+        public nint Run<T>(nint i)
+            where T : struct, ILaneBits<T>
         {
-            var x = Vector.MaxNative(-Vector.LoadUnsafe(ref first, i), lowest) * octaves;
-            var shifted = x + shift;
-            var r = x - (shifted - shift);
-            var p = new Vector<double>(2.5678435993488206e-11);                                        // (ln 2)¹²/12!
-            p = Vector.FusedMultiplyAdd(p, r, new Vector<double>(4.4455382718708116e-10));
-            p = Vector.FusedMultiplyAdd(p, r, new Vector<double>(7.054911620801123e-09));
-            p = Vector.FusedMultiplyAdd(p, r, new Vector<double>(1.01780860092397e-07));
-            p = Vector.FusedMultiplyAdd(p, r, new Vector<double>(1.321548679014431e-06));
-            p = Vector.FusedMultiplyAdd(p, r, new Vector<double>(1.5252733804059841e-05));
-            p = Vector.FusedMultiplyAdd(p, r, new Vector<double>(0.0001540353039338161));
-            p = Vector.FusedMultiplyAdd(p, r, new Vector<double>(0.0013333558146428443));
-            p = Vector.FusedMultiplyAdd(p, r, new Vector<double>(0.009618129107628477));
-            p = Vector.FusedMultiplyAdd(p, r, new Vector<double>(0.05550410866482158));
-            p = Vector.FusedMultiplyAdd(p, r, new Vector<double>(0.24022650695910072));
-            p = Vector.FusedMultiplyAdd(p, r, new Vector<double>(0.6931471805599453));
-            p = Vector.FusedMultiplyAdd(p, r, Vector<double>.One);
-            var exponent = Vector.ShiftLeft(Vector.AsVectorInt64(shifted), 52);
-            Vector.AsVectorDouble(Vector.AsVectorInt64(p) + exponent).StoreUnsafe(ref first, i);
+            var length = Length;
+            ref var values = ref _values;
+            var (lowest, octaves, shift) = (T.Of(LowestDb), T.Of(OctavesPerDb), T.Of(RoundingShift));
+            ref var series = ref MemoryMarshal.GetArrayDataReference(PowersOfTwo);
+            var c12 = T.Of(series);
+            var c11 = T.Of(Unsafe.Add(ref series, 1));
+            var c10 = T.Of(Unsafe.Add(ref series, 2));
+            var c9 = T.Of(Unsafe.Add(ref series, 3));
+            var c8 = T.Of(Unsafe.Add(ref series, 4));
+            var c7 = T.Of(Unsafe.Add(ref series, 5));
+            var c6 = T.Of(Unsafe.Add(ref series, 6));
+            var c5 = T.Of(Unsafe.Add(ref series, 7));
+            var c4 = T.Of(Unsafe.Add(ref series, 8));
+            var c3 = T.Of(Unsafe.Add(ref series, 9));
+            var c2 = T.Of(Unsafe.Add(ref series, 10));
+            var c1 = T.Of(Unsafe.Add(ref series, 11));
+            var c0 = T.Of(Unsafe.Add(ref series, 12));
+            for (; i <= length - T.Count; i += T.Count)
+            {
+                var x = T.Greater(-T.Load(in values, i), lowest) * octaves;
+                var shifted = x + shift;
+                var r = x - (shifted - shift);
+                var p = c12;
+                p = T.Fma(p, r, c11);
+                p = T.Fma(p, r, c10);
+                p = T.Fma(p, r, c9);
+                p = T.Fma(p, r, c8);
+                p = T.Fma(p, r, c7);
+                p = T.Fma(p, r, c6);
+                p = T.Fma(p, r, c5);
+                p = T.Fma(p, r, c4);
+                p = T.Fma(p, r, c3);
+                p = T.Fma(p, r, c2);
+                p = T.Fma(p, r, c1);
+                p = T.Fma(p, r, c0);
+                T.AddBits(p, T.ShiftBitsLeft(shifted, 52)).Store(ref values, i);
+            }
+
+            return i;
         }
     }
 
-    private static void ToDecibels(Span<double> values, double perOctave, double twicePerNeper)
+    internal readonly ref struct ToDecibels(Span<double> values, double perOctave, double twicePerNeper) : ILaneKernel
     {
-        var smallest = new Vector<double>(Smallest);
-        var toMantissa = new Vector<long>(OneBits - SqrtHalfBits);
-        var exponentOffset = new Vector<double>(TwoTo52 + 1023);
-        ref var first = ref MemoryMarshal.GetReference(values);
-        for (nuint i = 0; i < (nuint)values.Length; i += (nuint)Vector<double>.Count)
+        private readonly ref double _values = ref MemoryMarshal.GetReference(values);
+
+        public nint Length { get; } = values.Length;
+
+        [MethodImpl(MethodImplOptions.AggressiveOptimization)]
+        public nint Run<T>(nint i)
+            where T : struct, ILaneBits<T>
         {
-            var t = Vector.AsVectorInt64(Vector.MaxNative(Vector.LoadUnsafe(ref first, i), smallest)) + toMantissa;
-            var m = Vector.AsVectorDouble((t & new Vector<long>(MantissaMask)) + new Vector<long>(SqrtHalfBits));
-            var exponent = Vector.AsVectorDouble(Vector.ShiftRightLogical(t, 52) | new Vector<long>(TwoTo52Bits)) - exponentOffset;
-            var s = (m - Vector<double>.One) / (m + Vector<double>.One);
-            var z = s * s;
-            var p = new Vector<double>(1.0 / 17);
-            p = Vector.FusedMultiplyAdd(p, z, new Vector<double>(1.0 / 15));
-            p = Vector.FusedMultiplyAdd(p, z, new Vector<double>(1.0 / 13));
-            p = Vector.FusedMultiplyAdd(p, z, new Vector<double>(1.0 / 11));
-            p = Vector.FusedMultiplyAdd(p, z, new Vector<double>(1.0 / 9));
-            p = Vector.FusedMultiplyAdd(p, z, new Vector<double>(1.0 / 7));
-            p = Vector.FusedMultiplyAdd(p, z, new Vector<double>(1.0 / 5));
-            p = Vector.FusedMultiplyAdd(p, z, new Vector<double>(1.0 / 3));
-            p = Vector.FusedMultiplyAdd(p, z, Vector<double>.One);
-            Vector.FusedMultiplyAdd(exponent, new Vector<double>(perOctave), p * s * new Vector<double>(twicePerNeper)).StoreUnsafe(ref first, i);
+            var length = Length;
+            ref var values = ref _values;
+            var (octave, neper, smallest, exponentOffset) = (T.Of(perOctave), T.Of(twicePerNeper), T.Of(Smallest), T.Of(TwoTo52 + 1023));
+            var (toMantissa, mask, sqrtHalf, twoTo52) = (T.FromBits(OneBits - SqrtHalfBits), T.FromBits(MantissaMask), T.FromBits(SqrtHalfBits), T.FromBits(TwoTo52Bits));
+            var (c17, c15, c13, c11, c9) = (T.Of(1.0 / 17), T.Of(1.0 / 15), T.Of(1.0 / 13), T.Of(1.0 / 11), T.Of(1.0 / 9));
+            var (c7, c5, c3, one) = (T.Of(1.0 / 7), T.Of(1.0 / 5), T.Of(1.0 / 3), T.Of(1));
+            for (; i <= length - T.Count; i += T.Count)
+            {
+                var t = T.AddBits(T.Greater(T.Load(in values, i), smallest), toMantissa);
+                var m = T.AddBits(T.AndBits(t, mask), sqrtHalf);
+                var exponent = T.OrBits(T.ShiftBitsRight(t, 52), twoTo52) - exponentOffset;
+                var s = (m - one) / (m + one);
+                var z = s * s;
+                var p = c17;
+                p = T.Fma(p, z, c15);
+                p = T.Fma(p, z, c13);
+                p = T.Fma(p, z, c11);
+                p = T.Fma(p, z, c9);
+                p = T.Fma(p, z, c7);
+                p = T.Fma(p, z, c5);
+                p = T.Fma(p, z, c3);
+                p = T.Fma(p, z, one);
+                T.Fma(exponent, octave, p * s * neper).Store(ref values, i);
+            }
+
+            return i;
         }
     }
 }

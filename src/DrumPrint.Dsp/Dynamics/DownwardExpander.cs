@@ -1,6 +1,7 @@
-using System.Numerics;
+using System.Runtime.CompilerServices;
 using System.Runtime.InteropServices;
 using DrumPrint.Dsp.Numerics;
+using DrumPrint.Dsp.Numerics.Lanes;
 
 namespace DrumPrint.Dsp.Dynamics;
 
@@ -45,7 +46,7 @@ internal sealed class DownwardExpander
     }
 
     /// <summary>Replaces squared levels by gains.</summary>
-    /// <param name="values">Length a multiple of the vector's.</param>
+    /// <param name="values">The levels; quickest where <see cref="LaneWidth.Whole"/> has made their length.</param>
     /// <param name="frames">Frames that count.</param>
     public void Follow(Span<double> values, int frames)
     {
@@ -53,7 +54,8 @@ internal sealed class DownwardExpander
         if (LevelScan.FirstAtLeast(values[..frames], _floor) < frames)
         {
             DecibelKernel.PowerToDecibels(values);
-            Ask(values);
+            var kernel = new Asking(values, _threshold, _slope, _range);
+            Lanewise.Run(ref kernel);
         }
         else
         {
@@ -62,20 +64,6 @@ internal sealed class DownwardExpander
 
         Move(values[..frames]);
         DecibelKernel.ReductionToGain(values);
-    }
-
-    // Levels to the reductions of the static curve.
-    private void Ask(Span<double> values)
-    {
-        var threshold = new Vector<double>(_threshold);
-        var slope = new Vector<double>(_slope);
-        var range = new Vector<double>(_range);
-        ref var first = ref MemoryMarshal.GetReference(values);
-        for (nuint i = 0; i < (nuint)values.Length; i += (nuint)Vector<double>.Count)
-        {
-            var below = Vector.MaxNative(threshold - Vector.LoadUnsafe(ref first, i), Vector<double>.Zero);
-            Vector.MinNative(below * slope, range).StoreUnsafe(ref first, i);
-        }
     }
 
     private void Move(Span<double> reductions)
@@ -88,5 +76,29 @@ internal sealed class DownwardExpander
         }
 
         _reduction = reduction;
+    }
+
+    // Levels to the reductions of the static curve.
+    internal readonly ref struct Asking(Span<double> values, double threshold, double slope, double range) : ILaneKernel
+    {
+        private readonly ref double _values = ref MemoryMarshal.GetReference(values);
+
+        public nint Length { get; } = values.Length;
+
+        [MethodImpl(MethodImplOptions.AggressiveOptimization)]
+        public nint Run<T>(nint i)
+            where T : struct, ILaneBits<T>
+        {
+            var length = Length;
+            ref var values = ref _values;
+            var (top, steepness, most) = (T.Of(threshold), T.Of(slope), T.Of(range));
+            for (; i <= length - T.Count; i += T.Count)
+            {
+                var below = T.Greater(top - T.Load(in values, i), T.Of(0));
+                T.Lesser(below * steepness, most).Store(ref values, i);
+            }
+
+            return i;
+        }
     }
 }

@@ -1,5 +1,6 @@
-using System.Numerics;
+using System.Runtime.CompilerServices;
 using System.Runtime.InteropServices;
+using DrumPrint.Dsp.Numerics.Lanes;
 
 namespace DrumPrint.Dsp.Dynamics;
 
@@ -28,19 +29,33 @@ internal readonly struct GainComputer
     public double Foot { get; }
 
     /// <summary>Turns levels in dB into reductions in dB, 0 or more, in place.</summary>
-    /// <param name="levels">Length a multiple of the vector's.</param>
     public void Reduce(Span<double> levels)
     {
-        var foot = new Vector<double>(Foot);
-        var knee = new Vector<double>(_knee);
-        var slope = new Vector<double>(_slope);
-        var slopeInKnee = new Vector<double>(_slopeInKnee);
-        ref var first = ref MemoryMarshal.GetReference(levels);
-        for (nuint i = 0; i < (nuint)levels.Length; i += (nuint)Vector<double>.Count)
+        var kernel = new Reducing(levels, this);
+        Lanewise.Run(ref kernel);
+    }
+
+    internal readonly ref struct Reducing(Span<double> levels, GainComputer curve) : ILaneKernel
+    {
+        private readonly ref double _levels = ref MemoryMarshal.GetReference(levels);
+
+        public nint Length { get; } = levels.Length;
+
+        [MethodImpl(MethodImplOptions.AggressiveOptimization)]
+        public nint Run<T>(nint i)
+            where T : struct, ILaneBits<T>
         {
-            var above = Vector.MaxNative(Vector.LoadUnsafe(ref first, i) - foot, Vector<double>.Zero);
-            var inKnee = Vector.MinNative(above, knee);
-            ((slopeInKnee * inKnee * inKnee) + (slope * (above - inKnee))).StoreUnsafe(ref first, i);
+            var length = Length;
+            ref var levels = ref _levels;
+            var (foot, knee, slope, slopeInKnee) = (T.Of(curve.Foot), T.Of(curve._knee), T.Of(curve._slope), T.Of(curve._slopeInKnee));
+            for (; i <= length - T.Count; i += T.Count)
+            {
+                var above = T.Greater(T.Load(in levels, i) - foot, T.Of(0));
+                var inKnee = T.Lesser(above, knee);
+                ((slopeInKnee * inKnee * inKnee) + (slope * (above - inKnee))).Store(ref levels, i);
+            }
+
+            return i;
         }
     }
 }

@@ -1,5 +1,6 @@
-using System.Numerics;
+using System.Runtime.CompilerServices;
 using System.Runtime.InteropServices;
+using DrumPrint.Dsp.Numerics.Lanes;
 using DrumPrint.Dsp.Oversampling;
 
 namespace DrumPrint.Dsp.Dynamics;
@@ -85,7 +86,7 @@ internal sealed class GainSplit
     /// <returns>Frames, and scratch from there to a whole number of vectors.</returns>
     public ReadOnlySpan<double> Curve(int frames)
     {
-        var curve = _curve.AsSpan(0, DecibelKernel.WholeVectors(frames));
+        var curve = _curve.AsSpan(0, LaneWidth.Whole(frames));
         if (IsAtRest)
         {
             curve.Fill(1);
@@ -102,13 +103,7 @@ internal sealed class GainSplit
     {
         for (var point = 0; point < 2; point++)
         {
-            ref var gain = ref _fast.Samples[_fast.Start(point)];
-            ref var sample = ref sound.Samples[sound.Start(point)];
-            ref var result = ref product.Samples[product.Start(point)];
-            for (nuint i = 0; i < (nuint)frames; i += (nuint)Vector<double>.Count)
-            {
-                (Vector.LoadUnsafe(ref sample, i) * Vector.LoadUnsafe(ref gain, i)).StoreUnsafe(ref result, i);
-            }
+            StretchMath.Multiply(sound.Row(point, frames), _fast.Row(point, frames), product.Row(point, frames));
         }
     }
 
@@ -123,7 +118,7 @@ internal sealed class GainSplit
 
     private void Split(int frames)
     {
-        var room = DecibelKernel.WholeVectors(frames);
+        var room = LaneWidth.Whole(frames);
         _smooth.Run(_moves, frames);
         for (var point = 0; point < 2; point++)
         {
@@ -155,19 +150,43 @@ internal sealed class GainSplit
     private bool SubtractSlow(int point, int frames)
     {
         var then = point - _split;
-        ref var move = ref _moves.Samples[_moves.Start(then & 1) + (then >> 1)];
-        ref var slow = ref _slowAgain.Samples[_slowAgain.Start(point)];
-        ref var fast = ref _fast.Samples[_fast.Start(point)];
-        var any = Vector<long>.Zero;
-        var least = new Vector<double>(Least);
-        for (var i = 0; i < frames; i += Vector<double>.Count)
-        {
-            var left = Vector.LoadUnsafe(ref move, (nuint)i) - Vector.LoadUnsafe(ref slow, (nuint)i);
-            var counts = Vector.GreaterThan(Vector.Abs(left), least);
-            any |= counts;
-            (left & Vector.AsVectorDouble(counts)).StoreUnsafe(ref fast, (nuint)i);
-        }
+        var start = _moves.Start(then & 1) + (then >> 1);
+        var kernel = new Fast(_moves.Samples.AsSpan(start, frames), _slowAgain.Row(point, frames), _fast.Row(point, frames));
+        Lanewise.Run(ref kernel);
+        return kernel.IsAny;
+    }
 
-        return any != Vector<long>.Zero;
+    // What is left beside the slow part, and nothing where it does not count.
+    internal ref struct Fast(ReadOnlySpan<double> moves, ReadOnlySpan<double> slow, Span<double> fast) : ILaneKernel
+    {
+        private readonly ref readonly double _moves = ref MemoryMarshal.GetReference(moves);
+        private readonly ref readonly double _slow = ref MemoryMarshal.GetReference(slow[..moves.Length]);
+        private readonly ref double _fast = ref MemoryMarshal.GetReference(fast[..moves.Length]);
+
+        public nint Length { get; } = moves.Length;
+
+        public bool IsAny { get; private set; }
+
+        [MethodImpl(MethodImplOptions.AggressiveInlining)]
+        public nint Run<T>(nint i)
+            where T : struct, ILaneBits<T>
+        {
+            var length = Length;
+            ref readonly var moves = ref _moves;
+            ref readonly var slow = ref _slow;
+            ref var fast = ref _fast;
+            var least = T.Of(Least);
+            var any = T.Of(0);
+            for (; i <= length - T.Count; i += T.Count)
+            {
+                var left = T.Load(in moves, i) - T.Load(in slow, i);
+                var counts = T.Less(least, T.Abs(left));
+                any = T.OrBits(any, counts);
+                T.AndBits(left, counts).Store(ref fast, i);
+            }
+
+            IsAny |= T.AnyBits(any);
+            return i;
+        }
     }
 }

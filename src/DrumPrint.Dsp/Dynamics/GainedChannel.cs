@@ -1,5 +1,4 @@
-using System.Numerics;
-using System.Runtime.InteropServices;
+using DrumPrint.Dsp.Numerics.Lanes;
 using DrumPrint.Dsp.Oversampling;
 
 namespace DrumPrint.Dsp.Dynamics;
@@ -70,7 +69,7 @@ internal sealed class GainedChannel
         {
             var gains = _gains.AsSpan(0, frames);
             gain.TakeSlow(gains);
-            StretchMath.Mix(_gains.AsSpan(0, DecibelKernel.WholeVectors(frames)), -_wet, _all);
+            StretchMath.Mix(_gains.AsSpan(0, LaneWidth.Whole(frames)), -_wet, _all);
             StretchMath.Scale(samples, gains);
         }
 
@@ -114,7 +113,7 @@ internal sealed class GainedChannel
         }
 
         _down.Run(_lowered, frames);
-        Subtract(samples, _lowered.Row(0, frames));
+        StretchMath.AddFused(samples, _lowered.Row(0, frames), -_wet);
     }
 
     private static void Multiply(Span<double> samples, double factor)
@@ -122,23 +121,6 @@ internal sealed class GainedChannel
         foreach (ref var sample in samples)
         {
             sample *= factor;
-        }
-    }
-
-    private void Subtract(Span<double> samples, ReadOnlySpan<double> others)
-    {
-        ref var first = ref MemoryMarshal.GetReference(samples);
-        ref var other = ref MemoryMarshal.GetReference(others);
-        var part = new Vector<double>(-_wet);
-        var i = 0;
-        for (; i <= samples.Length - Vector<double>.Count; i += Vector<double>.Count)
-        {
-            Vector.FusedMultiplyAdd(part, Vector.LoadUnsafe(ref other, (nuint)i), Vector.LoadUnsafe(ref first, (nuint)i)).StoreUnsafe(ref first, (nuint)i);
-        }
-
-        for (; i < samples.Length; i++)
-        {
-            samples[i] = Math.FusedMultiplyAdd(-_wet, others[i], samples[i]);
         }
     }
 }

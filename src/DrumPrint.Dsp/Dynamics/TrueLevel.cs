@@ -1,6 +1,6 @@
-using System.Numerics;
+using System.Runtime.CompilerServices;
 using System.Runtime.InteropServices;
-using DrumPrint.Dsp.Numerics;
+using DrumPrint.Dsp.Numerics.Lanes;
 using DrumPrint.Dsp.Oversampling;
 
 namespace DrumPrint.Dsp.Dynamics;
@@ -69,49 +69,56 @@ internal sealed class TrueLevel
 
         for (var point = 0; point < Points; point++)
         {
-            var row = powers.AsSpan(point * MaxFrames, DecibelKernel.WholeVectors(frames));
+            var row = powers.AsSpan(point * MaxFrames, LaneWidth.Whole(frames));
             if (FindsPeaks)
             {
-                FindPeaks(Start(point - 2), Start(point - 1), Start(point), row);
+                var kernel = new PeakSearch(From(point - 2, row), From(point - 1, row), From(point, row), row);
+                Lanewise.Run(ref kernel);
             }
             else
             {
-                Square(Start(point - 1), row);
+                var at = From(point - 1, row);
+                StretchMath.Multiply(at, at, row);
             }
         }
 
         _raised.Advance(frames);
     }
 
-    private int Start(int point) => point < 0 ? _raised.Start(point + Points) - 1 : _raised.Start(point);
+    private Span<double> From(int point, Span<double> row) =>
+        _raised.Samples.AsSpan(point < 0 ? _raised.Start(point + Points) - 1 : _raised.Start(point), row.Length);
 
-    private void FindPeaks(int before, int at, int after, Span<double> powers)
+    internal readonly ref struct PeakSearch(ReadOnlySpan<double> before, ReadOnlySpan<double> at, ReadOnlySpan<double> after, Span<double> powers) : ILaneKernel
     {
-        ref var source = ref MemoryMarshal.GetArrayDataReference(_raised.Samples);
-        ref var result = ref MemoryMarshal.GetReference(powers);
-        var half = new Vector<double>(0.5);
-        for (var i = 0; i < powers.Length; i += Vector<double>.Count)
-        {
-            var left = Vector.LoadUnsafe(ref source, (nuint)(before + i));
-            var x = Vector.LoadUnsafe(ref source, (nuint)(at + i));
-            var right = Vector.LoadUnsafe(ref source, (nuint)(after + i));
-            var power = x * x;
-            var isPeak = Vector.GreaterThanOrEqual(power, left * left) & Vector.GreaterThan(power, right * right);
-            var m = (left + right) * half;
-            var d = (right - left) * half;
-            var more = power * (d * d) / Vector.MaxNative(power - (m * m), new Vector<double>(Tiny));
-            (power + (more & Vector.AsVectorDouble(isPeak))).StoreUnsafe(ref result, (nuint)i);
-        }
-    }
+        private readonly ref readonly double _before = ref MemoryMarshal.GetReference(before);
+        private readonly ref readonly double _at = ref MemoryMarshal.GetReference(at[..before.Length]);
+        private readonly ref readonly double _after = ref MemoryMarshal.GetReference(after[..before.Length]);
+        private readonly ref double _powers = ref MemoryMarshal.GetReference(powers[..before.Length]);
 
-    private void Square(int at, Span<double> powers)
-    {
-        ref var source = ref MemoryMarshal.GetArrayDataReference(_raised.Samples);
-        ref var result = ref MemoryMarshal.GetReference(powers);
-        for (var i = 0; i < powers.Length; i += Vector<double>.Count)
+        public nint Length { get; } = before.Length;
+
+        [MethodImpl(MethodImplOptions.AggressiveInlining)]
+        public nint Run<T>(nint i)
+            where T : struct, ILaneBits<T>
         {
-            var x = Vector.LoadUnsafe(ref source, (nuint)(at + i));
-            (x * x).StoreUnsafe(ref result, (nuint)i);
+            var length = Length;
+            ref readonly var before = ref _before;
+            ref readonly var at = ref _at;
+            ref readonly var after = ref _after;
+            ref var powers = ref _powers;
+            var (half, tiny) = (T.Of(0.5), T.Of(Tiny));
+            for (; i <= length - T.Count; i += T.Count)
+            {
+                var (left, x, right) = (T.Load(in before, i), T.Load(in at, i), T.Load(in after, i));
+                var power = x * x;
+                var isPeak = T.AndBits(T.LessOrEqual(left * left, power), T.Less(right * right, power));
+                var m = (left + right) * half;
+                var d = (right - left) * half;
+                var more = power * (d * d) / T.Greater(power - (m * m), tiny);
+                (power + T.AndBits(more, isPeak)).Store(ref powers, i);
+            }
+
+            return i;
         }
     }
 }

@@ -1,6 +1,6 @@
-using System.Numerics;
 using System.Runtime.CompilerServices;
 using System.Runtime.InteropServices;
+using DrumPrint.Dsp.Numerics.Lanes;
 
 namespace DrumPrint.Dsp.Filters;
 
@@ -37,39 +37,58 @@ internal sealed class TapFilter
 
     private void Sum(Span<double> output)
     {
+        var kernel = new Sums(_line, _taps, output);
+        Lanewise.Run(ref kernel);
+    }
+
+    internal readonly ref struct Sums(ReadOnlySpan<double> line, double[] taps, Span<double> output) : ILaneKernel
+    {
         // The input that the first tap of the first output takes; later taps lie in front of it.
-        ref var newest = ref _line[_taps.Length - 1];
-        ref var to = ref MemoryMarshal.GetReference(output);
-        var width = Vector<double>.Count;
-        var frame = 0;
-        for (; frame <= output.Length - (Rows * width); frame += Rows * width)
+        private readonly ref double _newest = ref Unsafe.Add(ref MemoryMarshal.GetReference(line[..(taps.Length - 1 + output.Length)]), taps.Length - 1);
+        private readonly ref double _output = ref MemoryMarshal.GetReference(output);
+
+        public nint Length { get; } = output.Length;
+
+        [MethodImpl(MethodImplOptions.AggressiveOptimization)]
+        public nint Run<T>(nint i)
+            where T : struct, ILaneBits<T>
         {
-            var (a, b, c, d) = (Vector<double>.Zero, Vector<double>.Zero, Vector<double>.Zero, Vector<double>.Zero);
-            for (var tap = 0; tap < _taps.Length; tap++)
+            ref var output = ref _output;
+            var weights = taps;
+            for (; i <= Length - (Rows * T.Count); i += Rows * T.Count)
             {
-                var weight = new Vector<double>(_taps[tap]);
-                ref var from = ref Unsafe.Add(ref newest, frame - tap);
-                a = Vector.FusedMultiplyAdd(weight, Vector.LoadUnsafe(ref from), a);
-                b = Vector.FusedMultiplyAdd(weight, Vector.LoadUnsafe(ref from, (nuint)width), b);
-                c = Vector.FusedMultiplyAdd(weight, Vector.LoadUnsafe(ref from, (nuint)(2 * width)), c);
-                d = Vector.FusedMultiplyAdd(weight, Vector.LoadUnsafe(ref from, (nuint)(3 * width)), d);
+                T a = T.Of(0), b = a, c = a, d = a;
+                ref var from = ref Unsafe.Add(ref _newest, i);
+                foreach (var tap in weights)
+                {
+                    var weight = T.Of(tap);
+                    a = T.Fma(weight, T.Load(in from), a);
+                    b = T.Fma(weight, T.Load(in from, T.Count), b);
+                    c = T.Fma(weight, T.Load(in from, 2 * T.Count), c);
+                    d = T.Fma(weight, T.Load(in from, 3 * T.Count), d);
+                    from = ref Unsafe.Subtract(ref from, 1);
+                }
+
+                a.Store(ref output, i);
+                b.Store(ref output, i + T.Count);
+                c.Store(ref output, i + (2 * T.Count));
+                d.Store(ref output, i + (3 * T.Count));
             }
 
-            a.StoreUnsafe(ref to, (nuint)frame);
-            b.StoreUnsafe(ref to, (nuint)(frame + width));
-            c.StoreUnsafe(ref to, (nuint)(frame + (2 * width)));
-            d.StoreUnsafe(ref to, (nuint)(frame + (3 * width)));
-        }
-
-        for (; frame < output.Length; frame++)
-        {
-            var sum = 0.0;
-            for (var tap = 0; tap < _taps.Length; tap++)
+            for (; i <= Length - T.Count; i += T.Count)
             {
-                sum = Math.FusedMultiplyAdd(_taps[tap], Unsafe.Add(ref newest, frame - tap), sum);
+                var sum = T.Of(0);
+                ref var from = ref Unsafe.Add(ref _newest, i);
+                foreach (var tap in weights)
+                {
+                    sum = T.Fma(T.Of(tap), T.Load(in from), sum);
+                    from = ref Unsafe.Subtract(ref from, 1);
+                }
+
+                sum.Store(ref output, i);
             }
 
-            output[frame] = sum;
+            return i;
         }
     }
 }

@@ -1,5 +1,6 @@
-using System.Numerics;
+using System.Runtime.CompilerServices;
 using System.Runtime.InteropServices;
+using DrumPrint.Dsp.Numerics.Lanes;
 
 namespace DrumPrint.Dsp.Metering;
 
@@ -59,28 +60,36 @@ public sealed class GainCurve
         }
     }
 
-    // The lowest of several does not depend on the order in which they are looked at.
     private static double Lowest(ReadOnlySpan<double> gains)
     {
-        var lowest = new Vector<double>(double.PositiveInfinity);
-        var i = 0;
-        ref var first = ref MemoryMarshal.GetReference(gains);
-        for (; i <= gains.Length - Vector<double>.Count; i += Vector<double>.Count)
-        {
-            lowest = Vector.MinNative(lowest, Vector.LoadUnsafe(ref first, (nuint)i));
-        }
+        var kernel = new LowestSearch(gains);
+        Lanewise.Run(ref kernel);
+        return kernel.Lowest;
+    }
 
-        var result = double.PositiveInfinity;
-        for (var lane = 0; lane < Vector<double>.Count; lane++)
-        {
-            result = Math.Min(result, lowest[lane]);
-        }
+    // The lowest of several does not depend on the order in which they are looked at.
+    internal ref struct LowestSearch(ReadOnlySpan<double> gains) : ILaneKernel
+    {
+        private readonly ref readonly double _gains = ref MemoryMarshal.GetReference(gains);
 
-        for (; i < gains.Length; i++)
-        {
-            result = Math.Min(result, gains[i]);
-        }
+        public nint Length { get; } = gains.Length;
 
-        return result;
+        public double Lowest { get; private set; } = double.PositiveInfinity;
+
+        [MethodImpl(MethodImplOptions.AggressiveInlining)]
+        public nint Run<T>(nint i)
+            where T : struct, ILaneBits<T>
+        {
+            var length = Length;
+            ref readonly var gains = ref _gains;
+            var lowest = T.Of(Lowest);
+            for (; i <= length - T.Count; i += T.Count)
+            {
+                lowest = T.Lesser(lowest, T.Load(in gains, i));
+            }
+
+            Lowest = T.Least(lowest);
+            return i;
+        }
     }
 }

@@ -1,5 +1,5 @@
-using System.Numerics;
 using DrumPrint.Dsp.Numerics;
+using DrumPrint.Dsp.Numerics.Lanes;
 
 namespace DrumPrint.Dsp.Metering;
 
@@ -247,29 +247,9 @@ public sealed class LoudnessMeter
     private void Fill(int window, int first, Span<double> powers)
     {
         var length = Slices[window];
-        var i = 0;
-        for (; i <= powers.Length - Vector<double>.Count; i += Vector<double>.Count)
-        {
-            // Lanes are windows, so each sum runs over its slices in order.
-            var sums = Vector<double>.Zero;
-            for (var slice = first + i; slice < first + i + length; slice++)
-            {
-                sums += new Vector<double>(_slices, slice);
-            }
-
-            sums.CopyTo(powers[i..]);
-        }
-
-        for (; i < powers.Length; i++)
-        {
-            powers[i] = 0;
-            foreach (var slice in _slices.AsSpan(first + i, length))
-            {
-                powers[i] += slice;
-            }
-        }
-
-        for (i = 0; i < powers.Length; i++)
+        var kernel = new WindowSums(powers, _slices.AsSpan(first), length);
+        Lanewise.Run(ref kernel);
+        for (var i = 0; i < powers.Length; i++)
         {
             powers[i] /= Boundary(_first + first + i + length) - Boundary(_first + first + i);
         }

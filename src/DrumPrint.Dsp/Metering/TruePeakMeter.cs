@@ -1,9 +1,7 @@
-using System.Numerics;
-using System.Runtime.CompilerServices;
-using System.Runtime.InteropServices;
 using DrumPrint.Dsp.Filters;
 using DrumPrint.Dsp.Mixing;
 using DrumPrint.Dsp.Numerics;
+using DrumPrint.Dsp.Numerics.Lanes;
 
 namespace DrumPrint.Dsp.Metering;
 
@@ -116,56 +114,10 @@ public sealed class TruePeakMeter
         return peak;
     }
 
-    // Lanes hold different frames, and the largest of all does not depend on their order.
     private double HighestBetween(ReadOnlySpan<double> line, double[] taps)
     {
-        var frames = line.Length - _history;
-        var frame = 0;
-        var highest = Vector<double>.Zero;
-
-        // Eight sums at once hide the time of a fused step.
-        ref var newest = ref Unsafe.Add(ref MemoryMarshal.GetReference(line), _history);
-        for (; frame <= frames - (8 * Vector<double>.Count); frame += 8 * Vector<double>.Count)
-        {
-            Vector<double> a = default, b = default, c = default, d = default, e = default, f = default, g = default, h = default;
-            ref var x = ref Unsafe.Add(ref newest, frame);
-            foreach (var tap in taps)
-            {
-                var t = new Vector<double>(tap);
-                a = Vector.FusedMultiplyAdd(Vector.LoadUnsafe(ref x), t, a);
-                b = Vector.FusedMultiplyAdd(Vector.LoadUnsafe(ref x, (nuint)Vector<double>.Count), t, b);
-                c = Vector.FusedMultiplyAdd(Vector.LoadUnsafe(ref x, (nuint)(2 * Vector<double>.Count)), t, c);
-                d = Vector.FusedMultiplyAdd(Vector.LoadUnsafe(ref x, (nuint)(3 * Vector<double>.Count)), t, d);
-                e = Vector.FusedMultiplyAdd(Vector.LoadUnsafe(ref x, (nuint)(4 * Vector<double>.Count)), t, e);
-                f = Vector.FusedMultiplyAdd(Vector.LoadUnsafe(ref x, (nuint)(5 * Vector<double>.Count)), t, f);
-                g = Vector.FusedMultiplyAdd(Vector.LoadUnsafe(ref x, (nuint)(6 * Vector<double>.Count)), t, g);
-                h = Vector.FusedMultiplyAdd(Vector.LoadUnsafe(ref x, (nuint)(7 * Vector<double>.Count)), t, h);
-                x = ref Unsafe.Subtract(ref x, 1);
-            }
-
-            highest = Highest(Highest(Highest(highest, a, b), c, d), Highest(Vector<double>.Zero, e, f), Highest(Vector<double>.Zero, g, h));
-        }
-
-        var peak = 0.0;
-        for (var lane = 0; lane < Vector<double>.Count; lane++)
-        {
-            peak = Math.Max(peak, highest[lane]);
-        }
-
-        for (; frame < frames; frame++)
-        {
-            var sum = 0.0;
-            for (var tap = 0; tap < taps.Length; tap++)
-            {
-                sum = Math.FusedMultiplyAdd(line[frame + _history - tap], taps[tap], sum);
-            }
-
-            peak = Math.Max(peak, Math.Abs(sum));
-        }
-
-        return peak;
+        var kernel = new HighestSum(line, _history, taps);
+        Lanewise.Run(ref kernel);
+        return kernel.Highest;
     }
-
-    private static Vector<double> Highest(Vector<double> highest, Vector<double> a, Vector<double> b) =>
-        Vector.Max(highest, Vector.Max(Vector.Abs(a), Vector.Abs(b)));
 }

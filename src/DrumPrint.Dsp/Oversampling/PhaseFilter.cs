@@ -1,4 +1,6 @@
-using System.Numerics;
+using System.Runtime.CompilerServices;
+using System.Runtime.InteropServices;
+using DrumPrint.Dsp.Numerics.Lanes;
 
 namespace DrumPrint.Dsp.Oversampling;
 
@@ -86,16 +88,15 @@ internal sealed class PhaseFilter
 
         foreach (var (phase, step, sums) in _groups)
         {
-            ref var results = ref output.Samples[output.Start(phase)];
             if (_parts is { } parts)
             {
                 sums.Run(Input.Samples, ref parts.Samples[parts.Start(0)], parts.Stride, samples);
-                Join(parts, ref results, samples);
+                Join(parts, output.Row(phase, frames));
                 parts.Advance(frames);
             }
             else
             {
-                sums.Run(Input.Samples, ref results, step * output.Stride, samples);
+                sums.Run(Input.Samples, ref output.Samples[output.Start(phase)], step * output.Stride, samples);
             }
         }
 
@@ -113,18 +114,10 @@ internal sealed class PhaseFilter
         }
     }
 
-    private static void Join(PhaseBuffer parts, ref double output, int samples)
+    private static void Join(PhaseBuffer parts, Span<double> output)
     {
-        ref var part0 = ref parts.Samples[parts.Start(0)];
-        ref var part1 = ref parts.Samples[parts.Start(1) - parts.Channels];
-        ref var part2 = ref parts.Samples[parts.Start(2) - (2 * parts.Channels)];
-        ref var part3 = ref parts.Samples[parts.Start(3) - (3 * parts.Channels)];
-        for (nuint n = 0; n < (nuint)samples; n += (nuint)Vector<double>.Count)
-        {
-            var near = Vector.LoadUnsafe(ref part0, n) + Vector.LoadUnsafe(ref part1, n);
-            var far = Vector.LoadUnsafe(ref part2, n) + Vector.LoadUnsafe(ref part3, n);
-            (near + far).StoreUnsafe(ref output, n);
-        }
+        var kernel = new Joining(parts, output);
+        Lanewise.Run(ref kernel);
     }
 
     private static int FloorDivide(int a, int b) => (a - (((a % b) + b) % b)) / b;
@@ -163,5 +156,32 @@ internal sealed class PhaseFilter
     {
         var frame = FloorDivide(sample, Input.Phases);
         return Input.Start(sample - (frame * Input.Phases)) + (frame * _channels);
+    }
+
+    internal readonly ref struct Joining(PhaseBuffer parts, Span<double> output) : ILaneKernel
+    {
+        private readonly ref double _output = ref MemoryMarshal.GetReference(output);
+
+        public nint Length { get; } = output.Length;
+
+        [MethodImpl(MethodImplOptions.AggressiveInlining)]
+        public nint Run<T>(nint i)
+            where T : struct, ILaneBits<T>
+        {
+            var length = Length;
+            ref var output = ref _output;
+            ref var part0 = ref parts.Samples[parts.Start(0)];
+            ref var part1 = ref parts.Samples[parts.Start(1) - parts.Channels];
+            ref var part2 = ref parts.Samples[parts.Start(2) - (2 * parts.Channels)];
+            ref var part3 = ref parts.Samples[parts.Start(3) - (3 * parts.Channels)];
+            for (; i <= length - T.Count; i += T.Count)
+            {
+                var near = T.Load(in part0, i) + T.Load(in part1, i);
+                var far = T.Load(in part2, i) + T.Load(in part3, i);
+                (near + far).Store(ref output, i);
+            }
+
+            return i;
+        }
     }
 }

@@ -1,6 +1,7 @@
 using DrumPrint.Dsp.Dynamics;
 using DrumPrint.Dsp.Metering;
 using DrumPrint.Dsp.Numerics;
+using DrumPrint.Dsp.Numerics.Lanes;
 using DrumPrint.Dsp.Parameters;
 
 namespace DrumPrint.Dsp.Processors;
@@ -23,7 +24,7 @@ public sealed class Duck : IProcessor, IGainReducer
     private readonly LinkedPeak _peak;
     private readonly TriggeredGain _gain;
     private readonly LookAhead[] _lines;
-    private readonly double[] _gains = new double[DecibelKernel.WholeVectors(ChunkFrames)];
+    private readonly double[] _gains = new double[LaneWidth.Whole(ChunkFrames)];
     private int _untilSound;
 
     private Duck(Settings settings, ProcessorContext context)
@@ -70,7 +71,7 @@ public sealed class Duck : IProcessor, IGainReducer
         {
             var frames = Math.Min(ChunkFrames, block.Frames - start);
             var part = block.Slice(start, frames);
-            var gains = _gains.AsSpan(0, DecibelKernel.WholeVectors(frames));
+            var gains = _gains.AsSpan(0, LaneWidth.Whole(frames));
             _peak.Read(part, _peak.IsExternal ? key.Slice(start, frames) : AudioBlock.None, gains);
             _gain.Follow(gains[..frames]);
             var skipped = Math.Min(_untilSound, frames);

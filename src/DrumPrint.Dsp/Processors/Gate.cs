@@ -2,6 +2,7 @@ using System.Globalization;
 using DrumPrint.Dsp.Dynamics;
 using DrumPrint.Dsp.Metering;
 using DrumPrint.Dsp.Numerics;
+using DrumPrint.Dsp.Numerics.Lanes;
 using DrumPrint.Dsp.Parameters;
 
 namespace DrumPrint.Dsp.Processors;
@@ -36,7 +37,7 @@ public sealed class Gate : IProcessor, IGainReducer
     private readonly TriggeredGain? _gate;
     private readonly DownwardExpander? _expander;
     private readonly LookAhead[] _lines;
-    private readonly double[] _gains = new double[DecibelKernel.WholeVectors(ChunkFrames)];
+    private readonly double[] _gains = new double[LaneWidth.Whole(ChunkFrames)];
     private int _untilSound;
 
     private Gate(Settings settings, ProcessorContext context)
@@ -93,7 +94,7 @@ public sealed class Gate : IProcessor, IGainReducer
         {
             var frames = Math.Min(ChunkFrames, block.Frames - start);
             var part = block.Slice(start, frames);
-            var gains = _gains.AsSpan(0, DecibelKernel.WholeVectors(frames));
+            var gains = _gains.AsSpan(0, LaneWidth.Whole(frames));
             _peak.Read(part, _peak.IsExternal ? key.Slice(start, frames) : AudioBlock.None, gains);
             _gate?.Follow(gains[..frames]);
             _expander?.Follow(gains, frames);

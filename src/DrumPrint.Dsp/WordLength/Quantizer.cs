@@ -1,6 +1,7 @@
-using System.Numerics;
+using System.Runtime.CompilerServices;
 using System.Runtime.InteropServices;
 using DrumPrint.Dsp.Numerics;
+using DrumPrint.Dsp.Numerics.Lanes;
 
 namespace DrumPrint.Dsp.WordLength;
 
@@ -62,30 +63,12 @@ public sealed class Quantizer
             }
             else
             {
-                Round(source[c], rounded);
+                var kernel = new Rounding(source[c], _fullScale, _step, rounded);
+                Lanewise.Run(ref kernel);
             }
         }
 
         _frame += source.Frames;
-    }
-
-    private void Round(ReadOnlySpan<double> source, Span<double> target)
-    {
-        var n = 0;
-        ref var from = ref MemoryMarshal.GetReference(source);
-        ref var to = ref MemoryMarshal.GetReference(target);
-        var least = new Vector<double>(-_fullScale);
-        var most = new Vector<double>(_fullScale - 1);
-        for (; n <= source.Length - Vector<double>.Count; n += Vector<double>.Count)
-        {
-            var steps = Vector.Round(Vector.LoadUnsafe(ref from, (nuint)n) * _fullScale);
-            (Vector.Min(Vector.Max(steps, least), most) * _step).StoreUnsafe(ref to, (nuint)n);
-        }
-
-        for (; n < source.Length; n++)
-        {
-            target[n] = _step * Math.Clamp(Math.Round(source[n] * _fullScale), -_fullScale, _fullScale - 1);
-        }
     }
 
     private void RoundDithered(ReadOnlySpan<double> source, Span<double> target, long counter)
@@ -96,6 +79,32 @@ public sealed class Quantizer
             var dither = DrawStep * ((long)(bits >> 32) - (uint)bits);
             target[n] = _step * Math.Clamp(Math.Round((source[n] * _fullScale) + dither), -_fullScale, _fullScale - 1);
             counter += _channels;
+        }
+    }
+
+    // What is not a number stays so: it passes both limits in second place.
+    internal readonly ref struct Rounding(ReadOnlySpan<double> source, double fullScale, double step, Span<double> target) : ILaneKernel
+    {
+        private readonly ref readonly double _source = ref MemoryMarshal.GetReference(source);
+        private readonly ref double _target = ref MemoryMarshal.GetReference(target[..source.Length]);
+
+        public nint Length { get; } = source.Length;
+
+        [MethodImpl(MethodImplOptions.AggressiveInlining)]
+        public nint Run<T>(nint i)
+            where T : struct, ILaneBits<T>
+        {
+            var length = Length;
+            ref readonly var source = ref _source;
+            ref var target = ref _target;
+            var (full, size, least, most) = (T.Of(fullScale), T.Of(step), T.Of(-fullScale), T.Of(fullScale - 1));
+            for (; i <= length - T.Count; i += T.Count)
+            {
+                var steps = T.Round(T.Load(in source, i) * full);
+                (T.Lesser(most, T.Greater(least, steps)) * size).Store(ref target, i);
+            }
+
+            return i;
         }
     }
 }

@@ -1,4 +1,5 @@
 using DrumPrint.Dsp;
+using DrumPrint.Dsp.Numerics;
 using DrumPrint.Files;
 
 namespace DrumPrint.Audio;
@@ -241,7 +242,7 @@ public sealed class WaveWriter : IDisposable
     {
         for (var c = 0; c < block.Channels; c++)
         {
-            var n = SampleEncoder.IndexOfNotFinite(block[c]);
+            var n = NotFinite.IndexIn(block[c]);
             if (n >= 0)
             {
                 throw new AudioFileException(Path, $"the render went wrong: frame {FramesWritten + n} of channel {c + 1} is not a number.");

@@ -1,6 +1,7 @@
 using DrumPrint.Audio;
 using DrumPrint.Dsp;
 using DrumPrint.Dsp.Metering;
+using DrumPrint.Dsp.Numerics;
 
 namespace DrumPrint.Measuring;
 
@@ -51,7 +52,7 @@ public static class FileMeter
     {
         for (var channel = 0; channel < block.Channels; channel++)
         {
-            var n = SampleEncoder.IndexOfNotFinite(block[channel]);
+            var n = NotFinite.IndexIn(block[channel]);
             if (n >= 0)
             {
                 throw new AudioFileException(path, $"frame {start + n} of channel {channel + 1} is not a number; the program that wrote the file went wrong there.");

@@ -1,6 +1,7 @@
 using System.Globalization;
 using DrumPrint.Audio;
 using DrumPrint.Dsp;
+using DrumPrint.Dsp.Numerics;
 
 namespace DrumPrint.Session;
 
@@ -23,7 +24,7 @@ internal sealed class SoundReader(AudioReader reader, string track) : IDisposabl
         var frames = reader.Read(block);
         for (var c = 0; _mayBeWild && c < reader.Info.Channels; c++)
         {
-            var n = SampleEncoder.IndexOfNotFinite(block[c][..frames]);
+            var n = NotFinite.IndexIn(block[c][..frames]);
             if (n >= 0)
             {
                 throw Wild(c, n, double.IsNaN(block[c][n]) ? "not a number" : "infinite");

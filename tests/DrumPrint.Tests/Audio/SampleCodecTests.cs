@@ -94,11 +94,11 @@ public sealed class SampleCodecTests
                 samples[at] = bad;
                 samples[^1] = bad;
 
-                Assert.Equal(at, SampleEncoder.IndexOfNotFinite(samples));
+                Assert.Equal(at, NotFinite.IndexIn(samples));
             }
         }
 
-        Assert.Equal(-1, SampleEncoder.IndexOfNotFinite([1, double.MinValue, double.Epsilon]));
+        Assert.Equal(-1, NotFinite.IndexIn([1, double.MinValue, double.Epsilon]));
     }
 
     private static byte[] RandomBytes(SampleEncoding encoding, int count)

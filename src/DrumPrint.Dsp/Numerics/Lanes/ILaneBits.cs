@@ -11,11 +11,38 @@ internal interface ILaneBits<T> : ILanes<T>
     /// <summary>The same value in every lane, as <see cref="ILanes{T}.Of"/>: functions are full of constants.</summary>
     static abstract implicit operator T(double value);
 
-    /// <summary>The lesser of each pair; no lane may be NaN.</summary>
+    /// <summary>Lanes of <paramref name="a"/> where it is less, else of <paramref name="b"/>: so too where they are equal or one is NaN.</summary>
     static abstract T Lesser(T a, T b);
 
-    /// <summary>The greater of each pair; no lane may be NaN.</summary>
+    /// <summary>Lanes of <paramref name="a"/> where it is greater, else of <paramref name="b"/>: so too where they are equal or one is NaN.</summary>
     static abstract T Greater(T a, T b);
+
+    /// <summary>The larger of each pair as <see cref="Math.Max(double, double)"/> has it: NaN where one is NaN, and 0 above −0.</summary>
+    static abstract T Max(T a, T b);
+
+    /// <summary>The magnitude: without its sign bit.</summary>
+    static abstract T Abs(T a);
+
+    /// <summary>The nearest whole number, halves to even.</summary>
+    static abstract T Round(T a);
+
+    /// <summary>All bits set where <paramref name="a"/> is less than <paramref name="b"/>, else none.</summary>
+    static abstract T Less(T a, T b);
+
+    /// <summary>All bits set where <paramref name="a"/> is at most <paramref name="b"/>, else none.</summary>
+    static abstract T LessOrEqual(T a, T b);
+
+    /// <summary>Whether every lane of <paramref name="a"/> is less than that of <paramref name="b"/>; false for NaN.</summary>
+    static abstract bool AllLess(T a, T b);
+
+    /// <summary>Whether any lane has any bit set: a mask, or anything but 0.</summary>
+    static abstract bool AnyBits(T a);
+
+    /// <summary>The largest lane as <see cref="Math.Max(double, double)"/> has it, in whatever order.</summary>
+    static abstract double Greatest(T a);
+
+    /// <summary>The smallest lane as <see cref="Math.Min(double, double)"/> has it, in whatever order.</summary>
+    static abstract double Least(T a);
 
     /// <summary>Lanes of <paramref name="then"/> where <paramref name="a"/> is less than <paramref name="b"/>, else of <paramref name="otherwise"/>.</summary>
     static abstract T WhereLess(T a, T b, T then, T otherwise);

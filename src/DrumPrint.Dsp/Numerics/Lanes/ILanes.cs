@@ -33,4 +33,10 @@ internal interface ILanes<T>
     static abstract T Load(ref readonly double first);
 
     void Store(ref double first);
+
+    /// <summary>Loads from a place behind the first.</summary>
+    static abstract T Load(ref readonly double first, nint index);
+
+    /// <summary>Stores at a place behind the first.</summary>
+    void Store(ref double first, nint index);
 }

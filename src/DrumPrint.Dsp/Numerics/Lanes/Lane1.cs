@@ -51,6 +51,33 @@ internal readonly partial struct Lane1(double value) : ILaneBits<Lane1>, ILaneMo
         : a.Value > b.Value ? a : b;
 
     [MethodImpl(MethodImplOptions.AggressiveInlining)]
+    public static Lane1 Max(Lane1 a, Lane1 b) => Math.Max(a.Value, b.Value);
+
+    [MethodImpl(MethodImplOptions.AggressiveInlining)]
+    public static Lane1 Abs(Lane1 a) => Math.Abs(a.Value);
+
+    [MethodImpl(MethodImplOptions.AggressiveInlining)]
+    public static Lane1 Round(Lane1 a) => Math.Round(a.Value);
+
+    [MethodImpl(MethodImplOptions.AggressiveInlining)]
+    public static Lane1 Less(Lane1 a, Lane1 b) => FromBits(a.Value < b.Value ? -1 : 0);
+
+    [MethodImpl(MethodImplOptions.AggressiveInlining)]
+    public static Lane1 LessOrEqual(Lane1 a, Lane1 b) => FromBits(a.Value <= b.Value ? -1 : 0);
+
+    [MethodImpl(MethodImplOptions.AggressiveInlining)]
+    public static bool AllLess(Lane1 a, Lane1 b) => a.Value < b.Value;
+
+    [MethodImpl(MethodImplOptions.AggressiveInlining)]
+    public static bool AnyBits(Lane1 a) => Bits(a) != 0;
+
+    [MethodImpl(MethodImplOptions.AggressiveInlining)]
+    public static double Greatest(Lane1 a) => a.Value;
+
+    [MethodImpl(MethodImplOptions.AggressiveInlining)]
+    public static double Least(Lane1 a) => a.Value;
+
+    [MethodImpl(MethodImplOptions.AggressiveInlining)]
     public static Lane1 WhereLess(Lane1 a, Lane1 b, Lane1 then, Lane1 otherwise) => a.Value < b.Value ? then : otherwise;
 
     [MethodImpl(MethodImplOptions.AggressiveInlining)]
@@ -88,6 +115,12 @@ internal readonly partial struct Lane1(double value) : ILaneBits<Lane1>, ILaneMo
 
     [MethodImpl(MethodImplOptions.AggressiveInlining)]
     public void Store(ref double first) => first = Value;
+
+    [MethodImpl(MethodImplOptions.AggressiveInlining)]
+    public static Lane1 Load(ref readonly double first, nint index) => Unsafe.Add(ref Unsafe.AsRef(in first), index);
+
+    [MethodImpl(MethodImplOptions.AggressiveInlining)]
+    public void Store(ref double first, nint index) => Unsafe.Add(ref first, index) = Value;
 
     // Kept out of the registers for whole numbers: the way there and back takes as long as the sum.
     private static Vector128<double> Register(Lane1 a) => Vector128.CreateScalarUnsafe(a.Value);

@@ -52,6 +52,33 @@ internal readonly partial struct Lane2(Vector128<double> value) : ILaneBits<Lane
         : Vector128.ConditionalSelect(Vector128.GreaterThan(a._value, b._value), a._value, b._value));
 
     [MethodImpl(MethodImplOptions.AggressiveInlining)]
+    public static Lane2 Max(Lane2 a, Lane2 b) => new(Vector128.Max(a._value, b._value));
+
+    [MethodImpl(MethodImplOptions.AggressiveInlining)]
+    public static Lane2 Abs(Lane2 a) => new(Vector128.Abs(a._value));
+
+    [MethodImpl(MethodImplOptions.AggressiveInlining)]
+    public static Lane2 Round(Lane2 a) => new(Vector128.Round(a._value));
+
+    [MethodImpl(MethodImplOptions.AggressiveInlining)]
+    public static Lane2 Less(Lane2 a, Lane2 b) => new(Vector128.LessThan(a._value, b._value));
+
+    [MethodImpl(MethodImplOptions.AggressiveInlining)]
+    public static Lane2 LessOrEqual(Lane2 a, Lane2 b) => new(Vector128.LessThanOrEqual(a._value, b._value));
+
+    [MethodImpl(MethodImplOptions.AggressiveInlining)]
+    public static bool AllLess(Lane2 a, Lane2 b) => Vector128.LessThanAll(a._value, b._value);
+
+    [MethodImpl(MethodImplOptions.AggressiveInlining)]
+    public static bool AnyBits(Lane2 a) => a._value.AsInt64() != Vector128<long>.Zero;
+
+    [MethodImpl(MethodImplOptions.AggressiveInlining)]
+    public static double Greatest(Lane2 a) => Math.Max(a._value.GetElement(0), a._value.GetElement(1));
+
+    [MethodImpl(MethodImplOptions.AggressiveInlining)]
+    public static double Least(Lane2 a) => Math.Min(a._value.GetElement(0), a._value.GetElement(1));
+
+    [MethodImpl(MethodImplOptions.AggressiveInlining)]
     public static Lane2 WhereLess(Lane2 a, Lane2 b, Lane2 then, Lane2 otherwise) =>
         new(Vector128.ConditionalSelect(Vector128.LessThan(a._value, b._value), then._value, otherwise._value));
 
@@ -95,4 +122,10 @@ internal readonly partial struct Lane2(Vector128<double> value) : ILaneBits<Lane
 
     [MethodImpl(MethodImplOptions.AggressiveInlining)]
     public void Store(ref double first) => _value.StoreUnsafe(ref first);
+
+    [MethodImpl(MethodImplOptions.AggressiveInlining)]
+    public static Lane2 Load(ref readonly double first, nint index) => new(Vector128.LoadUnsafe(in first, (nuint)index));
+
+    [MethodImpl(MethodImplOptions.AggressiveInlining)]
+    public void Store(ref double first, nint index) => _value.StoreUnsafe(ref first, (nuint)index);
 }

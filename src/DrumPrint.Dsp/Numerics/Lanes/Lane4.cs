@@ -55,6 +55,33 @@ internal readonly partial struct Lane4(Vector256<double> value) : ILaneBits<Lane
         : Vector256.ConditionalSelect(Vector256.GreaterThan(a._value, b._value), a._value, b._value));
 
     [MethodImpl(MethodImplOptions.AggressiveInlining)]
+    public static Lane4 Max(Lane4 a, Lane4 b) => new(Vector256.Max(a._value, b._value));
+
+    [MethodImpl(MethodImplOptions.AggressiveInlining)]
+    public static Lane4 Abs(Lane4 a) => new(Vector256.Abs(a._value));
+
+    [MethodImpl(MethodImplOptions.AggressiveInlining)]
+    public static Lane4 Round(Lane4 a) => new(Vector256.Round(a._value));
+
+    [MethodImpl(MethodImplOptions.AggressiveInlining)]
+    public static Lane4 Less(Lane4 a, Lane4 b) => new(Vector256.LessThan(a._value, b._value));
+
+    [MethodImpl(MethodImplOptions.AggressiveInlining)]
+    public static Lane4 LessOrEqual(Lane4 a, Lane4 b) => new(Vector256.LessThanOrEqual(a._value, b._value));
+
+    [MethodImpl(MethodImplOptions.AggressiveInlining)]
+    public static bool AllLess(Lane4 a, Lane4 b) => Vector256.LessThanAll(a._value, b._value);
+
+    [MethodImpl(MethodImplOptions.AggressiveInlining)]
+    public static bool AnyBits(Lane4 a) => a._value.AsInt64() != Vector256<long>.Zero;
+
+    [MethodImpl(MethodImplOptions.AggressiveInlining)]
+    public static double Greatest(Lane4 a) => Lane2.Greatest(new(Vector128.Max(a._value.GetLower(), a._value.GetUpper())));
+
+    [MethodImpl(MethodImplOptions.AggressiveInlining)]
+    public static double Least(Lane4 a) => Lane2.Least(new(Vector128.Min(a._value.GetLower(), a._value.GetUpper())));
+
+    [MethodImpl(MethodImplOptions.AggressiveInlining)]
     public static Lane4 WhereLess(Lane4 a, Lane4 b, Lane4 then, Lane4 otherwise) =>
         new(Vector256.ConditionalSelect(Vector256.LessThan(a._value, b._value), then._value, otherwise._value));
 
@@ -98,4 +125,10 @@ internal readonly partial struct Lane4(Vector256<double> value) : ILaneBits<Lane
 
     [MethodImpl(MethodImplOptions.AggressiveInlining)]
     public void Store(ref double first) => _value.StoreUnsafe(ref first);
+
+    [MethodImpl(MethodImplOptions.AggressiveInlining)]
+    public static Lane4 Load(ref readonly double first, nint index) => new(Vector256.LoadUnsafe(in first, (nuint)index));
+
+    [MethodImpl(MethodImplOptions.AggressiveInlining)]
+    public void Store(ref double first, nint index) => _value.StoreUnsafe(ref first, (nuint)index);
 }

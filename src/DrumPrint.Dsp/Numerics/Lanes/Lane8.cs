@@ -52,6 +52,33 @@ internal readonly partial struct Lane8(Vector512<double> value) : ILaneBits<Lane
         : Vector512.ConditionalSelect(Vector512.GreaterThan(a._value, b._value), a._value, b._value));
 
     [MethodImpl(MethodImplOptions.AggressiveInlining)]
+    public static Lane8 Max(Lane8 a, Lane8 b) => new(Vector512.Max(a._value, b._value));
+
+    [MethodImpl(MethodImplOptions.AggressiveInlining)]
+    public static Lane8 Abs(Lane8 a) => new(Vector512.Abs(a._value));
+
+    [MethodImpl(MethodImplOptions.AggressiveInlining)]
+    public static Lane8 Round(Lane8 a) => new(Vector512.Round(a._value));
+
+    [MethodImpl(MethodImplOptions.AggressiveInlining)]
+    public static Lane8 Less(Lane8 a, Lane8 b) => new(Vector512.LessThan(a._value, b._value));
+
+    [MethodImpl(MethodImplOptions.AggressiveInlining)]
+    public static Lane8 LessOrEqual(Lane8 a, Lane8 b) => new(Vector512.LessThanOrEqual(a._value, b._value));
+
+    [MethodImpl(MethodImplOptions.AggressiveInlining)]
+    public static bool AllLess(Lane8 a, Lane8 b) => Vector512.LessThanAll(a._value, b._value);
+
+    [MethodImpl(MethodImplOptions.AggressiveInlining)]
+    public static bool AnyBits(Lane8 a) => a._value.AsInt64() != Vector512<long>.Zero;
+
+    [MethodImpl(MethodImplOptions.AggressiveInlining)]
+    public static double Greatest(Lane8 a) => Lane4.Greatest(new(Vector256.Max(a._value.GetLower(), a._value.GetUpper())));
+
+    [MethodImpl(MethodImplOptions.AggressiveInlining)]
+    public static double Least(Lane8 a) => Lane4.Least(new(Vector256.Min(a._value.GetLower(), a._value.GetUpper())));
+
+    [MethodImpl(MethodImplOptions.AggressiveInlining)]
     public static Lane8 WhereLess(Lane8 a, Lane8 b, Lane8 then, Lane8 otherwise) =>
         new(Vector512.ConditionalSelect(Vector512.LessThan(a._value, b._value), then._value, otherwise._value));
 
@@ -95,4 +122,10 @@ internal readonly partial struct Lane8(Vector512<double> value) : ILaneBits<Lane
 
     [MethodImpl(MethodImplOptions.AggressiveInlining)]
     public void Store(ref double first) => _value.StoreUnsafe(ref first);
+
+    [MethodImpl(MethodImplOptions.AggressiveInlining)]
+    public static Lane8 Load(ref readonly double first, nint index) => new(Vector512.LoadUnsafe(in first, (nuint)index));
+
+    [MethodImpl(MethodImplOptions.AggressiveInlining)]
+    public void Store(ref double first, nint index) => _value.StoreUnsafe(ref first, (nuint)index);
 }

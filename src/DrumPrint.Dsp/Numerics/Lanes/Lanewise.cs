@@ -4,7 +4,7 @@ using System.Runtime.InteropServices;
 namespace DrumPrint.Dsp.Numerics.Lanes;
 
 /// <summary>Runs a function along a span, as many lanes at a time as the machine has; the result does not depend on how many.</summary>
-internal static class Lanewise
+internal static partial class Lanewise
 {
     public static void Apply<TFunction>(ReadOnlySpan<double> source, Span<double> destination)
         where TFunction : struct, ILaneFunction

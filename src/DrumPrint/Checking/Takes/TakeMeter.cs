@@ -2,6 +2,7 @@ using DrumPrint.Audio;
 using DrumPrint.Dsp;
 using DrumPrint.Dsp.Alignment;
 using DrumPrint.Dsp.Metering;
+using DrumPrint.Dsp.Numerics;
 
 namespace DrumPrint.Checking.Takes;
 
@@ -32,7 +33,7 @@ internal static class TakeMeter
             var block = whole.Slice(0, frames);
             for (var c = 0; c < meters.Length; c++)
             {
-                if (SampleEncoder.IndexOfNotFinite(block[c]) is >= 0 and var bad)
+                if (NotFinite.IndexIn(block[c]) is >= 0 and var bad)
                 {
                     throw new AudioFileException(path, FormattableString.Invariant($"frame {frame + bad} of channel {c + 1} is not a number; the program that wrote the file went wrong there."));
                 }
