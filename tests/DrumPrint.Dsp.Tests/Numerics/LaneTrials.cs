@@ -41,10 +41,6 @@ internal static class LaneTrials
         ["HighestSum"] = LaneTrial.Of<HighestSumWork>(),
         ["TapFilter"] = LaneTrial.Of<TapFilterWork>(),
         ["Joining"] = LaneTrial.Of<JoiningWork>(),
-        ["FourSums"] = LaneTrial.Of<FourSumsWork>(),
-        ["FourSumsWithStarts"] = LaneTrial.Of<FourSumsWithStartsWork>(),
-        ["TwoSums"] = LaneTrial.Of<TwoSumsWork>(),
-        ["TwoSumsWithStarts"] = LaneTrial.Of<TwoSumsWithStartsWork>(),
     };
 
     private abstract class ScalingWork : ILaneWork
@@ -380,62 +376,6 @@ internal static class LaneTrials
             var kernel = new PhaseFilter.Joining(parts, x);
             LaneTrial.Run<T, PhaseFilter.Joining>(ref kernel);
             return x;
-        }
-    }
-
-    private abstract class FourSumsWork : ILaneWork
-    {
-        public static double[] Do<T>(double[] a, double[] b, double[] c)
-            where T : struct, ILaneBits<T>
-        {
-            // Rounds run past the stretch, so there is room behind it.
-            double[] source = [.. a, .. b, .. new double[PhaseBuffer.MaxFrames]], x = new double[4 * PhaseBuffer.MaxFrames];
-            var sums = new SumGroup([(3, [0.1, -0.2, 0.3, 0.4]), (1, [0.5, 0.6, -0.7, 0.8]), (0, [0.1, -0.2, 0.3, 0.4])], [], 0.5);
-            var kernel = new SumGroup.Kernel(sums, source, ref x[0], PhaseBuffer.MaxFrames, a.Length);
-            LaneTrial.Run<T, SumGroup.Kernel>(ref kernel);
-            return [.. Enumerable.Range(0, 4).SelectMany(sum => x.Skip(sum * PhaseBuffer.MaxFrames).Take(a.Length))];
-        }
-    }
-
-    private abstract class FourSumsWithStartsWork : ILaneWork
-    {
-        public static double[] Do<T>(double[] a, double[] b, double[] c)
-            where T : struct, ILaneBits<T>
-        {
-            // Rounds run past the stretch, so there is room behind it.
-            double[] source = [.. a, .. b, .. new double[PhaseBuffer.MaxFrames]], x = new double[4 * PhaseBuffer.MaxFrames];
-            var sums = new SumGroup([(3, [0.1, -0.2, 0.3, 0.4]), (1, [0.5, 0.6, -0.7, 0.8]), (0, [0.1, -0.2, 0.3, 0.4])], [4, 5, 6, 7], 0.5);
-            var kernel = new SumGroup.Kernel(sums, source, ref x[0], PhaseBuffer.MaxFrames, a.Length);
-            LaneTrial.Run<T, SumGroup.Kernel>(ref kernel);
-            return [.. Enumerable.Range(0, 4).SelectMany(sum => x.Skip(sum * PhaseBuffer.MaxFrames).Take(a.Length))];
-        }
-    }
-
-    private abstract class TwoSumsWork : ILaneWork
-    {
-        public static double[] Do<T>(double[] a, double[] b, double[] c)
-            where T : struct, ILaneBits<T>
-        {
-            // Rounds run past the stretch, so there is room behind it.
-            double[] source = [.. a, .. b, .. new double[PhaseBuffer.MaxFrames]], x = new double[2 * PhaseBuffer.MaxFrames];
-            var sums = new SumGroup([(3, [0.1, -0.2]), (1, [0.5, 0.6]), (0, [0.1, -0.2])], [], 0.5);
-            var kernel = new SumGroup.Kernel(sums, source, ref x[0], PhaseBuffer.MaxFrames, a.Length);
-            LaneTrial.Run<T, SumGroup.Kernel>(ref kernel);
-            return [.. Enumerable.Range(0, 2).SelectMany(sum => x.Skip(sum * PhaseBuffer.MaxFrames).Take(a.Length))];
-        }
-    }
-
-    private abstract class TwoSumsWithStartsWork : ILaneWork
-    {
-        public static double[] Do<T>(double[] a, double[] b, double[] c)
-            where T : struct, ILaneBits<T>
-        {
-            // Rounds run past the stretch, so there is room behind it.
-            double[] source = [.. a, .. b, .. new double[PhaseBuffer.MaxFrames]], x = new double[2 * PhaseBuffer.MaxFrames];
-            var sums = new SumGroup([(3, [0.1, -0.2]), (1, [0.5, 0.6]), (0, [0.1, -0.2])], [4, 5], 0.5);
-            var kernel = new SumGroup.Kernel(sums, source, ref x[0], PhaseBuffer.MaxFrames, a.Length);
-            LaneTrial.Run<T, SumGroup.Kernel>(ref kernel);
-            return [.. Enumerable.Range(0, 2).SelectMany(sum => x.Skip(sum * PhaseBuffer.MaxFrames).Take(a.Length))];
         }
     }
 }
