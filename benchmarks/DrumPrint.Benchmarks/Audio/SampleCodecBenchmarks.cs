@@ -51,5 +51,5 @@ public class SampleCodecBenchmarks
     public void Encode() => SampleEncoder.Encode(_samples, Encoding, _bytes);
 
     [Benchmark(OperationsPerInvoke = Samples)]
-    public int Look_for_what_is_not_finite() => SampleEncoder.IndexOfNotFinite(_samples);
+    public int Look_for_what_is_not_finite() => DrumPrint.Dsp.Numerics.NotFinite.IndexIn(_samples);
 }

@@ -82,7 +82,7 @@ internal static class SessionSeeds
         {
             var path = folder.File("entry.signal");
             var traces = new Dictionary<string, IReadOnlyList<GainTrace>> { [StoreSecret.Key] = [new GainTrace("compress", 4, 16, new float[] { 0.5f, 0.25f, 1, 1 })] };
-            using (var writer = SignalWriter.Create(path, new SignalHeader(StoreSecret.Key, "one", channels, frames, 4, frames), traces, sums))
+            using (var writer = SignalWriter.Create(path, new SignalHeader(StoreSecret.Key, "one", channels, frames, 4, frames), traces, sums, FileSteps.Plain))
             {
                 writer.Write(new AudioBlock([.. Enumerable.Range(0, channels).Select(_ => new double[Math.Max(1, frames)])], 0, frames));
                 writer.Commit();

@@ -1,4 +1,5 @@
 using System.Text;
+using DrumPrint.Files;
 using DrumPrint.Store;
 
 namespace DrumPrint.Fuzz.Targets;
@@ -12,7 +13,7 @@ internal sealed class MarkTarget : FuzzTarget
 
     public MarkTarget()
     {
-        StoreMark.Write(_folder.Path, StoreSecret.Bytes);
+        StoreMark.Write(_folder.Path, StoreSecret.Bytes, FileSteps.Plain);
         var path = _folder.File(StoreMark.FileName);
         _genuine = File.ReadAllBytes(path);
         File.Delete(path);

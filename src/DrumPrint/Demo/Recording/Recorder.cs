@@ -32,7 +32,7 @@ internal sealed class Recorder(string folder, TempoMap map, long frames, Earlier
     /// <summary>Records what some microphones hear; returns the files in their order.</summary>
     public IReadOnlyList<string> Record(IReadOnlyList<KitMicrophone> microphones)
     {
-        IReadOnlyList<Hit> hits = [.. Score.Of(map).Where(h => h.Frame < frames)];
+        IReadOnlyList<PlayedHit> hits = [.. Score.Of(map).Where(h => h.Frame < frames)];
         var bank = new SoundBank(hits, cancel);
         var writers = new Dictionary<KitMicrophone, WaveWriter>();
         try
