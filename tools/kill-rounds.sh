@@ -50,7 +50,7 @@ kill_aimed() {
   command -v strace >/dev/null || { kill_timed "$@"; return; }
   local call all=(pwrite64 pwrite64 pwrite64 ftruncate fsync fsync rename rename rename unlink mkdir utimensat)
   call=${all[RANDOM % ${#all[@]}]}
-  strace -f -qq -o /dev/null -e "trace=$call" -e "inject=$call:signal=SIGKILL:when=$((1 + RANDOM % 14))" "$@" >/dev/null 2>&1
+  { strace -f -qq -o /dev/null -e "trace=$call" -e "inject=$call:signal=SIGKILL:when=$((1 + RANDOM % 14))" "$@"; } >/dev/null 2>&1
   local code=$?
   how=ended && [ "$code" = 137 ] && how=killed
 }
