@@ -1,4 +1,5 @@
 using DrumPrint.Audio;
+using DrumPrint.Chains;
 using DrumPrint.Files;
 using DrumPrint.Planning;
 using DrumPrint.Session;
@@ -12,12 +13,13 @@ internal static class LengthBound
 {
     /// <summary>What is wrong, in sentences; null when the length is possible.</summary>
     /// <param name="job">What is to be made again.</param>
+    /// <param name="chain">Its chain, as it is rendered.</param>
     /// <param name="places">Where its raw files are, by the path the chain gives.</param>
     /// <param name="reading">Which files it may name.</param>
     /// <exception cref="InputException">A raw file does not fit.</exception>
-    public static string? Trouble(ReprintJob job, IReadOnlyDictionary<string, string> places, ReadPolicy reading)
+    public static string? Trouble(ReprintJob job, Chain chain, IReadOnlyDictionary<string, string> places, ReadPolicy reading)
     {
-        var planner = new PlanBuilder(job.Chain, SessionInputs.Open(job.Chain, reading, places), new PrintRun.WholeSong(PrintSelection.Of(job.Chain, [])), job.Encoding);
+        var planner = new PlanBuilder(chain, SessionInputs.Open(chain, reading, places), new PrintRun.WholeSong(PrintSelection.Of(chain, [])), job.Encoding);
         if (job.Frames <= planner.Cap || (!job.IsOfTicket && job.Frames <= Held(job)))
         {
             return null;

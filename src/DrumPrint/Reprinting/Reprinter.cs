@@ -70,14 +70,15 @@ public sealed class Reprinter
         try
         {
             var places = job.Tracks.Concat(job.Impulses).DistinctBy(i => i.File).ToDictionary(i => i.File, i => found[(i.File, i.AudioSha256)].Path, StringComparer.Ordinal);
-            if (LengthBound.Trouble(job, places, _options.Reading) is { } trouble)
+            var chain = Printed(job);
+            if (LengthBound.Trouble(job, chain, places, _options.Reading) is { } trouble)
             {
                 return [.. job.Prints.Select(p => new Reprinted(p.FileName, ReprintOutcome.Differs) { Cause = trouble })];
             }
 
             var before = job.Prints.ToDictionary(p => p.Number, Fingerprint);
             var report = SessionPrinter.Print(
-                Printed(job),
+                chain,
                 new PrintOptions
                 {
                     OutFolder = temporary ?? _options.OutFolder,

@@ -12,7 +12,7 @@ internal sealed class NameTarget : FuzzTarget
 
     public override int MostBytes => 1024;
 
-    public override long BaseBytes => 64 << 10;
+    public override long BaseBytes => 256 << 10;
 
     public override long BytesPerByte => 2048;
 
