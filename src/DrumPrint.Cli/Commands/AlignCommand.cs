@@ -4,6 +4,7 @@ using DrumPrint.Aligning;
 using DrumPrint.Chains.Reading;
 using DrumPrint.Cli.Output;
 using DrumPrint.Files;
+using DrumPrint.Printing;
 
 namespace DrumPrint.Cli.Commands;
 
@@ -12,7 +13,7 @@ internal static class AlignCommand
 {
     public static Command Create()
     {
-        var chain = new Argument<string>("CHAIN") { Description = "The chain file." };
+        var chain = new Argument<string>("CHAIN") { Description = "The chain file, or the folder that holds it and no other chain." };
         var with = new Option<string[]>("--with") { Description = "Rooms to look at too, by track; without it rooms are left in the room.", HelpName = "NAME", AllowMultipleArgumentsPerToken = true };
         var apply = new Option<string[]>("--apply") { Description = "Write delay_ms and polarity of these tracks into the chain, in place: each meets the latest microphone on its side of its drum.", HelpName = "NAME", AllowMultipleArgumentsPerToken = true };
         var to = new Option<string?>("--to") { Description = "With --apply: line them up with this track instead, an overhead for one.", HelpName = "NAME" };
@@ -33,7 +34,7 @@ internal static class AlignCommand
             command,
             (parsed, cancel) =>
             {
-                var path = parsed.GetRequiredValue(chain);
+                var path = SessionFolder.Chain(parsed.GetRequiredValue(chain));
                 var names = parsed.GetValue(apply) ?? [];
                 if (parsed.GetValue(undo))
                 {

@@ -13,7 +13,7 @@ internal static class DemoCommand
     public static Command Create()
     {
         var folder = new Argument<string>("FOLDER") { Description = "Where to write it.", DefaultValueFactory = _ => "SlowFerry" };
-        var full = new Option<bool>("--full") { Description = "The whole song, 200 s (about 0.9 GB with prints, and 0.8 GB more in the store), instead of a cut of about 22 s." };
+        var full = new Option<bool>("--full") { Description = "The whole song, 200 s (about 0.9 GB with prints, and 0.8 GB more in the store), instead of a cut of about 24 s." };
         var noPrint = new Option<bool>("--no-print") { Description = "Write raw tracks, impulses and chain only." };
         var output = new OutputOptions();
         var command = new Command("demo", "Write an invented session (21 raw tracks, impulses, a chain file) and print it.") { folder, full, noPrint };

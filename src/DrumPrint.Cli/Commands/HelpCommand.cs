@@ -1,4 +1,5 @@
 using System.CommandLine;
+using DrumPrint.Chains;
 
 namespace DrumPrint.Cli.Commands;
 
@@ -15,7 +16,8 @@ internal static class HelpCommand
             var help = root.Parse(asked);
             if (help.CommandResult.Command is RootCommand && asked.Length > 1)
             {
-                throw new UsageException($"There is no command '{asked[0]}'. drumprint help shows all of them.");
+                var nearest = Spelling.Nearest(asked[0], root.Subcommands.Select(c => c.Name));
+                throw new UsageException($"There is no command '{asked[0]}'.{(nearest is null ? "" : $" Did you mean {nearest}?")} drumprint help shows all of them.");
             }
 
             return help.InvokeAsync(parsed.InvocationConfiguration, cancel).GetAwaiter().GetResult();

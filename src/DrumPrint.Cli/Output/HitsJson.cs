@@ -36,7 +36,7 @@ internal static class HitsJson
         Number(json, "middle_db", spread.MiddleDb);
         Number(json, "loud_db", spread.LoudDb);
         json.WriteStartArray("peaks_db");
-        foreach (var db in spread.PeaksDb)
+        foreach (var db in spread.PeaksDb.Where(double.IsFinite))
         {
             json.WriteNumberValue(Math.Round(db, 1));
         }
@@ -47,7 +47,7 @@ internal static class HitsJson
 
     private static void Number(Utf8JsonWriter json, string key, double? value)
     {
-        if (value is { } number)
+        if (value is { } number && double.IsFinite(number))
         {
             json.WriteNumber(key, Math.Round(number, 1) + 0);
         }

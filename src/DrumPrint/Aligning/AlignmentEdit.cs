@@ -52,8 +52,29 @@ public static class AlignmentEdit
             throw new UsageException($"{path} was edited since align wrote into it, and stays as it is. What it was before lies in {keptPath}.");
         }
 
+        // What is kept may have come with the session.
+        if (!IsChain(before))
+        {
+            throw new UsageException($"{keptPath} holds no chain, so nothing is taken back. {path} stays as it is.");
+        }
+
         Write(path, before);
         File.Delete(keptPath);
+    }
+
+    private static bool IsChain(byte[] text)
+    {
+        try
+        {
+            ReadOnlySpan<byte> mark = [0xEF, 0xBB, 0xBF];
+            var json = text.AsSpan().StartsWith(mark) ? text.AsMemory(mark.Length) : text;
+            using var document = JsonDocument.Parse(json, new JsonDocumentOptions { CommentHandling = JsonCommentHandling.Skip, AllowTrailingCommas = true });
+            return document.RootElement.ValueKind == JsonValueKind.Object && document.RootElement.TryGetProperty("chain", out _);
+        }
+        catch (JsonException)
+        {
+            return false;
+        }
     }
 
     private static (string After, byte[] Before)? Kept(string path)

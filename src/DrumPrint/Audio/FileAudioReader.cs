@@ -8,6 +8,8 @@ namespace DrumPrint.Audio;
 /// <summary>Streams the samples of one file, hashing as it goes.</summary>
 internal sealed class FileAudioReader : AudioReader
 {
+    private const int LowestRateHz = 8000;
+    private const int HighestRateHz = 384000;
     private const int ScratchSamples = 2048;
     private const long LargestExtraBytes = 64 << 20;
 
@@ -59,7 +61,7 @@ internal sealed class FileAudioReader : AudioReader
         try
         {
             handle = RegularFile.Open(path);
-            return make(handle, Justified(handle, ReadLayout(new FileView(handle, path))));
+            return make(handle, Justified(handle, Usual(ReadLayout(new FileView(handle, path)))));
         }
         catch (Exception e)
         {
@@ -111,6 +113,11 @@ internal sealed class FileAudioReader : AudioReader
 
         base.Dispose(disposing);
     }
+
+    // A rate that no recorder has would make a short file hours long, and what is sized by time would grow without bound.
+    private static AudioFileLayout Usual(AudioFileLayout layout) => layout.Info.SampleRate is >= LowestRateHz and <= HighestRateHz
+        ? layout
+        : throw new AudioFileException(layout.Info.Path, FormattableString.Invariant($"its sample rate is {layout.Info.SampleRate} Hz; files of {LowestRateHz} to {HighestRateHz} Hz are read."));
 
     private static AudioFileLayout Justified(SafeFileHandle handle, AudioFileLayout layout)
     {

@@ -28,7 +28,7 @@ internal sealed class Draft(string title, RawFolder folder, IReadOnlyList<Guess>
         Buses();
         Line("  },");
         Line();
-        Line("  // Faders at 0 are the rough. Every print is 2.5 dB down, so that their sum has room; if it has not, all go down together.");
+        Line("  // Faders at 0 are the rough. Prints are 2.5 dB down, a drum and its layer share one level, so that their sum has room; if it has not, all go down together.");
         Line("  \"prints\": [");
         for (var n = 0; n < _prints.Count; n++)
         {

@@ -16,6 +16,9 @@ namespace DrumPrint.Delivering;
 /// there is never overwritten.</remarks>
 public sealed class Deliverer
 {
+    // Rounding of any word length leaves far less; the rule that check has for it, H1.
+    private const double MostLeftDbfs = -60;
+
     private readonly Chain _chain;
     private readonly DeliveryOptions _options;
     private readonly Action<string, double>? _progress;
@@ -149,9 +152,14 @@ public sealed class Deliverer
     private DeliveredFile Sound(string path, RecordedPrint print, ProvedPrints prints)
     {
         using var reader = Opened(path, print, prints);
+        if (reader.Info.Channels > 2)
+        {
+            throw prints.NotProved(print, _chain);
+        }
+
         using var sums = SoundSums.Of(reader, prints.Ticket.Encoding, _cancel);
         var audio = sums.AudioSha256();
-        if (reader.FileSha256 != print.FileSha256 || audio != print.AudioSha256 || reader.Info.Frames != prints.Ticket.Frames)
+        if (reader.FileSha256 != print.FileSha256 || audio != print.AudioSha256 || reader.Info.Frames != prints.Ticket.Frames || reader.Info.Channels != print.Channels || reader.Info.SampleRate != _chain.Song.RateHz)
         {
             throw prints.NotProved(print, _chain);
         }
@@ -179,9 +187,12 @@ public sealed class Deliverer
     private IReadOnlyList<PanLawLine> Proof(StagedFolder staged, IReadOnlyList<DeliveredFile> sounds)
     {
         _progress?.Invoke("Proving that they add up", 0);
-        return sounds.FirstOrDefault(s => s.Kind == DeliveredKind.Rough) is { } rough
+        var proof = sounds.FirstOrDefault(s => s.Kind == DeliveredKind.Rough) is { } rough
             ? UnityProof.Measure([.. sounds.Where(s => s.Kind == DeliveredKind.Playing).Select(s => staged.PathOf(s.Name))], staged.PathOf(rough.Name), _chain.Song.PanLawDb, _cancel)
             : [];
+        return proof.Count > 0 && proof.Min(l => l.LeftDbfs) > MostLeftDbfs
+            ? throw new UsageException(FormattableString.Invariant($"{_chain.Path}: the prints do not add up to the rough; {proof.Min(l => l.LeftDbfs):0.0} dBFS is left at its peak. Somebody changed a print and its ticket. Print again: drumprint print {_chain.Path} --anew"))
+            : proof;
     }
 
     private List<DeliveredFile> Others(StagedFolder staged, ProvedPrints prints)

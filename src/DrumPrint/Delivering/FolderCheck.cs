@@ -12,6 +12,10 @@ internal sealed class FolderCheck(string folder, CancellationToken cancel)
 
     private readonly List<DeliveryFinding> _findings = [];
 
+    // What lies there under other names is read once, however many files are missing.
+    private readonly Dictionary<string, string?> _hashes = new(StringComparer.Ordinal);
+    private readonly Dictionary<string, string?> _sounds = new(StringComparer.Ordinal);
+
     public DeliveryCheck Run()
     {
         var manifest = DeliveryManifest.ReadIn(folder);
@@ -66,9 +70,9 @@ internal sealed class FolderCheck(string folder, CancellationToken cancel)
 
     private void Missing(DeliveredFile file, DeliveryManifest manifest, List<string> extras)
     {
-        var renamed = extras.FirstOrDefault(e => IsPlain(e) && new FileInfo(PathOf(e)).Length == file.Bytes && Hash(PathOf(e)) == file.FileSha256);
+        var renamed = extras.FirstOrDefault(e => IsPlain(e) && new FileInfo(PathOf(e)).Length == file.Bytes && HashOnce(e) == file.FileSha256);
         var isSame = renamed is not null;
-        renamed ??= file.Sound is null ? null : extras.FirstOrDefault(e => IsPlain(e) && AudioFileName.IsLikely(e) && Sums(PathOf(e), manifest) is { } s && s.AudioSha256 == file.Sound.AudioSha256);
+        renamed ??= file.Sound is null ? null : extras.FirstOrDefault(e => IsPlain(e) && AudioFileName.IsLikely(e) && SoundOnce(e, manifest) == file.Sound.AudioSha256);
         if (renamed is null)
         {
             Add(DeliveryFindingKind.Missing, file.Name, $"{file.Name} is not there. Ask for it again.");
@@ -79,6 +83,18 @@ internal sealed class FolderCheck(string folder, CancellationToken cancel)
         Add(DeliveryFindingKind.Renamed, file.Name, isSame
             ? $"{file.Name} goes by the name of {renamed}; it is the same to the last byte."
             : $"{file.Name} goes by the name of {renamed}; its samples are the same, what stands around them is not.");
+    }
+
+    private string? HashOnce(string name)
+    {
+        cancel.ThrowIfCancellationRequested();
+        return _hashes.TryGetValue(name, out var hash) ? hash : _hashes[name] = Hash(PathOf(name));
+    }
+
+    private string? SoundOnce(string name, DeliveryManifest manifest)
+    {
+        cancel.ThrowIfCancellationRequested();
+        return _sounds.TryGetValue(name, out var sound) ? sound : _sounds[name] = Sums(PathOf(name), manifest)?.AudioSha256;
     }
 
     private void Changed(DeliveredFile file, DeliveryManifest manifest, string path, long bytes)

@@ -43,6 +43,12 @@ internal sealed record ProvedPrints(string Folder, Ticket Ticket, byte[] TicketT
             throw new UsageException($"{folder} holds no whole set: {Path.GetFileName(path)} names {Words.Count(missing.Count, "print")} that {(missing.Count == 1 ? "is" : "are")} not there, {Show.Some(missing)}. {again}");
         }
 
+        var unlisted = PrintSelection.Of(chain, []).All.Where(t => ticket.Prints.All(p => p.Number != t.Number)).Select(t => FormattableString.Invariant($"{t.Number:00} {t.Name}")).ToList();
+        if (unlisted.Count > 0)
+        {
+            throw new UsageException($"{folder} holds no whole set: the chain asks for {Show.Some(unlisted)}, and {Path.GetFileName(path)} does not know of {(unlisted.Count == 1 ? "it" : "them")}. {again}");
+        }
+
         var changes = ticket.ChainSha256 == CanonicalHash.Of(chain) && ticket.TempoSha256 == CanonicalHash.Of(chain.Song.Tempo) ? null : Changes(chain, ticket);
         return changes is null
             ? new ProvedPrints(folder, ticket, RegularFile.ReadAll(path, MostTicketBytes))

@@ -64,6 +64,11 @@ internal sealed class SetRecovery(string folder, SetJournal journal, FileSteps s
         {
             // As it is to be.
         }
+        else if (!OwnFile.Is(path))
+        {
+            // A journal may come by mail and name a file by its true hash. What this program did not write stays.
+            Keep(path);
+        }
         else if (hash == entry.NewSha256)
         {
             steps.Delete(path);
@@ -100,7 +105,7 @@ internal sealed class SetRecovery(string folder, SetJournal journal, FileSteps s
         }
 
         var old = StagedSet.OldPath(folder, journal, entry);
-        if (Path.Exists(old) && !IsThere(entry.Name, entry.OldSha256))
+        if (HashOf(old) == entry.OldSha256 && new DirectoryInfo(Path.GetDirectoryName(old)!).LinkTarget is null && !IsThere(entry.Name, entry.OldSha256))
         {
             MakeWay(entry, entry.OldSha256);
             steps.Move(old, PathOf(entry.Name));

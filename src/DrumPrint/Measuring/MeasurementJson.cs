@@ -43,7 +43,7 @@ public static class MeasurementJson
 
     private static void Write(Utf8JsonWriter json, string name, double? value, int digits)
     {
-        if (value is { } v)
+        if (value is { } v && double.IsFinite(v))
         {
             // Adding nought turns −0 into 0.
             json.WriteNumber(name, Math.Round(v, digits) + 0);

@@ -15,6 +15,12 @@ internal static class TicketReader
     public static Ticket Parse(byte[] utf8, string path)
     {
         var (values, chain) = RecordReader.Read(utf8, path, TicketKeys.Shape, TicketKeys.Ticket, "ticket", allowsEmpty: false);
+        var twice = values.Entries(TicketKeys.Prints).GroupBy(p => p.Whole(TicketPrintKeys.Number)).FirstOrDefault(g => g.Skip(1).Any());
+        if (twice is not null)
+        {
+            throw new TicketException($"{path}: prints: number {twice.Key} stands there twice. A ticket tells of each print once.");
+        }
+
         return new Ticket
         {
             Form = values.Whole(TicketKeys.Ticket),

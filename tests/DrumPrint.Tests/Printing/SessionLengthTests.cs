@@ -32,7 +32,7 @@ public sealed class SessionLengthTests : IDisposable
     {
         var report = Print(2 * Rate, "\"delay_ms\": 1.1");
 
-        Assert.Equal("All files 2 s: the raw tracks end at 2.002 s, and no tail rings longer; the last 1.1 ms are left off, for less than 50 ms begin no other second.", report.Notes[0]);
+        Assert.Equal("All files 2 s: the raw tracks end at 2.002 s, and no tail rings longer; what lies past 2 s is left off, for less than 50 ms begin no other second.", report.Notes[0]);
         Assert.True(Reprinter.Reprint(Path.Combine(_session.Prints, "Test_v1.ticket.json"), new ReprintOptions()).IsIdentical);
     }
 

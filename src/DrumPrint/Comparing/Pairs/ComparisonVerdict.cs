@@ -174,8 +174,8 @@ internal static class ComparisonVerdict
     private static string Spectrum(IReadOnlyList<ThirdOctave> bands)
     {
         var known = bands.Where(b => b.DifferenceDb is not null).ToList();
-        var most = known.Where(b => b.DifferenceDb >= WorthDb).MaxBy(b => b.DifferenceDb);
-        var least = known.Where(b => b.DifferenceDb <= -WorthDb).MinBy(b => b.DifferenceDb);
+        var most = known.Where(b => AsShown(b) >= WorthDb).MaxBy(b => b.DifferenceDb);
+        var least = known.Where(b => AsShown(b) <= -WorthDb).MinBy(b => b.DifferenceDb);
         var parts = new List<string>();
         foreach (var band in new[] { most, least }.OfType<ThirdOctave>())
         {
@@ -186,6 +186,9 @@ internal static class ComparisonVerdict
             ? "Tone: no band differs by 0.5 dB or more."
             : $"Tone: B has {string.Join(" and ", parts)}.";
     }
+
+    // The table beside the sentence shows a tenth.
+    private static double AsShown(ThirdOctave band) => Math.Round(band.DifferenceDb!.Value, 1, MidpointRounding.AwayFromZero);
 
     private static string? Hits(HitDifference hits)
     {

@@ -114,9 +114,10 @@ internal static class RunFindings
             : string.Create(CultureInfo.InvariantCulture, $"last sound at {Seconds(longest.QuietFrom)} ({longest.Target.Number:00} {Show.Name(longest.Target.Name)})");
 
         // Told by what was measured; with a tail in seconds the files end where the chain says.
-        var over = Math.Max(raw, setup.Planner.MeasuresTails && longest is not null ? longest.QuietFrom : 0) - frames;
+        var isRinging = setup.Planner.MeasuresTails && longest is not null && setup.Planner.Tail(longest.QuietFrom) > 0;
+        var over = (isRinging ? longest!.QuietFrom : raw) - frames;
         return over > 0
-            ? string.Create(CultureInfo.InvariantCulture, $"All files {Seconds(frames)}: {tail}; the last {over * 1000.0 / setup.Chain.Song.RateHz:0.0#} ms are left off, for less than 50 ms begin no other second.")
+            ? string.Create(CultureInfo.InvariantCulture, $"All files {Seconds(frames)}: {tail}; what lies past {Seconds(frames)} is left off, for less than 50 ms begin no other second.")
             : $"All files {Seconds(frames)}: {tail}; rounded up to a whole second.";
     }
 

@@ -2,6 +2,7 @@ using DrumPrint.Audio;
 using DrumPrint.Chains;
 using DrumPrint.Dsp;
 using DrumPrint.Files;
+using DrumPrint.Language;
 using DrumPrint.Planning;
 using DrumPrint.Session;
 
@@ -64,6 +65,12 @@ internal sealed record RunSetup(
         var encoding = options.Encoding ?? chain.Output.Encoding;
         var planner = new PlanBuilder(chain, inputs, run, encoding);
         var folder = options.OutFolder ?? Path.Combine(chain.Folder, run.FolderName);
+        if (options.OutFolder is null && new DirectoryInfo(folder).LinkTarget is { } target)
+        {
+            // A session may come by mail, and its link lead anywhere.
+            throw new UsageException($"{folder} is a link to {Show.Name(target)}. A session's own link is not written through; if you mean that folder, name it with --out.");
+        }
+
         InputGuard.Check(folder, options.OutFolder is not null, inputs);
         if (run is PrintRun.Excerpt excerpt)
         {

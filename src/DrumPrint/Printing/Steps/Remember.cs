@@ -27,7 +27,10 @@ internal static class Remember
             }
 
             var nullPeak = figures.Target.Kind == PrintKind.Rough ? account.NullPeak : null;
-            if (figures.Planned is not null || (figures.Target.Kind == PrintKind.Rough && nullPeak != figures.Memo?.Written?.NullPeak))
+            
+            // A run of some prints measures no difference; what was measured before still holds.
+            var isNewlyProved = print is not null && nullPeak is not null && nullPeak != figures.Memo?.Written?.NullPeak;
+            if (figures.Planned is not null || isNewlyProved)
             {
                 store.Save(figures, attempt.TrimDb, attempt.ToCap, print is null ? null : Written(print, account.Frames, nullPeak));
             }
