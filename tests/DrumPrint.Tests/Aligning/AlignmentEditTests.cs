@@ -32,6 +32,19 @@ public sealed class AlignmentEditTests : IDisposable
     }
 
     [Fact]
+    public void What_is_kept_for_undoing_is_a_chain_or_is_not_believed()
+    {
+        var before = File.ReadAllBytes(_chain);
+        var hash = Convert.ToHexStringLower(System.Security.Cryptography.SHA256.HashData(before));
+        File.WriteAllText(Path.Combine(_folder, ".song.chain.json.before-align.json"), $$"""{ "after_sha256": "{{hash}}", "before_base64": "{{Convert.ToBase64String("not a chain"u8)}}" }""");
+
+        var refused = Assert.Throws<UsageException>(() => AlignmentEdit.Undo(_chain));
+
+        Assert.Contains("holds no chain", refused.Message, StringComparison.Ordinal);
+        Assert.Equal(before, File.ReadAllBytes(_chain));
+    }
+
+    [Fact]
     public void Undoing_gives_the_bytes_of_before()
     {
         var before = File.ReadAllBytes(_chain);

@@ -36,6 +36,20 @@ public sealed class WaveReadingTests
     };
 
     [Theory]
+    [InlineData(1)]
+    [InlineData(7999)]
+    [InlineData(384001)]
+    public void A_rate_that_no_recorder_has_is_refused(int rateHz)
+    {
+        using var folder = new TestFolder();
+        var path = folder.Put("odd.wav", Riff(Format(Pcm, 1, 16, rateHz), Chunk("data", Samples)));
+
+        var refused = Assert.Throws<AudioFileException>(() => AudioReader.Open(path));
+
+        Assert.Contains("files of 8000 to 384000 Hz are read", refused.Message, StringComparison.Ordinal);
+    }
+
+    [Theory]
     [MemberData(nameof(Files))]
     public void Every_sound_wave_file_is_read(string kind, byte[] bytes)
     {

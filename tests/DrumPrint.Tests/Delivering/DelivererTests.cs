@@ -28,6 +28,21 @@ public sealed class DelivererTests : IDisposable
     }
 
     [Fact]
+    public void A_ticket_that_does_not_know_of_every_print_is_no_whole_set()
+    {
+        _session.Session.Print(_session.Chain());
+        var path = Path.Combine(_session.Session.Prints, "Test_v1.ticket.json");
+        var ticket = System.Text.Json.Nodes.JsonNode.Parse(File.ReadAllText(path))!;
+        ticket["prints"]!.AsArray().RemoveAt(1);
+        File.WriteAllText(path, ticket.ToJsonString());
+
+        var refused = Assert.Throws<UsageException>(() => Deliverer.Deliver(_session.Chain(), new DeliveryOptions { To = _session.To }));
+
+        Assert.Contains("asks for 02 Two", refused.Message, StringComparison.Ordinal);
+        Assert.False(Directory.Exists(_session.To));
+    }
+
+    [Fact]
     public void The_same_prints_delivered_elsewhere_are_the_same_bytes_zip_and_all()
     {
         var other = Path.Combine(_session.Session.Folder, "elsewhere");

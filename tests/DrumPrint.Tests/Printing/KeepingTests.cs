@@ -46,6 +46,15 @@ public sealed class KeepingTests : IDisposable
         Assert.All(files, f => Assert.Equal(old, File.GetLastWriteTimeUtc(f)));
     }
 
+    [Fact]
+    public void After_a_run_of_some_prints_that_were_there_the_next_whole_one_renders_nothing()
+    {
+        _kept.Print(Chain());
+        _kept.Print(Chain(), new PrintOptions { Only = ["01"] });
+
+        Assert.DoesNotContain("90", Kept.Rendered(_kept.PrintAsCold(Chain())));
+    }
+
     // What each change reaches, and how it is told.
     [Theory]
     [InlineData("\"level_db\": -8", "\"level_db\": -9.5", "02 90 91", "bus b: b level −8 → −9.5 dB (1.5 dB down)")]

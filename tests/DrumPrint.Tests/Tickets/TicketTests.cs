@@ -42,6 +42,17 @@ public sealed class TicketTests : IDisposable
     }
 
     [Fact]
+    public void A_print_that_stands_in_a_ticket_twice_is_refused()
+    {
+        _session.Print(BusySession.Chain(_session));
+        var ticket = System.Text.Json.Nodes.JsonNode.Parse(File.ReadAllText(TicketPath))!;
+        ticket["prints"]![1]!["number"] = 1;
+        File.WriteAllText(TicketPath, ticket.ToJsonString());
+
+        Assert.Contains("number 1 stands there twice", Assert.Throws<TicketException>(() => Ticket.Read(TicketPath)).Message, StringComparison.Ordinal);
+    }
+
+    [Fact]
     public void Ticket_and_part_keep_to_their_schemas_and_hold_a_whole_chain()
     {
         _session.Print(BusySession.Chain(_session));

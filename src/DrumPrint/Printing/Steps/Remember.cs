@@ -27,7 +27,7 @@ internal static class Remember
             }
 
             var nullPeak = figures.Target.Kind == PrintKind.Rough ? account.NullPeak : null;
-            
+
             // A run of some prints measures no difference; what was measured before still holds.
             var isNewlyProved = print is not null && nullPeak is not null && nullPeak != figures.Memo?.Written?.NullPeak;
             if (figures.Planned is not null || isNewlyProved)
