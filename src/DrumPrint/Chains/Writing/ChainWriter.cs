@@ -14,7 +14,7 @@ namespace DrumPrint.Chains.Writing;
 /// </summary>
 /// <remarks>Tracks, buses, feeds and processors keep their order, for the order of a sum is part of its last bit. Prints stand
 /// by number. A value that is off is left out.</remarks>
-public static class ChainWriter
+public static partial class ChainWriter
 {
     /// <summary>The canonical text of a chain; reading it gives the same chain.</summary>
     public static string Canonical(Chain chain)
@@ -232,84 +232,5 @@ public static class ChainWriter
                 yield return (heard[n], false);
             }
         }
-    }
-
-    private static void Write(Utf8JsonWriter json, OutputSettings output)
-    {
-        json.WriteStartObject(ChainKeys.Output.Key);
-        ParameterForms.Of(OutputKeys.Bits).Write(json, OutputKeys.Bits, output.Encoding switch
-        {
-            SampleEncoding.Pcm16 => OutputKeys.Bits16,
-            SampleEncoding.Float32 => OutputKeys.Bits32Float,
-            _ => OutputKeys.Bits24,
-        });
-        json.WriteString(OutputKeys.Dither.Key, output.Dither switch
-        {
-            true => OutputKeys.Triangular,
-            false => OutputKeys.None,
-            _ => OutputKeys.Auto,
-        });
-        if (output.TailS is { } tail)
-        {
-            json.WriteNumber(OutputKeys.Tail.Key, tail);
-        }
-
-        json.WriteNumber(OutputKeys.TailCap.Key, output.TailCapS);
-        json.WriteString(OutputKeys.Over.Key, output.LowerTogether ? OutputKeys.LowerTogether : OutputKeys.Refuse);
-        if (output.OverAtTruePeak)
-        {
-            // Left out where it is as it always was: the hashes of older tickets stay right.
-            json.WriteString(OutputKeys.OverAt.Key, OutputKeys.TruePeak);
-        }
-
-        Write(json, OutputKeys.Rough, BesideKeys.Rough, output.Rough);
-        Write(json, OutputKeys.RoughWithBus, BesideKeys.RoughWithBus, output.RoughWithBus);
-        Write(json, OutputKeys.Click, BesideKeys.Click, output.Click);
-        json.WriteEndObject();
-    }
-
-    private static void Write(Utf8JsonWriter json, ShapeParameter parameter, BesideKeys keys, RoughPrint? file)
-    {
-        if (file is null)
-        {
-            json.WriteBoolean(parameter.Key, false);
-            return;
-        }
-
-        json.WriteStartObject(parameter.Key);
-        json.WriteNumber(keys.Number.Key, file.Number);
-        json.WriteString(keys.Name.Key, file.Name);
-        if (keys.Level is not null)
-        {
-            json.WriteNumber(keys.Level.Key, file.LevelDb);
-        }
-
-        json.WriteEndObject();
-    }
-
-    private static void Named<T>(Utf8JsonWriter json, Parameter parameter, IEnumerable<T> entries, Func<T, string> name, Action<Utf8JsonWriter, T> write)
-    {
-        json.WriteStartObject(parameter.Key);
-        foreach (var entry in entries)
-        {
-            json.WriteStartObject(name(entry));
-            write(json, entry);
-            json.WriteEndObject();
-        }
-
-        json.WriteEndObject();
-    }
-
-    private static void List<T>(Utf8JsonWriter json, Parameter parameter, IEnumerable<T> items, Action<Utf8JsonWriter, T> write)
-    {
-        json.WriteStartArray(parameter.Key);
-        foreach (var item in items)
-        {
-            json.WriteStartObject();
-            write(json, item);
-            json.WriteEndObject();
-        }
-
-        json.WriteEndArray();
     }
 }
