@@ -59,6 +59,7 @@ internal static class CommandLine
     {
         public override int Invoke(ParseResult parseResult)
         {
+            help.MaxWidth = Terminal.Screen().Width;
             var result = help.Invoke(parseResult);
             var output = parseResult.InvocationConfiguration.Output;
             var command = parseResult.CommandResult.Command;

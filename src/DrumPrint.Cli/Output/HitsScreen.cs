@@ -10,8 +10,8 @@ internal static class HitsScreen
     {
         var console = Terminal.Screen();
         var table = new ScreenTable().Text("File")
-            .Figures("Hits").Figures("soft\n10 %").Figures("middle", 2).Figures("loud\n5 %", 4).Figures("Ghosts").Figures("middle", 3)
-            .Figures("Spill", 5).Figures("middle", 6).Figures("loud\n5 %", 1).Figures("Threshold\nbetween");
+            .Figures("Hits").Figures("Hits,\nsoft\n10 %").Figures("Hits,\nmiddle", 2).Figures("Hits,\nloud\n5 %", 4).Figures("Ghosts").Figures("Ghosts,\nmiddle", 3)
+            .Figures("Spill", 5).Figures("Spill,\nmiddle", 6).Figures("Spill,\nloud\n5 %", 1).Figures("Threshold\nbetween");
         foreach (var r in reports)
         {
             table.Row(

@@ -34,14 +34,16 @@ internal sealed class ScreenTable(bool hasHead = true)
     /// <param name="elsewhere">Where to find what is left out, after "A wider window shows them".</param>
     public void Draw(Screen screen, string elsewhere = "")
     {
+        var least = _columns.Select((_, c) => Least(c)).ToArray();
+        var most = _columns.Select((_, c) => Most(c)).ToArray();
         var shown = Enumerable.Range(0, _columns.Count).ToList();
-        while (Width(shown, Least) > screen.Width && shown.MaxBy(c => _columns[c].Rank) is var last && _columns[last].Rank > 0)
+        while (Width(shown, least) > screen.Width && shown.MaxBy(c => _columns[c].Rank) is var last && _columns[last].Rank > 0)
         {
             shown.Remove(last);
         }
 
-        var widths = shown.ToDictionary(c => c, Least);
-        for (var spare = screen.Width - Width(shown, Least); spare > 0 && shown.MaxBy(c => Most(c) - widths[c]) is var narrowest && widths[narrowest] < Most(narrowest); spare--)
+        var widths = least;
+        for (var spare = screen.Width - Width(shown, least); spare > 0 && shown.MaxBy(c => most[c] - widths[c]) is var narrowest && widths[narrowest] < most[narrowest]; spare--)
         {
             widths[narrowest]++;
         }
@@ -50,7 +52,7 @@ internal sealed class ScreenTable(bool hasHead = true)
         if (hasHead)
         {
             Draw(screen, shown, widths, [.. _columns.Select(c => c.Heading)]);
-            screen.Raw(new string('─', Width(shown, c => widths[c])));
+            screen.Raw(new string('─', Width(shown, widths)));
         }
 
         foreach (var row in _rows)
@@ -72,7 +74,7 @@ internal sealed class ScreenTable(bool hasHead = true)
         return this;
     }
 
-    private static int Width(List<int> columns, Func<int, int> width) => columns.Sum(width) + (Gap * (columns.Count - 1));
+    private static int Width(List<int> columns, int[] widths) => columns.Sum(c => widths[c]) + (Gap * (columns.Count - 1));
 
     // What a column needs so that nothing in it is broken.
     private int Least(int column) => Cells(column).SelectMany(c => _columns[column].IsWhole ? c.Split('\n') : c.Split('\n', ' ')).Max(TextWidth.Of);
@@ -81,7 +83,7 @@ internal sealed class ScreenTable(bool hasHead = true)
 
     private IEnumerable<string> Cells(int column) => _rows.Select(r => r[column]).Concat(hasHead ? [_columns[column].Heading] : []).DefaultIfEmpty("");
 
-    private void Draw(Screen screen, List<int> shown, Dictionary<int, int> widths, string[] cells)
+    private void Draw(Screen screen, List<int> shown, int[] widths, string[] cells)
     {
         var lines = shown.Select(c => (Column: c, Lines: cells[c].Split('\n').SelectMany(l => TextWidth.Wrap(l, widths[c])).ToList())).ToList();
         for (var n = 0; n < lines.Max(l => l.Lines.Count); n++)

@@ -9,6 +9,12 @@ namespace DrumPrint.Audio;
 /// </remarks>
 public abstract class AudioReader : IDisposable
 {
+    /// <summary>Lowest sample rate that is read, in Hz.</summary>
+    public const int LowestRateHz = 8000;
+
+    /// <summary>Highest sample rate that is read, in Hz.</summary>
+    public const int HighestRateHz = 384000;
+
     /// <summary>What the header says.</summary>
     public abstract AudioFileInfo Info { get; }
 

@@ -8,8 +8,6 @@ namespace DrumPrint.Audio;
 /// <summary>Streams the samples of one file, hashing as it goes.</summary>
 internal sealed class FileAudioReader : AudioReader
 {
-    private const int LowestRateHz = 8000;
-    private const int HighestRateHz = 384000;
     private const int ScratchSamples = 2048;
     private const long LargestExtraBytes = 64 << 20;
 

@@ -64,7 +64,7 @@ internal sealed class SetRecovery(string folder, SetJournal journal, FileSteps s
         {
             // As it is to be.
         }
-        else if (!OwnFile.Is(path))
+        else if (!OwnFile.IsPrintOrTicket(path))
         {
             // A journal may come by mail and name a file by its true hash. What this program did not write stays.
             Keep(path);

@@ -1,3 +1,4 @@
+using DrumPrint.Audio;
 using DrumPrint.Dsp.Parameters;
 
 namespace DrumPrint.Chains.Format;
@@ -15,7 +16,7 @@ internal static class SongKeys
 
     public static readonly NumberParameter Version = new("version", Unit.None, 1, 999, 1, "Version of the delivery, used in file names.") { IsWhole = true };
 
-    public static readonly NumberParameter Rate = new("rate_hz", Unit.Hertz, 8000, 384000, null, "Sample rate of every track and print.") { IsWhole = true, IsRequired = true };
+    public static readonly NumberParameter Rate = new("rate_hz", Unit.Hertz, AudioReader.LowestRateHz, AudioReader.HighestRateHz, null, "Sample rate of every track and print.") { IsWhole = true, IsRequired = true };
 
     public static readonly TextParameter Tempo = new("tempo", TextKind.Path, "File with bars, metres and tempi.");
 

@@ -7,20 +7,25 @@ namespace DrumPrint.Chains.Reading;
 /// <summary>Turns what a sound chain file gives into the model.</summary>
 internal static class ChainBuilder
 {
-    public static Chain Build(Values chain, string path, TempoMap? tempo) => new(
-        path,
-        Song(chain.Group(ChainKeys.Song)!, tempo),
-        [.. chain.Entries(ChainKeys.Tracks).Select(Track)],
-        [.. chain.Entries(ChainKeys.Impulses).Select(Impulse)],
-        [.. chain.Entries(ChainKeys.Buses).Select(Bus)],
-        [.. chain.Entries(ChainKeys.Prints).Select(Print).OrderBy(p => p.Number)],
-        DrumBus(chain).Heard,
-        chain.Group(ChainKeys.Output) is { } output ? Output(output) : new OutputSettings())
+    public static Chain Build(Values chain, string path, TempoMap? tempo)
     {
-        DrumBusNotes = chain.Group(ChainKeys.DrumBus)?.Text(DrumBusKeys.Notes),
-        OffDrumBus = DrumBus(chain).Off,
-        Accepted = [.. chain.Entries(ChainKeys.Accepted).Select(Accepted)],
-    };
+        var drumBus = chain.Group(ChainKeys.DrumBus);
+        var stages = Stages(drumBus?.Stages(DrumBusKeys.Through) ?? []);
+        return new Chain(
+            path,
+            Song(chain.Group(ChainKeys.Song)!, tempo),
+            [.. chain.Entries(ChainKeys.Tracks).Select(Track)],
+            [.. chain.Entries(ChainKeys.Impulses).Select(Impulse)],
+            [.. chain.Entries(ChainKeys.Buses).Select(Bus)],
+            [.. chain.Entries(ChainKeys.Prints).Select(Print).OrderBy(p => p.Number)],
+            stages.Heard,
+            chain.Group(ChainKeys.Output) is { } output ? Output(output) : new OutputSettings())
+        {
+            DrumBusNotes = drumBus?.Text(DrumBusKeys.Notes),
+            OffDrumBus = stages.Off,
+            Accepted = [.. chain.Entries(ChainKeys.Accepted).Select(Accepted)],
+        };
+    }
 
     private static Song Song(Values song, TempoMap? tempo) => new(
         song.Text(SongKeys.Title)!,
@@ -163,8 +168,6 @@ internal static class ChainBuilder
         var given = DelayKeys.All.FirstOrDefault(values.Has);
         return given is not null && values.Number(given) is { } amount and > 0 ? new PathDelay(amount, given.Unit, values.IsOn(DelayKeys.Exact)) : Chains.PathDelay.None;
     }
-
-    private static (List<Stage> Heard, List<TurnedOff<Stage>> Off) DrumBus(Values chain) => Stages(chain.Group(ChainKeys.DrumBus)?.Stages(DrumBusKeys.Through) ?? []);
 
     private static (List<Stage> Heard, List<TurnedOff<Stage>> Off) Stages(IReadOnlyList<StageValues> stages) => Split(stages, s => s.IsOff, s => s.ToStage());
 

@@ -11,12 +11,7 @@ public static partial class ChainWriter
     private static void Write(Utf8JsonWriter json, OutputSettings output)
     {
         json.WriteStartObject(ChainKeys.Output.Key);
-        ParameterForms.Of(OutputKeys.Bits).Write(json, OutputKeys.Bits, output.Encoding switch
-        {
-            SampleEncoding.Pcm16 => OutputKeys.Bits16,
-            SampleEncoding.Float32 => OutputKeys.Bits32Float,
-            _ => OutputKeys.Bits24,
-        });
+        ParameterForms.Of(OutputKeys.Bits).Write(json, OutputKeys.Bits, output.Encoding.Word());
         json.WriteString(OutputKeys.Dither.Key, output.Dither switch
         {
             true => OutputKeys.Triangular,
@@ -59,31 +54,5 @@ public static partial class ChainWriter
         }
 
         json.WriteEndObject();
-    }
-
-    private static void Named<T>(Utf8JsonWriter json, Parameter parameter, IEnumerable<T> entries, Func<T, string> name, Action<Utf8JsonWriter, T> write)
-    {
-        json.WriteStartObject(parameter.Key);
-        foreach (var entry in entries)
-        {
-            json.WriteStartObject(name(entry));
-            write(json, entry);
-            json.WriteEndObject();
-        }
-
-        json.WriteEndObject();
-    }
-
-    private static void List<T>(Utf8JsonWriter json, Parameter parameter, IEnumerable<T> items, Action<Utf8JsonWriter, T> write)
-    {
-        json.WriteStartArray(parameter.Key);
-        foreach (var item in items)
-        {
-            json.WriteStartObject();
-            write(json, item);
-            json.WriteEndObject();
-        }
-
-        json.WriteEndArray();
     }
 }

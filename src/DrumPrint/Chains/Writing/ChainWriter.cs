@@ -233,4 +233,30 @@ public static partial class ChainWriter
             }
         }
     }
+
+    private static void Named<T>(Utf8JsonWriter json, Parameter parameter, IEnumerable<T> entries, Func<T, string> name, Action<Utf8JsonWriter, T> write)
+    {
+        json.WriteStartObject(parameter.Key);
+        foreach (var entry in entries)
+        {
+            json.WriteStartObject(name(entry));
+            write(json, entry);
+            json.WriteEndObject();
+        }
+
+        json.WriteEndObject();
+    }
+
+    private static void List<T>(Utf8JsonWriter json, Parameter parameter, IEnumerable<T> items, Action<Utf8JsonWriter, T> write)
+    {
+        json.WriteStartArray(parameter.Key);
+        foreach (var item in items)
+        {
+            json.WriteStartObject();
+            write(json, item);
+            json.WriteEndObject();
+        }
+
+        json.WriteEndArray();
+    }
 }

@@ -6,10 +6,7 @@ namespace DrumPrint.Printing.Runs;
 /// <summary>Tells prints of an earlier run from files that are somebody else's.</summary>
 internal static class EarlierPrint
 {
-    private const int FirstBytes = 4096;
-
     /// <summary>Whether a print may take this name: nothing is there, or an empty file, or one that names DrumPrint as its maker.</summary>
-    /// <remarks>Only the first bytes are looked at, so that a damaged print can be replaced too.</remarks>
     /// <exception cref="AudioFileException">The file cannot be read.</exception>
     public static bool MayReplace(string path)
     {
@@ -20,10 +17,7 @@ internal static class EarlierPrint
 
         try
         {
-            using var file = RegularFile.Open(path);
-            var bytes = new byte[FirstBytes];
-            var count = RandomAccess.Read(file, bytes, 0);
-            return count == 0 || bytes.AsSpan(0, count).IndexOf(PrintBroadcast.Maker) >= 0;
+            return OwnFile.IsEmptyOrPrint(path);
         }
         catch (Exception e) when (FileTrouble.IsFileTrouble(e))
         {

@@ -3,6 +3,7 @@ using System.Text;
 using DrumPrint.Audio;
 using DrumPrint.Dsp;
 using DrumPrint.Dsp.Metering;
+using DrumPrint.Files;
 using DrumPrint.Rendering;
 using DrumPrint.Session;
 
@@ -11,9 +12,6 @@ namespace DrumPrint.Printing.Runs;
 /// <summary>What a print says of itself in its <c>bext</c> chunk.</summary>
 internal static class PrintBroadcast
 {
-    /// <summary>Who made the file, as it stands in it.</summary>
-    public static ReadOnlySpan<byte> Maker => "DrumPrint"u8;
-
     /// <param name="setup">The run.</param>
     /// <param name="target">The print.</param>
     /// <param name="format">Rate and channels.</param>
@@ -22,7 +20,7 @@ internal static class PrintBroadcast
     public static BroadcastExtension Of(RunSetup setup, PrintTarget target, AudioFormat format, WriterNode? written, string? audioSha256) => new()
     {
         Description = string.Create(CultureInfo.InvariantCulture, $"{Ascii(setup.Chain.Song.Title)}, v{setup.Chain.Song.Version}: {target.Number:00} {target.Name}"),
-        Originator = Encoding.ASCII.GetString(Maker),
+        Originator = Encoding.ASCII.GetString(OwnFile.Maker),
         TimeReference = setup.Run.From,
         LoudnessLufs = Reading(written?.Loudness.IntegratedLufs),
         LoudnessRangeLu = Range(written?.Loudness),
