@@ -53,7 +53,7 @@ public sealed class UnfinishedSetTests : IDisposable
         var run = Run("print", "a.chain.json", "--no-store");
 
         Assert.Equal(3, run.ExitCode);
-        Assert.Contains(".drumprint.journal: this is no list of files that DrumPrint wrote", run.Error, StringComparison.Ordinal);
+        Assert.Contains(".drumprint.journal: this is no list of files that your DrumPrint wrote on this machine", run.Error, StringComparison.Ordinal);
         Assert.Equal(before, File.ReadAllBytes(_folder.File("prints/01_Kick_Test_v1.wav")));
     }
 

@@ -1,6 +1,7 @@
 using System.CommandLine;
 using DrumPrint.Beginning;
 using DrumPrint.Cli.Output;
+using DrumPrint.Files;
 
 namespace DrumPrint.Cli.Commands;
 
@@ -24,7 +25,8 @@ internal static class BeginCommand
             (parsed, cancel) =>
             {
                 var isShown = !parsed.GetValue(quiet) && !parsed.GetValue(json);
-                var begun = ProgressDisplay.Run(isShown, progress => Beginner.Begin(parsed.GetRequiredValue(folder), progress, cancel));
+                var reading = UserSettings.Read().Policy;
+                var begun = ProgressDisplay.Run(isShown, progress => Beginner.Begin(parsed.GetRequiredValue(folder), progress, cancel, reading));
                 if (parsed.GetValue(json))
                 {
                     BeginJson.Write(Terminal.Json(), begun);

@@ -24,9 +24,14 @@ internal static class MeasureCommand
         };
         Guard.Run(command, (parsed, cancel) => UnfinishedSets.Tell(parsed.GetRequiredValue(paths), () =>
         {
+            var found = Found(parsed.GetRequiredValue(paths));
+            string[] named = [.. found.SelectMany(f => f.Files)];
+            string[] problems = [.. found.SelectMany(f => f.Problems)];
             if (parsed.GetValue(hits))
             {
-                return Hits([.. parsed.GetRequiredValue(paths).SelectMany(Files)], parsed.GetValue(keyHigh), parsed.GetValue(keyLow), parsed.GetValue(picture), parsed.GetValue(json), parsed.GetValue(quiet), cancel);
+                Tell(problems);
+                var code = Hits(named, parsed.GetValue(keyHigh), parsed.GetValue(keyLow), parsed.GetValue(picture), parsed.GetValue(json), parsed.GetValue(quiet), cancel);
+                return problems.Length == 0 ? code : ExitCode.File;
             }
 
             if (new Option[] { keyHigh, keyLow, picture }.FirstOrDefault(o => parsed.GetResult(o) is { Implicit: false }) is { } alone)
@@ -34,7 +39,7 @@ internal static class MeasureCommand
                 throw new UsageException($"{alone.Name} goes with --hits only.");
             }
 
-            var results = ProgressDisplay.Run(!parsed.GetValue(json) && !parsed.GetValue(quiet) && !Terminal.IsErrorRedirected, progress => Measure([.. parsed.GetRequiredValue(paths).SelectMany(Files)], progress, cancel));
+            var results = ProgressDisplay.Run(!parsed.GetValue(json) && !parsed.GetValue(quiet) && !Terminal.IsErrorRedirected, progress => Measure(named, progress, cancel));
             FileMeasurement[] files = [.. results.Select(r => r.File).OfType<FileMeasurement>()];
             if (parsed.GetValue(json))
             {
@@ -45,14 +50,18 @@ internal static class MeasureCommand
                 MeasureScreen.Write(files);
             }
 
-            foreach (var problem in results.Select(r => r.Problem).OfType<string>())
-            {
-                Terminal.Say(problem);
-            }
-
-            return files.Length == results.Length ? ExitCode.Done : ExitCode.File;
+            Tell([.. problems, .. results.Select(r => r.Problem).OfType<string>()]);
+            return files.Length == results.Length + problems.Length ? ExitCode.Done : ExitCode.File;
         }));
         return command;
+    }
+
+    private static void Tell(string[] problems)
+    {
+        foreach (var problem in problems)
+        {
+            Terminal.Say(problem);
+        }
     }
 
     private static int Hits(string[] files, double? keyHighHz, double? keyLowHz, string? picture, bool asJson, bool isQuiet, CancellationToken cancel)
@@ -76,10 +85,10 @@ internal static class MeasureCommand
     }
 
     // A folder stands for the sound files in it; one without any is told of like a file that cannot be read.
-    private static string[] Files(string path)
+    private static SoundFolder[] Found(string[] paths)
     {
-        string[] files = Directory.Exists(path) ? [.. Directory.GetFiles(path).Where(AudioFileName.IsLikely).Order(StringComparer.Ordinal)] : [];
-        return files.Length > 0 ? files : [path];
+        var reading = UserSettings.Read().Policy;
+        return [.. paths.Select(p => SoundFolder.Of(p, reading))];
     }
 
     // A file that cannot be read does not keep the others from being measured.

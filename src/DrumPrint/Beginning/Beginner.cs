@@ -18,8 +18,9 @@ public static class Beginner
     /// <param name="folder">Folder of the raw files, or around theirs.</param>
     /// <param name="progress">Told how far it is.</param>
     /// <param name="cancel">Stops between blocks; nothing is written then.</param>
+    /// <param name="reading">Where links in the folder may lead; null for nowhere else.</param>
     /// <exception cref="UsageException">The folder holds a chain already, or no sound file, or nothing in it could be told.</exception>
-    public static BegunSession Begin(string folder, Action<string, double> progress, CancellationToken cancel)
+    public static BegunSession Begin(string folder, Action<string, double> progress, CancellationToken cancel, ReadPolicy? reading = null)
     {
         ArgumentNullException.ThrowIfNull(folder);
         var title = Path.GetFileName(Path.TrimEndingDirectorySeparator(Path.GetFullPath(folder)));
@@ -30,7 +31,7 @@ public static class Beginner
             throw new UsageException($"{there} is there already, and begin replaces nothing. Print it, or move it away and begin again.");
         }
 
-        var raw = RawFolder.Open(folder);
+        var raw = RawFolder.Open(folder, reading ?? ReadPolicy.Default);
         List<(RawFile File, Microphone Microphone)> heard = [.. raw.Files.SelectMany(f => Microphone.Of(f.Path, f.Input, f.StartFrame).Select(m => (f, m)))];
         var take = Take.Hear([.. heard.Select(h => h.Microphone)], raw.RateHz, progress, cancel);
         var traits = Traits.Of(take);

@@ -1,6 +1,7 @@
 using DrumPrint.Audio;
 using DrumPrint.Chains;
 using DrumPrint.Chains.Reading;
+using DrumPrint.Files;
 using DrumPrint.Language;
 using DrumPrint.Listening;
 using DrumPrint.Session;
@@ -32,8 +33,10 @@ internal sealed class RawFolder
     public IReadOnlyList<string> Notes { get; }
 
     /// <summary>Looks at a folder and the folders in it.</summary>
+    /// <param name="folder">The folder.</param>
+    /// <param name="reading">Where links in it may lead.</param>
     /// <exception cref="UsageException">There is no sound file in it, or it has a chain.</exception>
-    public static RawFolder Open(string folder)
+    public static RawFolder Open(string folder, ReadPolicy reading)
     {
         if (!Directory.Exists(folder))
         {
@@ -43,8 +46,15 @@ internal sealed class RawFolder
         var (leftOut, notes) = (new List<LeftOut>(), new List<string>());
         var found = new List<(string Path, AudioFileInfo Info)>();
         var impulses = new List<(string, int)>();
+        var reach = new SessionReach(reading, folder);
         foreach (var (path, isImpulse) in Sounds(folder))
         {
+            if (reach.LeadsOut(path) is { } why)
+            {
+                leftOut.Add(new LeftOut(path, why));
+                continue;
+            }
+
             try
             {
                 using var reader = AudioReader.Open(Path.Combine(folder, path), AudioHashes.None);
@@ -69,12 +79,14 @@ internal sealed class RawFolder
 
         if (found.Count == 0)
         {
-            throw new UsageException($"{folder}: there is no WAV or AIFF file of one or two channels in this folder or the folders in it.");
+            throw new UsageException(leftOut.Count == 0
+                ? $"{folder}: there is no WAV or AIFF file of one or two channels in this folder or the folders in it."
+                : $"{folder}: there is no WAV or AIFF file of one or two channels that can be read in this folder or the folders in it. {leftOut[0].File} {leftOut[0].Why}.");
         }
 
         var rate = found.GroupBy(f => f.Info.SampleRate).OrderByDescending(g => g.Count()).ThenByDescending(g => g.Key).First().Key;
         var files = Started(folder, found, rate, leftOut, notes);
-        return new RawFolder(rate, OneTake(files, leftOut), impulses, TempoMap(folder), leftOut, notes);
+        return new RawFolder(rate, OneTake(files, leftOut), impulses, TempoMap(folder, reach), leftOut, notes);
     }
 
     private static IEnumerable<(string Path, bool IsImpulse)> Sounds(string folder)
@@ -154,14 +166,14 @@ internal sealed class RawFolder
         return [.. files.Where(kept.Contains)];
     }
 
-    private static string? TempoMap(string folder)
+    private static string? TempoMap(string folder, SessionReach reach)
     {
         foreach (var name in new[] { "tempo.json", "raw/tempo.json" })
         {
             var path = Path.Combine(folder, name);
             try
             {
-                if (File.Exists(path))
+                if (reach.Outside(name) is null && File.Exists(path))
                 {
                     TempoReader.Read(path, name);
                     return name;

@@ -35,7 +35,7 @@ public static class Checker
     private static CheckReport OfChain(string target, Chain chain, CheckOptions options, IProgress<PrintProgress>? progress, CancellationToken cancel)
     {
         var folder = options.Prints ?? Path.Combine(chain.Folder, PrintFileName.Folder);
-        var prints = TakeList.OfPrints(chain, folder).ToList();
+        var prints = TakeList.OfPrints(chain, folder, options.Reading).ToList();
         var ticket = Directory.Exists(folder) ? TicketFiles.ReadableIn(folder).FirstOrDefault(t => t.Chain.Song.Version == chain.Song.Version) : null;
         var hasPrints = ticket is not null || prints.Any(p => !p.IsMissing);
         var takes = TakeList.OfChain(chain, options.Reading).Concat(hasPrints ? prints : []).ToList();
@@ -47,11 +47,11 @@ public static class Checker
         var ticket = TicketFiles.ReadableIn(folder).LastOrDefault();
         if (ticket is not null)
         {
-            var prints = TakeList.OfPrints(ticket.Chain, folder).ToList();
+            var prints = TakeList.OfPrints(ticket.Chain, folder, options.Reading).ToList();
             return Run(folder, ticket.Chain with { Path = Path.Combine(folder, "…") }, prints, ticket.Chain.Song.RateHz, options, true, ticket, TakeList.Strangers(folder, prints), progress, cancel);
         }
 
-        var takes = TakeList.OfFolder(folder).ToList();
+        var takes = TakeList.OfFolder(folder, options.Reading).ToList();
         if (takes.Count == 0)
         {
             throw new UsageException($"{folder} holds no chain and no sound file. Name a chain file, or a folder of WAV or AIFF files.");

@@ -28,14 +28,15 @@ internal static class TakeList
     }
 
     /// <summary>The files a chain delivers.</summary>
-    public static IEnumerable<CheckedTake> OfPrints(Chain chain, string folder) => PrintSelection.Of(chain, []).All.Select(t => Found(
+    public static IEnumerable<CheckedTake> OfPrints(Chain chain, string folder, ReadPolicy reading) => PrintSelection.Of(chain, []).All.Select(t => Linked(
+        new SessionReach(reading, folder),
         new CheckedTake(FormattableString.Invariant($"{t.Number:00} {t.Name}"), Path.Combine(folder, PrintFileName.Of(t.Number, t.Name, chain.Song)), Kind(t.Kind)) { Print = t.Print, Number = t.Number }));
 
     /// <summary>The sound files of a folder that nothing describes.</summary>
-    public static IEnumerable<CheckedTake> OfFolder(string folder) => Directory.GetFiles(folder).Where(AudioFileName.IsLikely).Where(f => !Path.GetFileName(f).StartsWith('.')).Order(StringComparer.Ordinal).Select(f =>
+    public static IEnumerable<CheckedTake> OfFolder(string folder, ReadPolicy reading) => Directory.GetFiles(folder).Where(AudioFileName.IsLikely).Where(f => !Path.GetFileName(f).StartsWith('.')).Order(StringComparer.Ordinal).Select(f =>
     {
         var name = Path.GetFileNameWithoutExtension(f);
-        return new CheckedTake(name, f, name.Contains("RoughPreBus", StringComparison.OrdinalIgnoreCase) ? TakeKind.Rough : name.Contains("RoughWithBus", StringComparison.OrdinalIgnoreCase) ? TakeKind.RoughWithBus : TakeKind.Raw) { Role = RoleWords.Of(name) };
+        return Linked(new SessionReach(reading, folder), new CheckedTake(name, f, name.Contains("RoughPreBus", StringComparison.OrdinalIgnoreCase) ? TakeKind.Rough : name.Contains("RoughWithBus", StringComparison.OrdinalIgnoreCase) ? TakeKind.RoughWithBus : TakeKind.Raw) { Role = RoleWords.Of(name) });
     });
 
     /// <summary>What lies in a folder of prints and is none of them, by name.</summary>
@@ -49,6 +50,9 @@ internal static class TakeList
     // Of what lies outside the session nothing is looked at.
     private static CheckedTake Found(SessionReach reach, string file, CheckedTake take) =>
         reach.Outside(file) is { } outside ? take with { IsBarred = true, Problem = $"The file is not read: {reach.Advice(outside)}" } : Found(take);
+
+    private static CheckedTake Linked(SessionReach reach, CheckedTake take) =>
+        reach.LeadsOut(take.FileName) is { } why ? take with { IsBarred = true, Problem = $"The file is not read: it {why}." } : Found(take);
 
     private static CheckedTake Found(CheckedTake take)
     {

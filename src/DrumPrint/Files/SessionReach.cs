@@ -1,3 +1,5 @@
+using DrumPrint.Language;
+
 namespace DrumPrint.Files;
 
 /// <summary>Tells which files a chain may name, as it stands in one folder.</summary>
@@ -40,6 +42,13 @@ internal sealed class SessionReach(ReadPolicy policy, string folder)
         var real = RealFile(full);
         return folders.Any(f => IsIn(RealFolder(f), real)) ? null : Path.GetDirectoryName(real) ?? real;
     }
+
+    /// <summary>Why a file of the folder is left out that is a link, or lies in a linked folder, and so lies elsewhere.</summary>
+    /// <param name="file">Its path from the folder.</param>
+    /// <returns>A clause after the file's name; null for one that lies here.</returns>
+    public string? LeadsOut(string file) => Outside(file) is { } outside
+        ? $"is a link that leads out of this folder, to {Show.Name(outside)}; copy the file here, or allow that folder in {UserSettings.DefaultPath ?? "your settings"}: {UserSettings.Line(outside)}"
+        : null;
 
     /// <summary>What to tell of a folder that may not be read from, and how to allow it.</summary>
     /// <param name="outside">What <see cref="Outside"/> gave.</param>

@@ -7,7 +7,7 @@ namespace DrumPrint.Files;
 /// <remarks>
 /// A journal may come by mail like any other file. So it names nothing but files of its own folder (and of the one folder of
 /// files that are kept), by bare names. These are files that go by a <see cref="TemporaryName"/>, and files that end as prints
-/// and tickets do.
+/// and tickets do. It also bears a sum that only this user can write, see <see cref="JournalSeal"/>.
 /// </remarks>
 /// <param name="KeptFolder">Name of the folder of files that are kept, in the set's folder.</param>
 /// <param name="Entries">The set.</param>
@@ -16,7 +16,7 @@ internal sealed record SetJournal(string KeptFolder, IReadOnlyList<SetEntry> Ent
     /// <summary>Its name in the folder of the set.</summary>
     public const string FileName = ".drumprint.journal";
 
-    private const int Format = 1;
+    private const int Format = 2;
     private const long MostBytes = 4 << 20;
     private const int MostEntries = 10_000;
 
@@ -28,11 +28,11 @@ internal sealed record SetJournal(string KeptFolder, IReadOnlyList<SetEntry> Ent
     public static string PathIn(string folder) => Path.Combine(folder, FileName);
 
     /// <summary>Writes it and brings it to the disk.</summary>
-    public void Write(string folder, FileSteps steps) => StagedFile.Write(PathIn(folder), ToText(), replaces: false, steps: steps);
+    public void Write(string folder, JournalSeal seal, FileSteps steps) => StagedFile.Write(PathIn(folder), ToText(seal.SumOf(ToText(null))), replaces: false, steps: steps);
 
     /// <summary>Reads the one of a folder.</summary>
-    /// <returns>Null when it is none of ours, or names what it must not.</returns>
-    public static SetJournal? Read(string folder)
+    /// <returns>Null when it is none of this user's, or names what it must not.</returns>
+    public static SetJournal? Read(string folder, JournalSeal seal)
     {
         var path = PathIn(folder);
         if (new FileInfo(path).LinkTarget is not null)
@@ -50,7 +50,7 @@ internal sealed record SetJournal(string KeptFolder, IReadOnlyList<SetEntry> Ent
             }
 
             var journal = new SetJournal(Required(json, "kept"), [.. json.GetProperty("set").EnumerateArray().Select(Entry)]);
-            return journal.IsAllowed ? journal : null;
+            return journal.IsAllowed && seal.Holds(journal.ToText(null), Text(json, "sum")) ? journal : null;
         }
         catch (Exception e) when (e is JsonException or InvalidOperationException or KeyNotFoundException or FormatException)
         {
@@ -83,7 +83,7 @@ internal sealed record SetJournal(string KeptFolder, IReadOnlyList<SetEntry> Ent
 
     private static string? Text(JsonElement json, string key) => json.TryGetProperty(key, out var value) ? value.GetString() : null;
 
-    private string ToText()
+    private string ToText(string? sum)
     {
         using var bytes = new MemoryStream();
         using (var json = new Utf8JsonWriter(bytes, new JsonWriterOptions { Indented = true }))
@@ -105,6 +105,7 @@ internal sealed record SetJournal(string KeptFolder, IReadOnlyList<SetEntry> Ent
             }
 
             json.WriteEndArray();
+            Write(json, "sum", sum);
             json.WriteEndObject();
         }
 

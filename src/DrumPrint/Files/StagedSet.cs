@@ -8,8 +8,9 @@ namespace DrumPrint.Files;
 /// </remarks>
 /// <param name="folder">The folder of the set.</param>
 /// <param name="journal">The set. The names come in this order, so what vouches for the others stands last.</param>
+/// <param name="seal">Vouches for the journal.</param>
 /// <param name="steps">Does it.</param>
-internal sealed class StagedSet(string folder, SetJournal journal, FileSteps steps)
+internal sealed class StagedSet(string folder, SetJournal journal, JournalSeal seal, FileSteps steps)
 {
     private readonly Stack<(string From, string To)> _done = new();
 
@@ -30,7 +31,7 @@ internal sealed class StagedSet(string folder, SetJournal journal, FileSteps ste
 
             at = SetJournal.PathIn(folder);
             steps.FlushFolder(folder);
-            steps.Do("write the journal", () => journal.Write(folder, steps));
+            steps.Do("write the journal", () => journal.Write(folder, seal, steps));
             foreach (var entry in journal.Entries.Reverse().Where(e => e.OldSha256 is not null))
             {
                 at = PathOf(entry.Name);

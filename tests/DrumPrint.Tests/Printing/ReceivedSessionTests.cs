@@ -1,4 +1,5 @@
 using System.Security.Cryptography;
+using DrumPrint.Audio;
 using DrumPrint.Files;
 using DrumPrint.Session;
 using DrumPrint.Tests.Files;
@@ -20,8 +21,8 @@ public sealed class ReceivedSessionTests : IDisposable
     public void Dispose() => _session.Dispose();
 
     [Theory]
-    [InlineData("""{ "journal": 1, "kept": "old", "set": [ { "name": "mine.wav", "old_sha256": "HASH", "before": "T1" } ] }""")]
-    [InlineData("""{ "journal": 1, "kept": "old", "set": [ { "name": "mine.wav", "staged": "T1", "new_sha256": "HASH" }, { "name": "q.wav", "staged": "T2", "new_sha256": "00" } ] }""")]
+    [InlineData("""{ "journal": 2, "kept": "old", "set": [ { "name": "mine.wav", "old_sha256": "HASH", "before": "T1" } ] }""")]
+    [InlineData("""{ "journal": 2, "kept": "old", "set": [ { "name": "mine.wav", "staged": "T1", "new_sha256": "HASH" }, { "name": "q.wav", "staged": "T2", "new_sha256": "00" } ] }""")]
     public void A_journal_that_names_somebody_s_file_by_its_true_hash_loses_it_not(string journal)
     {
         var mine = Path.Combine(_session.Prints, "mine.wav");
@@ -44,7 +45,7 @@ public sealed class ReceivedSessionTests : IDisposable
         }
 
         var hash = Convert.ToHexStringLower(SHA256.HashData(File.ReadAllBytes(Path.Combine(outside, "take.wav"))));
-        Journal($$"""{ "journal": 1, "kept": "old", "set": [ { "name": "a.wav", "staged": "T1", "new_sha256": "00" }, { "name": "b.wav", "old_sha256": "{{hash}}", "kept_as": "take.wav" } ] }""");
+        Journal($$"""{ "journal": 2, "kept": "old", "set": [ { "name": "a.wav", "staged": "T1", "new_sha256": "00" }, { "name": "b.wav", "old_sha256": "{{hash}}", "kept_as": "take.wav" } ] }""");
 
         Print();
 
@@ -67,8 +68,54 @@ public sealed class ReceivedSessionTests : IDisposable
         Assert.Empty(Directory.GetFileSystemEntries(outside));
     }
 
-    private void Journal(string text) => File.WriteAllText(
-        Path.Combine(_session.Prints, SetJournal.FileName), text.Replace("T1", TemporaryName.New(), StringComparison.Ordinal).Replace("T2", TemporaryName.New(), StringComparison.Ordinal));
+    [Theory]
+    [InlineData(false)]
+    [InlineData(true)]
+    public void A_journal_that_somebody_else_wrote_moves_nothing_not_even_prints(bool isSummed)
+    {
+        Print();
+        var print = Assert.Single(Directory.GetFiles(_session.Prints, "01_*.wav"));
+        var whole = File.ReadAllBytes(print);
+        var hash = Convert.ToHexStringLower(SHA256.HashData(whole));
+        Unsealed($$"""{ "journal": 2, "kept": "old", "set": [ { "name": "{{Path.GetFileName(print)}}", "old_sha256": "{{hash}}", "before": "T1" } ] }""");
+        if (isSummed)
+        {
+            Seal(JournalSeal.Of("the secret of somebody else"u8));
+        }
+
+        var refused = Assert.Throws<AudioFileException>(Print);
+
+        Assert.Contains("no list of files that your DrumPrint wrote on this machine", refused.Message, StringComparison.Ordinal);
+        Assert.Equal(whole, File.ReadAllBytes(print));
+        Assert.True(SetJournal.IsIn(_session.Prints));
+    }
+
+    [Fact]
+    public void A_journal_changed_by_one_name_is_refused()
+    {
+        Journal("""{ "journal": 2, "kept": "old", "set": [ { "name": "a.wav", "old_sha256": "00", "before": "T1" } ] }""");
+        var path = SetJournal.PathIn(_session.Prints);
+        File.WriteAllText(path, File.ReadAllText(path).Replace("a.wav", "b.wav", StringComparison.Ordinal));
+
+        Assert.Throws<AudioFileException>(Print);
+    }
+
+    // As this user's own run leaves one, so that what it may name is what is tried.
+    private void Journal(string text)
+    {
+        Unsealed(text);
+        Seal(JournalSeal.OfUser(FileSteps.Plain));
+    }
+
+    private void Unsealed(string text) => File.WriteAllText(
+        SetJournal.PathIn(_session.Prints), text.Replace("T1", TemporaryName.New(), StringComparison.Ordinal).Replace("T2", TemporaryName.New(), StringComparison.Ordinal));
+
+    private void Seal(JournalSeal seal)
+    {
+        var journal = SetJournal.Read(_session.Prints, JournalSeal.None)!;
+        File.Delete(SetJournal.PathIn(_session.Prints));
+        journal.Write(_session.Prints, seal, FileSteps.Plain);
+    }
 
     private void Print() => _session.Print(
         _session.Chain("""

@@ -19,7 +19,7 @@ internal sealed class JournalTarget : FuzzTarget
     protected override bool Read(byte[] input)
     {
         _file.Put(input);
-        if (SetJournal.Read(_folder.Path) is not { } journal)
+        if (SetJournal.Read(_folder.Path, JournalSeal.None) is not { } journal)
         {
             return false;
         }

@@ -1,6 +1,7 @@
 using System.Globalization;
 using System.Text.RegularExpressions;
 using DrumPrint.Chains;
+using DrumPrint.Files;
 using DrumPrint.Session;
 using DrumPrint.Tickets;
 
@@ -56,7 +57,10 @@ internal sealed partial class PrintFolder
 
     private static PrintFolder Read(string path, string folder, Ticket? ticket, List<string> notes)
     {
-        var files = Directory.GetFiles(folder, "*.wav").Order(StringComparer.Ordinal).ToList();
+        var reach = new SessionReach(ReadPolicy.Default, folder);
+        var all = Directory.GetFiles(folder, "*.wav").Order(StringComparer.Ordinal).ToList();
+        var files = all.FindAll(f => reach.Outside(Path.GetFileName(f)) is null);
+        Note(notes, all.Except(files).Select(f => Path.GetFileName(f)), folder, "left aside: a link leads out of the folder at");
         var prints = ticket is null ? ByNames(folder, files, notes) : OfTicket(folder, files, ticket, notes);
         if (prints.Count == 0)
         {
@@ -73,7 +77,7 @@ internal sealed partial class PrintFolder
 
     private static List<FolderPrint> OfTicket(string folder, List<string> files, Ticket ticket, List<string> notes)
     {
-        var there = ticket.Prints.Where(p => File.Exists(Path.Combine(folder, p.FileName))).ToList();
+        var there = ticket.Prints.Where(p => files.Contains(Path.Combine(folder, p.FileName))).ToList();
         Note(notes, ticket.Prints.Except(there).Select(p => p.FileName), folder, "missing: the ticket names");
         var known = ticket.Prints.Select(p => p.FileName).ToHashSet(StringComparer.Ordinal);
 

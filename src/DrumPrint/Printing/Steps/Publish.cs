@@ -40,7 +40,7 @@ internal sealed class Publish(RunSetup setup, RenderedSet set, FolderVerdict ver
 
         try
         {
-            new StagedSet(setup.Folder, new SetJournal(ChangedPrints.FolderName, entries), setup.Steps).Publish();
+            new StagedSet(setup.Folder, new SetJournal(ChangedPrints.FolderName, entries), JournalSeal.OfUser(setup.Steps), setup.Steps).Publish();
         }
         catch (UnpublishedSetException e)
         {

@@ -24,9 +24,9 @@ internal static class Recover
         var path = SetJournal.PathIn(setup.Folder);
         try
         {
-            if (SetJournal.Read(setup.Folder) is not { } journal)
+            if (SetJournal.Read(setup.Folder, JournalSeal.OfUser(setup.Steps)) is not { } journal)
             {
-                throw new AudioFileException(path, "this is no list of files that DrumPrint wrote, and nothing was done by it. Take it away, and print again.");
+                throw new AudioFileException(path, "this is no list of files that your DrumPrint wrote on this machine, and nothing was done by it. Take it away, and print again.");
             }
 
             var recovery = new SetRecovery(setup.Folder, journal, setup.Steps);
