@@ -11,13 +11,15 @@ public static class AlignmentEdit
 {
     private const string BeforeEnding = ".before-align.json";
 
-    /// <summary>Writes moves. What the file was is kept beside it for <see cref="Undo"/>.</summary>
+    /// <summary>Writes moves. What the file was is kept beside it for <see cref="Undo(string)"/>.</summary>
     /// <param name="path">The chain file.</param>
     /// <param name="chain">What it says.</param>
     /// <param name="moves">What is to be in it.</param>
     /// <returns>Whether anything changed.</returns>
     /// <exception cref="ChainException">The file was changed to one that cannot be read.</exception>
-    public static bool Apply(string path, Chain chain, IReadOnlyList<AlignmentMove> moves)
+    public static bool Apply(string path, Chain chain, IReadOnlyList<AlignmentMove> moves) => Apply(path, chain, moves, FileSteps.Plain);
+
+    internal static bool Apply(string path, Chain chain, IReadOnlyList<AlignmentMove> moves, FileSteps steps)
     {
         ArgumentNullException.ThrowIfNull(moves);
         var before = SourceFile.Read(path);
@@ -30,15 +32,17 @@ public static class AlignmentEdit
         ChainReader.Parse(after, path);
         var kept = JsonSerializer.SerializeToUtf8Bytes(
             new Dictionary<string, string> { ["after_sha256"] = Hash(after), ["before_base64"] = Convert.ToBase64String(before) }, KeptJson.Default.DictionaryStringString);
-        Write(BeforePath(path), kept);
-        Write(path, after);
+        Write(BeforePath(path), kept, steps);
+        Write(path, after, steps);
         return true;
     }
 
-    /// <summary>Puts back the bytes from before the last <see cref="Apply"/>.</summary>
+    /// <summary>Puts back the bytes from before the last <see cref="Apply(string, Chain, IReadOnlyList{AlignmentMove})"/>.</summary>
     /// <param name="path">The chain file.</param>
     /// <exception cref="UsageException">Nothing was written by <c>align</c>, or the file was edited since.</exception>
-    public static void Undo(string path)
+    public static void Undo(string path) => Undo(path, FileSteps.Plain);
+
+    internal static void Undo(string path, FileSteps steps)
     {
         var keptPath = BeforePath(path);
         if (!File.Exists(keptPath))
@@ -58,8 +62,8 @@ public static class AlignmentEdit
             throw new UsageException($"{keptPath} holds no chain, so nothing is taken back. {path} stays as it is.");
         }
 
-        Write(path, before);
-        File.Delete(keptPath);
+        Write(path, before, steps);
+        steps.Delete(keptPath);
     }
 
     private static bool IsChain(byte[] text)
@@ -95,12 +99,12 @@ public static class AlignmentEdit
 
     private static string Hash(byte[] bytes) => Convert.ToHexStringLower(SHA256.HashData(bytes));
 
-    private static void Write(string path, byte[] bytes)
+    private static void Write(string path, byte[] bytes, FileSteps steps)
     {
-        using var file = StagedFile.Create(path, bytes.Length);
+        using var file = StagedFile.Create(path, bytes.Length, steps);
         file.Append(bytes);
         file.Complete();
         file.Commit(replaces: true);
-        FolderEntries.FlushOf(path);
+        file.FlushName();
     }
 }

@@ -1,6 +1,8 @@
 using System.Globalization;
+using DrumPrint.Aligning;
 using DrumPrint.Audio;
 using DrumPrint.Chains;
+using DrumPrint.Chains.Reading;
 using DrumPrint.Comparing;
 using DrumPrint.Comparing.Pairs;
 using DrumPrint.Delivering;
@@ -93,6 +95,33 @@ public sealed class FaultSweepTests : IDisposable
             },
             Whole("back", "wanted"),
             least: fault == Fault.Tears ? 2 : 10);
+    }
+
+    [Theory]
+    [MemberData(nameof(Faults))]
+    public void A_chain_that_align_writes_into_and_takes_back(Fault fault)
+    {
+        const string Name = "chain/a.chain.json";
+        Directory.CreateDirectory(At("chain"));
+        File.WriteAllText(At(Name), $$"""{ "chain": 1, "song": { "title": "Test", "code": "Test", "rate_hz": 48000 }, {{Body(-3)}} }""");
+        var moved = new AlignmentMove("a", 1.5, true).WriteInto(File.ReadAllBytes(At(Name)), ChainReader.Read(At(Name)));
+        var before = File.ReadAllBytes(At(Name));
+
+        Sweep(
+            fault,
+            ["chain"],
+            steps =>
+            {
+                AlignmentEdit.Apply(At(Name), ChainReader.Read(At(Name)), [new AlignmentMove("a", 1.5, true)], steps);
+                AlignmentEdit.Undo(At(Name), steps);
+            },
+            (where, isOver) =>
+            {
+                var now = File.ReadAllBytes(At(Name));
+                Assert.True(now.AsSpan().SequenceEqual(before) || (!isOver && now.AsSpan().SequenceEqual(moved)), where);
+            },
+            least: fault == Fault.Tears ? 3 : 12,
+            leavesNothing: false);
     }
 
     [Theory]
