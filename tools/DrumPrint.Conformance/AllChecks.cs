@@ -18,6 +18,7 @@ internal static class AllChecks
         ("delay", "", [.. DelayChecks.All()]),
         ("gain, polarity and width", "", [.. PlainChecks.All()]),
         ("measure", MeasureChecks.Note, [.. MeasureChecks.All()]),
+        ("print", PrintChecks.Note, [.. PrintChecks.All()]),
         ("dither", "", [.. DitherChecks.All()]),
         ("session: many microphones", SessionChecks.Note, [.. SessionChecks.All()]),
         ("alignment: two microphones", AlignmentChecks.Note, [.. AlignmentChecks.All()]),

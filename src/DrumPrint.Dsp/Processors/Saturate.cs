@@ -67,6 +67,7 @@ public sealed class Saturate : IProcessor
         AlsoCalled = ["distortion", "overdrive", "clipper"],
         IsNonLinear = true,
         IsCostly = true,
+        HasSeparateChannels = true,
     };
 
     public int LatencyFrames => _oversampler.LatencyFrames;

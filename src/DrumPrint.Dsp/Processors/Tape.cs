@@ -99,6 +99,7 @@ public sealed class Tape : IProcessor
     {
         IsNonLinear = true,
         IsCostly = true,
+        HasSeparateChannels = true,
     };
 
     public int LatencyFrames => _oversampler.LatencyFrames;

@@ -109,6 +109,13 @@ internal sealed class GraphBuilder(Chain chain, SessionInputs inputs, long rende
             var context = new ProcessorContext(new AudioFormat(chain.Song.RateHz, node.Channels), renderFrames, key?.Channels ?? 0, inputs.Impulses);
             try
             {
+                var label = $"{(name.Length == 0 ? "drum bus" : name)}/{stage.Definition.Key}";
+                if (stage.Definition.HasSeparateChannels && node.Channels == 2)
+                {
+                    node = ByChannels(label, node, stage);
+                    continue;
+                }
+
                 var processor = stage.Definition.Create(stage.Settings, context);
                 var latency = Math.Max(node.Latency, key?.Latency ?? 0);
                 var stageNode = new StageNode(
@@ -116,7 +123,7 @@ internal sealed class GraphBuilder(Chain chain, SessionInputs inputs, long rende
                     key is null ? null : new Feeding(key, latency - key.Latency, [], null),
                     processor)
                 {
-                    Name = $"{(name.Length == 0 ? "drum bus" : name)}/{stage.Definition.Key}",
+                    Name = label,
                     Channels = stage.Definition.OutputChannels(stage.Settings, context),
                     Latency = latency + processor.LatencyFrames,
                 };
@@ -154,6 +161,21 @@ internal sealed class GraphBuilder(Chain chain, SessionInputs inputs, long rende
         {
             source.Dispose();
         }
+    }
+
+    // Two cores may share what would else be one long step, and hold up all that waits for it.
+    private PairNode ByChannels(string label, Node node, Stage stage)
+    {
+        var sides = new List<Node>();
+        foreach (var (channel, side) in new[] { (0, "left"), (1, "right") })
+        {
+            var processor = stage.Definition.Create(stage.Settings, new ProcessorContext(new AudioFormat(chain.Song.RateHz, 1), renderFrames, 0, inputs.Impulses));
+            sides.Add(Add(
+                new ChannelNode(node, channel, processor) { Name = $"{label} {side}", Channels = 1, Latency = node.Latency + processor.LatencyFrames },
+                End(node) + processor.TailFrames));
+        }
+
+        return Add(new PairNode(sides[0], sides[1]) { Name = $"{label} both", Channels = 2, Latency = sides[0].Latency }, End(sides[0]));
     }
 
     private (long Whole, double Part) Parts(Chains.PathDelay delay) => delay.Parts(chain.Song.RateHz, chain.Song.TemperatureC);

@@ -75,6 +75,10 @@ internal sealed class LawCase
     public double[][] Run(double[][] input, int blockFrames = 480, double[][]? key = null, int extraFrames = 0) =>
         Support.Run.Through(Create(), input[..Inputs], Outputs, blockFrames, extraFrames, _context.KeyChannels == 0 ? null : (key ?? input)[.._context.KeyChannels]);
 
+    /// <summary>What a processor made for one channel, with the same settings, makes of it.</summary>
+    public double[] OfOneChannel(double[] input) =>
+        Support.Run.Through(_definition.Create(Settings, _context with { Format = _context.Format with { Channels = 1 } }), [input], 1, 480, 0, null)[0];
+
     // Settings the processor can be made with: one that it names as not fitting the others goes back to its default.
     private static Settings? Accepted(ProcessorDefinition definition, Settings settings, ProcessorContext context, out string problem)
     {

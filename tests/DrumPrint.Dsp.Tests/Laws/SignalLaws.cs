@@ -125,6 +125,25 @@ public sealed class SignalLaws
 
     [Theory]
     [MemberData(nameof(Definitions))]
+    public void Separate_channels_give_the_same_bits_one_by_one(string key, int revision)
+    {
+        var definition = Find(key, revision);
+        if (!definition.HasSeparateChannels)
+        {
+            return;
+        }
+
+        Assert.False(definition.TakesKey);
+        foreach (var @case in LawCase.All(definition, channels: [2]))
+        {
+            var input = Stereo(Signals.Hits(Frames, 700, 150, seed: 3), Signals.Hits(Frames, 500, 90, seed: 4));
+
+            AssertSame(@case.Run(input), [@case.OfOneChannel(input[0]), @case.OfOneChannel(input[1])], @case.Name);
+        }
+    }
+
+    [Theory]
+    [MemberData(nameof(Definitions))]
     public void Nothing_is_allocated_while_it_runs(string key, int revision)
     {
         foreach (var @case in LawCase.All(Find(key, revision), randomCount: 2, channels: [2]))

@@ -1,6 +1,7 @@
 using DrumPrint.Audio;
 using DrumPrint.Files;
 using DrumPrint.Printing.Runs;
+using DrumPrint.Session;
 using DrumPrint.Tests.Support;
 
 namespace DrumPrint.Tests.Printing;
@@ -33,6 +34,20 @@ public sealed class FolderLockTests : IDisposable
         Assert.Empty(_session.Files());
         _session.Print(_session.Chain(Body));
         Assert.DoesNotContain(_session.Files(), f => f.Contains("lock", StringComparison.Ordinal));
+    }
+
+    [Fact]
+    public void A_lock_that_a_killed_print_left_goes_although_there_is_nothing_to_print()
+    {
+        _session.Print(_session.Chain(Body));
+        var path = Path.Combine(_session.Prints, ".drumprint.lock");
+        File.WriteAllText(path, "");
+
+        _session.Print(_session.Chain(Body), new PrintOptions { Store = new StoreOptions(Path.Combine(_session.Folder, ".drumprint")) });
+        File.WriteAllText(path, "");
+        _session.Print(_session.Chain(Body), new PrintOptions { Store = new StoreOptions(Path.Combine(_session.Folder, ".drumprint")) });
+
+        Assert.False(File.Exists(path));
     }
 
     [Fact]

@@ -49,7 +49,7 @@ internal static class Recover
     {
         try
         {
-            if (Directory.Exists(setup.Folder) && Leftovers.In(setup.Folder).Count > 0)
+            if (Directory.Exists(setup.Folder) && (FolderLock.IsIn(setup.Folder) || Leftovers.In(setup.Folder).Count > 0))
             {
                 setup.Lock.Take(setup.Folder);
             }
