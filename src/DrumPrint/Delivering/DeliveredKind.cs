@@ -24,6 +24,9 @@ public enum DeliveredKind
     /// <summary>The sheet, in one of its three forms.</summary>
     Sheet,
 
+    /// <summary>The page on which the delivered files are heard.</summary>
+    Page,
+
     /// <summary>The ticket of the prints.</summary>
     Ticket,
 }

@@ -79,19 +79,20 @@ public sealed partial class Deliverer
     private DeliveryReport Run(ProvedPrints prints, Revision? revision)
     {
         using var staged = new StagedFolder(_options.To, _options.Steps);
-        var (sounds, readings) = Sounds(staged, prints);
+        var (sounds, readings, outlines) = Sounds(staged, prints);
         var proof = Proof(staged, sounds);
         var manifest = Manifest(prints, [.. sounds, .. Others(staged, prints)], revision);
-        var sheet = SheetBuilder.Build(new SheetFacts
+        var facts = new SheetFacts
         {
             Manifest = manifest,
             Ticket = prints.Ticket,
             Sounds = readings,
+            Outlines = outlines,
             Proof = proof,
             Contact = _options.Contact,
             Credit = _options.Credit,
-        });
-        manifest = manifest with { Files = [.. manifest.Files, .. Sheets(staged, sheet)] };
+        };
+        manifest = manifest with { Files = [.. manifest.Files, .. Sheets(staged, SheetBuilder.Build(facts)), Write(staged, Named("listen.html"), DeliveredKind.Page, Encoding.UTF8.GetBytes(ReceiverPage.Of(facts)))] };
         staged.Seal(manifest);
         Publish(staged, manifest);
         var folder = Path.Combine(_options.To, manifest.FolderName);
@@ -114,7 +115,7 @@ public sealed partial class Deliverer
     }
 
     // Each print is copied and then read back: what is told of it, its proof and its hashes, is told of the delivered file.
-    private (IReadOnlyList<DeliveredFile> Files, IReadOnlyDictionary<string, SoundReading> Readings) Sounds(StagedFolder staged, ProvedPrints prints)
+    private (IReadOnlyList<DeliveredFile> Files, IReadOnlyDictionary<string, SoundReading> Readings, IReadOnlyDictionary<string, WaveOutline> Outlines) Sounds(StagedFolder staged, ProvedPrints prints)
     {
         var recorded = prints.Ticket.Prints;
         for (var i = 0; i < recorded.Count; i++)
@@ -131,12 +132,14 @@ public sealed partial class Deliverer
 
         var files = new DeliveredFile[recorded.Count];
         var readings = new SoundReading[recorded.Count];
+        var outlines = new WaveOutline[recorded.Count];
         var done = 0;
         try
         {
             Parallel.For(0, recorded.Count, new ParallelOptions { CancellationToken = _cancel, MaxDegreeOfParallelism = Environment.ProcessorCount }, i =>
             {
                 files[i] = Sound(staged.PathOf(recorded[i].FileName), recorded[i], prints);
+                outlines[i] = WaveOutline.Of(staged.PathOf(recorded[i].FileName), _cancel);
                 readings[i] = FileMeter.Measure(staged.PathOf(recorded[i].FileName), null, _cancel).Sound;
                 _progress?.Invoke("Reading back", (double)Interlocked.Increment(ref done) / recorded.Count);
             });
@@ -146,7 +149,9 @@ public sealed partial class Deliverer
             throw e.InnerExceptions.OfType<DrumPrintException>().OrderBy(x => x.Message, StringComparer.Ordinal).FirstOrDefault() ?? e.InnerExceptions[0];
         }
 
-        return (files, recorded.Select((p, i) => (p.FileName, readings[i])).ToDictionary(p => p.FileName, p => p.Item2, StringComparer.Ordinal));
+        return (files, ByName(readings), ByName(outlines));
+
+        Dictionary<string, T> ByName<T>(T[] each) => recorded.Select((p, i) => (p.FileName, each[i])).ToDictionary(p => p.FileName, p => p.Item2, StringComparer.Ordinal);
     }
 
     private DeliveredFile Sound(string path, RecordedPrint print, ProvedPrints prints)

@@ -50,6 +50,7 @@ internal static class ManifestKeys
             new("click", "clicks on the beats"),
             new("tempo", "bars, metres and tempi"),
             new("sheet", "the sheet"),
+            new("page", "the page on which the files are heard"),
             new("ticket", "how the prints were made"),
         ],
         "playing",
@@ -97,6 +98,7 @@ internal static class ManifestKeys
         DeliveredKind.Click => "click",
         DeliveredKind.Tempo => "tempo",
         DeliveredKind.Sheet => "sheet",
+        DeliveredKind.Page => "page",
         _ => "ticket",
     };
 

@@ -15,6 +15,9 @@ internal sealed record SheetFacts
     /// <summary>What was measured of each delivered sound, read back, by file name.</summary>
     public required IReadOnlyDictionary<string, SoundReading> Sounds { get; init; }
 
+    /// <summary>Waveforms of the delivered sounds, small, by file name.</summary>
+    public required IReadOnlyDictionary<string, WaveOutline> Outlines { get; init; }
+
     /// <summary>The proof; empty when there is no rough to hold the prints against.</summary>
     public required IReadOnlyList<PanLawLine> Proof { get; init; }
 

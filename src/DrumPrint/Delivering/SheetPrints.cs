@@ -74,9 +74,22 @@ internal sealed class SheetPrints
             SheetWords.Level(sound.IntegratedLufs),
             SheetWords.Level(sound.CrestDb),
             SheetWords.Reductions(reductions),
-            $"{InIt(print.Bus)}.{(print.Notes is { } notes ? $" {notes}" : "")}",
+            What(print),
         ];
     }
+
+    /// <summary>What is in a file, and what it is for.</summary>
+    public static string What(SheetFacts facts, DeliveredFile file) =>
+        facts.Chain.Prints.FirstOrDefault(p => p.Number == file.Number) is { } print ? new SheetPrints(facts).What(print) : Beside(file.Kind);
+
+    private string What(Print print) => $"{InIt(print.Bus)}.{(print.Notes is { } notes ? $" {notes}" : "")}";
+
+    private static string Beside(DeliveredKind kind) => kind switch
+    {
+        DeliveredKind.Rough => "The sum of the playing files, before the drum bus: hold the files against it.",
+        DeliveredKind.RoughWithBus => "The same through the drum bus below: for the ear.",
+        _ => "Clicks on the beats of the tempo map.",
+    };
 
     // Of the print's own bus; where that only passes on another, as for a ride, of that one.
     private List<GainReduction> Own(IReadOnlyList<GainReduction> all, string bus)
@@ -101,12 +114,7 @@ internal sealed class SheetPrints
         foreach (var file in _manifest.Files.Where(f => f.Kind is DeliveredKind.Rough or DeliveredKind.RoughWithBus or DeliveredKind.Click))
         {
             var sound = _facts.Sounds[file.Name];
-            rows.Add([SheetWords.Label(file), SheetWords.Level(sound.SamplePeakDbfs), SheetWords.Level(sound.IntegratedLufs), SheetWords.Level(sound.CrestDb), file.Kind switch
-            {
-                DeliveredKind.Rough => "The sum of the playing files, before the drum bus: hold the files against it.",
-                DeliveredKind.RoughWithBus => "The same through the drum bus below: for the ear.",
-                _ => "Clicks on the beats of the tempo map.",
-            }]);
+            rows.Add([SheetWords.Label(file), SheetWords.Level(sound.SamplePeakDbfs), SheetWords.Level(sound.IntegratedLufs), SheetWords.Level(sound.CrestDb), Beside(file.Kind)]);
         }
 
         if (rows.Count > 0)

@@ -19,7 +19,7 @@ public sealed class DelivererTests : IDisposable
         Assert.Equal(
             [
                 "01_One_Test_v1.wav", "02_Two_Test_v1.wav", "03_Dry_Test_v1.wav", "15_Extra_Test_v1.wav", "90_RoughPreBus_Test_v1.wav", "91_RoughWithBus_Test_v1.wav", "92_Click_Test_v1.wav",
-                "SHA256SUMS", "Test_v1.delivery.json", "Test_v1.ticket.json", "Test_v1_sheet.html", "Test_v1_sheet.pdf", "Test_v1_sheet.txt", "Test_v1_tempo.mid", "Test_v1_tempo.txt",
+                "SHA256SUMS", "Test_v1.delivery.json", "Test_v1.ticket.json", "Test_v1_listen.html", "Test_v1_sheet.html", "Test_v1_sheet.pdf", "Test_v1_sheet.txt", "Test_v1_tempo.mid", "Test_v1_tempo.txt",
             ],
             Directory.GetFiles(_session.V1).Select(Path.GetFileName).Order(StringComparer.Ordinal));
         Assert.Equal([_session.V1], report.Written);

@@ -19,8 +19,16 @@ internal static class SheetHtml
         html.Append("<meta http-equiv=\"Content-Security-Policy\" content=\"default-src 'none'; style-src 'unsafe-inline'\">\n<meta name=\"referrer\" content=\"no-referrer\">\n");
         html.Append("<title>").Append(Escaped(sheet.Title)).Append("</title>\n<style>\n").Append(Part("Comparing.Page.page.css")).Append(Part("Delivering.Sheet.sheet.css")).Append("</style>\n</head>\n<body>\n<main class=\"sheet\">\n");
         html.Append("<header>\n<h1>").Append(Escaped(sheet.Title)).Append("</h1>\n<p class=\"over\">").Append(Escaped(sheet.Under)).Append("</p>\n</header>\n");
+        html.Append(Body(sheet.Blocks));
+        return html.Append("</main>\n</body>\n</html>\n").ToString();
+    }
+
+    /// <summary>The pieces alone, a section for each heading.</summary>
+    public static string Body(IReadOnlyList<SheetBlock> blocks)
+    {
+        var html = new StringBuilder();
         var isOpen = false;
-        foreach (var block in sheet.Blocks)
+        foreach (var block in blocks)
         {
             if (block is HeadingBlock heading)
             {
@@ -32,7 +40,7 @@ internal static class SheetHtml
             Write(html, block);
         }
 
-        return html.Append(isOpen ? "</section>\n" : "").Append("</main>\n</body>\n</html>\n").ToString();
+        return html.Append(isOpen ? "</section>\n" : "").ToString();
     }
 
     private static void Write(StringBuilder html, SheetBlock block)
@@ -134,7 +142,8 @@ internal static class SheetHtml
 
     private static string Escaped(string text) => WebUtility.HtmlEncode(text);
 
-    private static string Part(string name)
+    /// <summary>A part of a page as text, by its name in this assembly.</summary>
+    public static string Part(string name)
     {
         using var stream = typeof(SheetHtml).Assembly.GetManifestResourceStream($"DrumPrint.{name}")!;
         using var reader = new StreamReader(stream);

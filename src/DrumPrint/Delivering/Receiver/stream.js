@@ -1,0 +1,103 @@
+// Reads ahead of the ear from all files at once, and hands the mixer one block of all of them at a time.
+
+const blockFrames = 8192;
+const aheadSeconds = 2;
+
+function createStream(waves, rate, frames, mixerSource, volume) {
+  let context = null;
+  let node = null;
+  let generation = 0;
+  let sent = 0;
+  let heard = 0;
+  let isReading = false;
+  let isPlaying = false;
+  let gains = new Float32Array(waves.length);
+  let starved = 0;
+  const listeners = { place: [], end: [], fault: [] };
+  const tell = (name, value) => listeners[name].forEach(listener => listener(value));
+
+  async function open() {
+    if (context) return;
+    context = new AudioContext({ sampleRate: rate, latencyHint: 'interactive' });
+    // A page from a disk has no origin, and browsers take such a module only from its own text.
+    await context.audioWorklet.addModule(`data:text/javascript;charset=utf-8,${encodeURIComponent(mixerSource)}`);
+    node = new AudioWorkletNode(context, 'mixer', { numberOfInputs: 0, numberOfOutputs: 1, outputChannelCount: [2], processorOptions: { tracks: waves.length, frames, volume } });
+    node.port.onmessage = ({ data }) => told(data);
+    node.port.postMessage({ kind: 'gain', gains, isAtOnce: true });
+    node.connect(context.destination);
+  }
+
+  function told(data) {
+    if (data.generation !== generation) return;
+    starved = data.starved;
+    heard = data.at;
+    if (heard >= frames && isPlaying) {
+      stream.stop();
+      stream.move(0);
+      tell('end');
+      return;
+    }
+    tell('place', heard);
+    read();
+  }
+
+  async function read() {
+    if (isReading || !node) return;
+    isReading = true;
+    try {
+      while (sent < frames && sent - heard < aheadSeconds * rate) {
+        const [mine, from] = [generation, sent];
+        const count = Math.min(blockFrames, frames - from);
+        const data = await Promise.all(waves.map(wave => wave ? readFrames(wave, from, count) : null));
+        if (mine !== generation) continue;
+        node.port.postMessage({ kind: 'block', generation: mine, from, frames: count, data }, data.flatMap(each => each ? each.map(channel => channel.buffer) : []));
+        sent = from + count;
+      }
+    } catch {
+      stream.stop();
+      tell('fault');
+    } finally {
+      isReading = false;
+    }
+  }
+
+  const stream = {
+    get isPlaying() { return isPlaying; },
+    get position() { return heard; },
+    get starved() { return starved; },
+    on(name, listener) { listeners[name].push(listener); },
+
+    async play() {
+      await open();
+      await context.resume();
+      stream.move(heard);
+      isPlaying = true;
+      node.port.postMessage({ kind: 'play' });
+    },
+
+    stop() {
+      if (!isPlaying) return;
+      isPlaying = false;
+      node.port.postMessage({ kind: 'stop' });
+    },
+
+    move(frame) {
+      heard = sent = Math.max(0, Math.min(frames - 1, Math.round(frame)));
+      generation++;
+      node?.port.postMessage({ kind: 'go', generation, frame: heard });
+      tell('place', heard);
+      read();
+    },
+
+    gains(next) {
+      gains = Float32Array.from(next);
+      node?.port.postMessage({ kind: 'gain', gains });
+    },
+
+    volume(gain) {
+      volume = gain;
+      node?.port.postMessage({ kind: 'level', volume: gain });
+    },
+  };
+  return stream;
+}
