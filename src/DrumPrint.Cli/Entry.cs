@@ -8,6 +8,9 @@ namespace DrumPrint.Cli;
 /// <summary>The program from its arguments to its exit code.</summary>
 internal static class Entry
 {
+    // What stands for bytes that make no character.
+    private const char NoCharacter = '\uFFFD';
+
     public static Task<int> Run(string[] args)
     {
         var invocation = new InvocationConfiguration { EnableDefaultExceptionHandler = false, ProcessTerminationTimeout = Timeout.InfiniteTimeSpan, Output = Terminal.Output, Error = Terminal.Error };
@@ -15,6 +18,18 @@ internal static class Entry
         {
             FirstScreen.Write();
             return Task.FromResult(ExitCode.Done);
+        }
+
+        if (args.FirstOrDefault(a => a.Length == 0 || (a.StartsWith("--", StringComparison.Ordinal) && a.EndsWith('='))) is { } empty)
+        {
+            Terminal.Say($"{(empty.Length == 0 ? "A name" : empty)} is empty, perhaps by a variable that is not set. Nothing was done.");
+            return Task.FromResult(ExitCode.Usage);
+        }
+
+        if (args.FirstOrDefault(a => a.Contains(NoCharacter, StringComparison.Ordinal)) is { } broken)
+        {
+            Terminal.Say($"{broken}: this name holds bytes that are no UTF-8, and cannot be opened by it. Rename the file. Nothing was done.");
+            return Task.FromResult(ExitCode.Usage);
         }
 
         var parsed = CommandLine.Root().Parse(args);

@@ -9,7 +9,11 @@ public static class FileReason
     private const int UnixNotAFolder = 20;
     private const int UnixFileTooBig = 27;
     private const int UnixNoSpace = 28;
+    private const int UnixFilesOfAll = 23;
+    private const int UnixFilesOfOne = 24;
     private const int UnixReadOnly = 30;
+    private const int UnixPipe = 32;
+    private const int UnixBadFile = 9;
     private const int LinuxInUse = 11;
     private const int LinuxNameTooLong = 36;
     private const int LinuxCircle = 40;
@@ -63,6 +67,8 @@ public static class FileReason
     {
         UnixInputOutput => "the disk does not answer as it should",
         UnixExists or WindowsExists => "a file of that name is in the way",
+        UnixBadFile or UnixPipe => "nobody reads there any more",
+        UnixFilesOfAll or UnixFilesOfOne => "too many files are open at once; raise the limit (ulimit -n)",
         UnixNotAFolder => "what should be its folder is a file",
         UnixReadOnly or WindowsWriteProtected => "the disk is write-protected",
         LinuxNameTooLong or MacNameTooLong => "its name is too long",

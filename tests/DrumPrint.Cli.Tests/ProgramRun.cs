@@ -70,5 +70,18 @@ internal sealed record ProgramRun(int ExitCode, string Output, string Error)
         return new ProgramRun(process.ExitCode, output, error.Result);
     }
 
+    /// <summary>Runs a line of a shell in which <c>drumprint</c> is the real program.</summary>
+    public static ProgramRun OfShell(string folder, string line)
+    {
+        var start = new ProcessStartInfo("bash") { WorkingDirectory = folder, RedirectStandardError = true, StandardErrorEncoding = Encoding.UTF8 };
+        start.ArgumentList.Add("-c");
+        start.ArgumentList.Add($"drumprint() {{ exec dotnet '{Path.Combine(AppContext.BaseDirectory, "drumprint.dll")}' \"$@\"; }}\n{line}");
+        start.Environment[Settings] = SettingsIn(folder);
+        using var process = Process.Start(start)!;
+        var error = process.StandardError.ReadToEnd();
+        process.WaitForExit();
+        return new ProgramRun(process.ExitCode, "", error);
+    }
+
     private static string SettingsIn(string folder) => Path.Combine(folder, ".config", "drumprint");
 }

@@ -19,7 +19,7 @@ internal static class Guard
     /// <param name="action">What it does; gives the exit code.</param>
     /// <param name="writes">Whether it was asked to write files: only then is it news that none was written. Left out: it never is.</param>
     public static void Run(Command command, Func<ParseResult, CancellationToken, int> action, Func<ParseResult, bool>? writes = null) =>
-        command.SetAction((parsed, cancel) => OnDeepStack(() => Run(() => action(parsed, cancel), writes?.Invoke(parsed) ?? false)));
+        command.SetAction((parsed, cancel) => OnDeepStack(() => Run(() => Hangups.Heard(cancel, token => action(parsed, token)), writes?.Invoke(parsed) ?? false)));
 
     // A received chain may have buses that feed each other through thousands of steps, and a stack that overflows ends a program without a word.
     private static Task<int> OnDeepStack(Func<int> action)
@@ -79,7 +79,7 @@ internal static class Guard
         }
         catch (Exception e) when (e is IOException or UnauthorizedAccessException)
         {
-            Terminal.Say($"{FileReason.PathOf(e) ?? "A file or folder"}: this cannot be read or written: {FileReason.Of(e)}.");
+            Terminal.Say($"{FileReason.PathOf(e) ?? "Standard output, or a file"}: this cannot be read or written: {FileReason.Of(e)}.");
             return ExitCode.File;
         }
 #pragma warning disable CA1031 // The last stop: a user gets a sentence, never a stack trace.

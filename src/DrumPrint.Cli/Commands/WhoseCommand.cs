@@ -21,7 +21,16 @@ internal static class WhoseCommand
         Guard.Run(command, (parsed, cancel) =>
         {
             var path = parsed.GetRequiredValue(file);
-            var origins = FileOrigin.Find(path, parsed.GetRequiredValue(folders), cancel);
+            var isAllRead = true;
+            var origins = FileOrigin.Find(
+                path,
+                parsed.GetRequiredValue(folders),
+                sentence =>
+                {
+                    isAllRead = false;
+                    Terminal.Say(sentence);
+                },
+                cancel);
             if (parsed.GetValue(json))
             {
                 DeliverJson.Write(Terminal.Json(), path, origins);
@@ -31,7 +40,7 @@ internal static class WhoseCommand
                 DeliverScreen.Write(path, origins);
             }
 
-            return origins.Count > 0 ? ExitCode.Done : ExitCode.Findings;
+            return origins.Count > 0 && isAllRead ? ExitCode.Done : ExitCode.Findings;
         });
         return command;
     }

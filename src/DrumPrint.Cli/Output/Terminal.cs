@@ -36,10 +36,10 @@ internal static class Terminal
     public static void TellLines(string text) => Output.Write(text);
 
     /// <summary>Writes a message, one line.</summary>
-    public static void Say(string line) => Console.Error.WriteLine(Visible.Line(line));
+    public static void Say(string line) => Try(() => Console.Error.WriteLine(Visible.Line(line)));
 
     /// <summary>Writes a message of several lines. All but the first are set in, so that a name with a line break in it forges no message.</summary>
-    public static void SayLines(string text) => Error.WriteLine(text.ReplaceLineEndings("\n  "));
+    public static void SayLines(string text) => Try(() => Error.WriteLine(text.ReplaceLineEndings("\n  ")));
 
     /// <summary>Waits until a key is pressed, where there is a keyboard.</summary>
     public static void WaitForKey()
@@ -56,6 +56,19 @@ internal static class Terminal
     /// <summary>Standard output for tables and lines that wrap: as wide as the window, or where it goes to a file or another program, as
     /// COLUMNS says.</summary>
     public static Screen Screen() => new(Console.Out, Console.IsOutputRedirected ? Columns ?? PipedWidth : Math.Max(LeastWidth, Create(Console.Out).Profile.Width));
+
+    // Where standard error is full or closed nobody reads; the exit code still tells.
+    private static void Try(Action say)
+    {
+        try
+        {
+            say();
+        }
+        catch (Exception e) when (e is IOException or UnauthorizedAccessException or ObjectDisposedException)
+        {
+            return;
+        }
+    }
 
     private static int? Columns =>
         int.TryParse(Environment.GetEnvironmentVariable("COLUMNS"), NumberStyles.None, CultureInfo.InvariantCulture, out var columns) && columns is >= LeastWidth and <= MostWidth ? columns : null;

@@ -7,23 +7,29 @@ namespace DrumPrint.Audio;
 public static class FileHash
 {
     private const int BufferBytes = 1 << 18;
+    private const long StretchFrames = 1 << 20;
 
     /// <summary>SHA-256 of the samples of a sound file, lowest bytes first, in lower-case hexadecimal.</summary>
     /// <exception cref="AudioFileException">The file cannot be read.</exception>
-    public static string AudioSha256(string path) => Of(path, AudioHashes.Samples).AudioSha256!;
+    public static string AudioSha256(string path, CancellationToken cancel = default) => Of(path, AudioHashes.Samples, cancel).AudioSha256!;
 
     /// <summary>Several hashes of a sound file in one reading.</summary>
     /// <exception cref="AudioFileException">The file cannot be read.</exception>
-    internal static FileFingerprint Of(string path, AudioHashes hashes)
+    internal static FileFingerprint Of(string path, AudioHashes hashes, CancellationToken cancel = default)
     {
         using var reader = AudioReader.Open(path, hashes);
-        reader.Skip(reader.Info.Frames);
+        for (var left = reader.Info.Frames; left > 0; left -= StretchFrames)
+        {
+            cancel.ThrowIfCancellationRequested();
+            reader.Skip(Math.Min(left, StretchFrames));
+        }
+
         return new FileFingerprint(hashes.HasFlag(AudioHashes.Samples) ? reader.AudioSha256 : null, reader.FileSha256, reader.Likeness);
     }
 
     /// <summary>SHA-256 of a file's bytes, in lower-case hexadecimal.</summary>
     /// <exception cref="AudioFileException">The file cannot be read.</exception>
-    public static string Sha256(string path)
+    public static string Sha256(string path, CancellationToken cancel = default)
     {
         try
         {
@@ -33,6 +39,7 @@ public static class FileHash
             var offset = 0L;
             for (var count = -1; count != 0; offset += count)
             {
+                cancel.ThrowIfCancellationRequested();
                 count = RandomAccess.Read(file, buffer, offset);
                 hash.AppendData(buffer, 0, count);
             }

@@ -13,9 +13,6 @@ internal sealed class FolderLock(FileSteps? steps = null) : IDisposable
     private readonly FileSteps _steps = steps ?? FileSteps.Plain;
     private FileStream? _file;
 
-    /// <summary>Whether a run has a folder, or left its lock there when it was killed.</summary>
-    public static bool IsIn(string folder) => File.Exists(Path.Combine(folder, FileName));
-
     /// <summary>Takes the folder, unless this run has it already, and clears away what a killed run left half-written.</summary>
     /// <param name="folder">A folder that is there.</param>
     /// <param name="run">What such a run is called.</param>

@@ -16,6 +16,10 @@ public static class Checker
     private const double MeterPart = 0.7;
     private const double PairPart = 0.85;
 
+    // Own bars: more than any session has, and what memory holds.
+    private const int MostChannels = 8;
+    private const int MostHours = 6;
+
     /// <summary>Checks a chain with its files, or a folder.</summary>
     /// <param name="target">A chain file, a folder that holds one, or a folder of sound files.</param>
     /// <param name="options">How.</param>
@@ -117,8 +121,8 @@ public static class Checker
                 take = take with { Info = reader.Info };
             }
 
-            return take.Info.Channels > 8 || take.Info.Frames == 0
-                ? take with { Problem = take.Info.Frames == 0 ? "The file holds no samples." : $"The file has {take.Info.Channels} channels; up to 8 are looked at." }
+            return Unfit(take.Info) is { } unfit
+                ? take with { Problem = unfit }
                 : take with { Figures = TakeMeter.Measure(take.Path, hashed, progress, cancel) };
         }
         catch (AudioFileException e)
@@ -126,6 +130,12 @@ public static class Checker
             return take with { Problem = e.Message };
         }
     }
+
+    private static string? Unfit(AudioFileInfo info) =>
+        info.Frames == 0 ? "The file holds no samples."
+        : info.Channels > MostChannels ? $"The file has {info.Channels} channels; up to {MostChannels} are looked at."
+        : info.Frames / info.SampleRate > MostHours * 3600L ? FormattableString.Invariant($"The file is {info.Frames / info.SampleRate / 3600} hours long; up to {MostHours} are looked at.")
+        : null;
 
     // All pairs that rules ask for, several at a time.
     private static void Prepare(CheckSubject subject, int threads, IProgress<PrintProgress>? progress, CancellationToken cancel)

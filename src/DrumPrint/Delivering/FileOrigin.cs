@@ -19,15 +19,16 @@ public sealed record FileOrigin(string Folder, DeliveryManifest Manifest, Delive
     /// another header, or another encoding that holds the same numbers.</summary>
     /// <param name="path">The sound file.</param>
     /// <param name="folders">Deliveries, or folders of deliveries.</param>
+    /// <param name="passedOver">Told of each delivery that cannot be read, in a sentence: the file may have come from it.</param>
     /// <param name="cancel">Stops it.</param>
     /// <returns>Whole matches first, then by folder; none when it came from nowhere known.</returns>
     /// <exception cref="AudioFileException">The file cannot be read.</exception>
     /// <exception cref="DeliveryException">No folder holds a delivery.</exception>
-    public static IReadOnlyList<FileOrigin> Find(string path, IReadOnlyList<string> folders, CancellationToken cancel = default)
+    public static IReadOnlyList<FileOrigin> Find(string path, IReadOnlyList<string> folders, Action<string>? passedOver = null, CancellationToken cancel = default)
     {
         ArgumentNullException.ThrowIfNull(path);
         ArgumentNullException.ThrowIfNull(folders);
-        var deliveries = folders.SelectMany(Deliveries).DistinctBy(d => Path.GetFullPath(d.Folder)).ToList();
+        var deliveries = folders.SelectMany(f => Deliveries(f, passedOver)).DistinctBy(d => Path.GetFullPath(d.Folder)).ToList();
         if (deliveries.Count == 0)
         {
             throw new DeliveryException($"{Show.Some(folders)}: there is no delivery here nor in the folders one step below. Name folders that hold a file ending in {DeliveryManifest.End}.");
@@ -46,7 +47,7 @@ public sealed record FileOrigin(string Folder, DeliveryManifest Manifest, Delive
         return [.. found.OrderByDescending(o => o.IsWhole).ThenBy(o => o.Folder, StringComparer.Ordinal).ThenBy(o => o.File.Name, StringComparer.Ordinal)];
     }
 
-    private static IEnumerable<(string Folder, DeliveryManifest Manifest)> Deliveries(string folder)
+    private static IEnumerable<(string Folder, DeliveryManifest Manifest)> Deliveries(string folder, Action<string>? passedOver)
     {
         if (!Directory.Exists(folder))
         {
@@ -67,7 +68,9 @@ public sealed record FileOrigin(string Folder, DeliveryManifest Manifest, Delive
             }
             catch (Exception e) when (place != folder && (e is DeliveryException || FileErrors.Are(e)))
             {
-                continue; // one that cannot be used does not hide the others
+                // One that cannot be used does not hide the others.
+                passedOver?.Invoke($"{place} was passed over: {(e is DeliveryException ? e.Message : $"it cannot be read: {FileReason.Of(e)}.")}");
+                continue;
             }
 
             yield return (place, manifest);

@@ -54,6 +54,10 @@ internal sealed class FolderCheck(string folder, CancellationToken cancel)
         {
             Missing(file, manifest, extras);
         }
+        else if (info.Length != file.Bytes)
+        {
+            Changed(file, manifest, path, info.Length);
+        }
         else if (Hash(path) is not { } hash)
         {
             Add(DeliveryFindingKind.Changed, file.Name, $"{file.Name} cannot be read.");
@@ -256,11 +260,11 @@ internal sealed class FolderCheck(string folder, CancellationToken cancel)
 
     private bool IsPlain(string name) => new FileInfo(PathOf(name)) is { Exists: true, LinkTarget: null };
 
-    private static string? Hash(string path)
+    private string? Hash(string path)
     {
         try
         {
-            return FileHash.Sha256(path);
+            return FileHash.Sha256(path, cancel);
         }
         catch (AudioFileException)
         {

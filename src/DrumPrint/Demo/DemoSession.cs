@@ -30,7 +30,7 @@ public static class DemoSession
         var map = full ? SongForm.Whole : SongForm.Cut;
         var chainPath = Path.Combine(folder, "SlowFerry.chain.json");
         var impulses = take.Impulses.ToDictionary(i => Path.Combine(folder, "ir", i.Name), i => i.Channels);
-        var earlier = EarlierDemo.Check(folder, chainPath, impulses, full);
+        var earlier = EarlierDemo.Check(folder, chainPath, impulses, full, cancel);
         TextFile.MakeFolder(folder, steps);
         TextFile.MakeFolder(Path.Combine(folder, "raw"), steps);
         TextFile.MakeFolder(Path.Combine(folder, "ir"), steps);

@@ -14,6 +14,16 @@ public static class PictureFile
             throw new UsageException($"{path}: a picture's name ends in .svg.");
         }
 
+        if (Directory.Exists(path))
+        {
+            throw new UsageException($"{path} is a folder. A picture is a file; give it another name.");
+        }
+
+        if (Path.GetDirectoryName(Path.GetFullPath(path)) is { } folder && !Directory.Exists(folder))
+        {
+            throw new UsageException($"{path}: there is no folder {folder}. Make it first, or write the picture elsewhere.");
+        }
+
         StagedFile.Write(path, svg);
     }
 }

@@ -28,6 +28,11 @@ internal static class ReceivedName
             return "it leads out of that folder by ..";
         }
 
+        if (steps.FirstOrDefault(s => s.StartsWith('.')) is { } hidden)
+        {
+            return $"{hidden} would be a hidden file or folder, and programs obey such files";
+        }
+
         if (name.Contains('\\') || !steps.All(IsStep))
         {
             return "it is no file name that is safe on every system";

@@ -40,7 +40,7 @@ internal static class RegularFile
         var length = RandomAccess.GetLength(handle);
         if (length > mostBytes)
         {
-            throw new IrregularFileException(string.Create(CultureInfo.InvariantCulture, $"it is {length / 1048576.0:0.#} MB large; at most {mostBytes / 1048576.0:0.#} MB are read of such a file"));
+            throw new IrregularFileException(string.Create(CultureInfo.InvariantCulture, $"it is {Size(length)} large; at most {Size(mostBytes)} are read of such a file"));
         }
 
         var bytes = new byte[length];
@@ -62,6 +62,8 @@ internal static class RegularFile
             throw new IrregularFileException($"it is a {kind}, not a file");
         }
     }
+
+    private static string Size(long bytes) => bytes < 1 << 20 ? string.Create(CultureInfo.InvariantCulture, $"{bytes} bytes") : string.Create(CultureInfo.InvariantCulture, $"{bytes / 1048576.0:0.#} MB");
 
     // Opening a pipe waits, so this must be known before. On Windows a path to anything but a disk does not open as a file.
     private static string? Irregular(string path) => OperatingSystem.IsWindows()

@@ -103,7 +103,7 @@ public sealed record UserSettings
     private static List<string> Folders(JsonElement value, string path)
     {
         List<JsonElement> items = value.ValueKind == JsonValueKind.Array ? [.. value.EnumerateArray()] : [value];
-        return items.All(i => i.ValueKind == JsonValueKind.String && Path.IsPathFullyQualified(i.GetString()!))
+        return items.All(i => i.ValueKind == JsonValueKind.String && Path.IsPathFullyQualified(i.GetString()!) && !i.GetString()!.Contains('\0', StringComparison.Ordinal))
             ? [.. items.Select(i => i.GetString()!)]
             : throw new UsageException($"{path}: {ReadFromKey} is a list of folders by their whole paths, such as [\"{(OperatingSystem.IsWindows() ? "D:/takes" : "/home/me/takes")}\"].");
     }

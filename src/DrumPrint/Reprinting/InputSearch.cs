@@ -171,7 +171,7 @@ internal sealed class InputSearch(string targetFolder, ReprintOptions options, C
     private void Hash(IEnumerable<string> paths)
     {
         var threads = options.Threads ?? Environment.ProcessorCount;
-        foreach (var (path, hash) in ManyFiles.Each(paths.Where(p => !_hashes.ContainsKey(p)), threads, FileHash.AudioSha256, cancel))
+        foreach (var (path, hash) in ManyFiles.Each(paths.Where(p => !_hashes.ContainsKey(p)), threads, p => FileHash.AudioSha256(p, cancel), cancel))
         {
             _hashes[path] = hash;
         }

@@ -17,7 +17,8 @@ internal sealed record RecoveredTempo(string Path, string? Text, string? Note)
     /// <exception cref="UsageException">The name leads where a chain may neither read nor write.</exception>
     public static RecoveredTempo Of(string folder, TempoMap map)
     {
-        if (ReceivedName.Trouble(folder, map.File) is { } trouble)
+        var isMap = map.File.EndsWith(".json", StringComparison.OrdinalIgnoreCase);
+        if ((ReceivedName.Trouble(folder, map.File) ?? (isMap ? null : "the name of a tempo map ends in .json")) is { } trouble)
         {
             return Outside(folder, map, trouble);
         }

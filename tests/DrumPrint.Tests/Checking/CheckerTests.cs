@@ -37,6 +37,23 @@ public sealed class CheckerTests : IDisposable
         Assert.DoesNotContain(report.Open, f => f.Rule.Id == "C1");
     }
 
+    [Fact]
+    public void A_take_longer_than_any_session_is_told_and_not_listened_to()
+    {
+        const int HighestSecond = 7 * 3600;
+        using (var file = File.Create(Path.Combine(_folder, "night.wav")))
+        using (var writer = new BinaryWriter(file))
+        {
+            const int Bytes = HighestSecond * 8000;
+            writer.Write([.. "RIFF"u8, .. BitConverter.GetBytes(Bytes + 36), .. "WAVEfmt "u8, 16, 0, 0, 0, 1, 0, 1, 0, .. BitConverter.GetBytes(8000), .. BitConverter.GetBytes(8000), 1, 0, 8, 0, .. "data"u8, .. BitConverter.GetBytes(Bytes)]);
+            file.SetLength(Bytes + 44L);
+        }
+
+        var report = Checker.Check(_folder, new CheckOptions());
+
+        Assert.Contains(report.Findings, f => f.ToString().Contains("7 hours long; up to 6 are looked at", StringComparison.Ordinal));
+    }
+
     private static double Wave(int n) => (((n * 37) % 1009) / 504.5) - 1 + 0.0003;
 
     private CheckReport Check(string more, Func<int, double> sample)

@@ -99,6 +99,19 @@ public sealed class RevisionTests : IDisposable
     }
 
     [Fact]
+    public void A_delivery_that_cannot_be_read_is_named_since_the_file_may_be_of_it()
+    {
+        _session.Deliver(2, Revised);
+        File.WriteAllText(Directory.GetFiles(_session.V1, "*.delivery.json").Single(), "{");
+        var passedOver = new List<string>();
+
+        var origins = FileOrigin.Find(Path.Combine(_session.V1, "01_One_Test_v1.wav"), [_session.To], passedOver.Add);
+
+        Assert.Equal([2], origins.Select(o => o.Manifest.Version));
+        Assert.Contains(_session.V1, Assert.Single(passedOver), StringComparison.Ordinal);
+    }
+
+    [Fact]
     public void Other_sound_and_silence_come_from_nowhere()
     {
         var path = Path.Combine(_session.Session.Folder, "strange.wav");

@@ -179,6 +179,22 @@ public sealed class DemoSessionTests(DemoFixture demo) : IDisposable
     }
 
     [Fact]
+    public void Nothing_is_written_through_a_link_inside_the_folder()
+    {
+        var elsewhere = Directory.CreateDirectory(Path.Combine(_folder.FullName, "elsewhere")).FullName;
+        var into = Directory.CreateDirectory(Path.Combine(_folder.FullName, "into")).FullName;
+        if (!Files.Links.Make(Path.Combine(into, "raw"), elsewhere))
+        {
+            return;
+        }
+
+        var refused = Assert.Throws<UsageException>(() => DemoSession.Write(into, full: false, null, CancellationToken.None));
+
+        Assert.Contains("writes through no link", refused.Message, StringComparison.Ordinal);
+        Assert.Empty(Directory.GetFileSystemEntries(elsewhere));
+    }
+
+    [Fact]
     public void A_file_is_no_folder_for_the_session()
     {
         var path = Path.Combine(_folder.FullName, "notes.txt");

@@ -37,6 +37,7 @@ public sealed class UserSettingsTests : IDisposable
     [Theory]
     [InlineData("{ \"read_form\": [] }", "there is no setting 'read_form'. There are read_from, contact and credit.")]
     [InlineData("{ \"read_from\": [\"takes\"] }", "read_from is a list of folders by their whole paths")]
+    [InlineData("{ \"read_from\": [\"/a\\u0000b\"] }", "read_from is a list of folders by their whole paths")]
     [InlineData("{ \"read_from\": [1] }", "read_from is a list of folders by their whole paths")]
     [InlineData("{ \"contact\": 1 }", "contact is one line of text in quotes, of up to 400 characters.")]
     [InlineData("{ \"credit\": \"two\\nlines\" }", "credit is one line of text in quotes")]

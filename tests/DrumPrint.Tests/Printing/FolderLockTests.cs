@@ -37,6 +37,20 @@ public sealed class FolderLockTests : IDisposable
     }
 
     [Fact]
+    public void A_print_does_not_so_much_as_look_at_files_that_another_run_may_be_changing()
+    {
+        var store = new StoreOptions(Path.Combine(_session.Folder, ".drumprint"));
+        _session.Print(_session.Chain(Body), new PrintOptions { Store = store });
+        using var other = new FolderLock();
+        other.Take(_session.Prints);
+
+        // All that it would find is as it should be, and may be otherwise in the next moment.
+        var refused = Assert.Throws<AudioFileException>(() => _session.Print(_session.Chain(Body), new PrintOptions { Store = store }));
+
+        Assert.Contains("another print is writing to this folder", refused.Message, StringComparison.Ordinal);
+    }
+
+    [Fact]
     public void A_lock_that_a_killed_print_left_goes_although_there_is_nothing_to_print()
     {
         _session.Print(_session.Chain(Body));

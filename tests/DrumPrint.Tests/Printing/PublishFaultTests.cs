@@ -215,7 +215,7 @@ public sealed class PublishFaultTests : IDisposable
     private Dictionary<string, string> Set(string folder) => !Directory.Exists(Path.Combine(_session.Folder, folder)) ? [] : Directory
         .GetFiles(Path.Combine(_session.Folder, folder))
         .Where(f => !Path.GetFileName(f).StartsWith('.'))
-        .ToDictionary(f => Path.GetFileName(f), FileHash.Sha256);
+        .ToDictionary(f => Path.GetFileName(f), f => FileHash.Sha256(f));
 
     private void Restore(bool isFirst)
     {

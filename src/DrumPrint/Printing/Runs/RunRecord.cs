@@ -55,11 +55,12 @@ internal sealed class RunRecord(Chain chain, PrintRun run, SessionInputs inputs,
     /// <param name="trackHashes">Hash of the samples of each raw track that is heard, by name.</param>
     /// <param name="known">Hash of the whole file of some tracks, by name.</param>
     /// <param name="threads">Files hashed at a time.</param>
-    public IReadOnlyDictionary<string, string> FileHashes(IReadOnlyDictionary<string, string> trackHashes, IReadOnlyDictionary<string, string> known, int threads)
+    /// <param name="cancel">Stops it.</param>
+    public IReadOnlyDictionary<string, string> FileHashes(IReadOnlyDictionary<string, string> trackHashes, IReadOnlyDictionary<string, string> known, int threads, CancellationToken cancel)
     {
         var hashes = known.GroupBy(k => inputs.Tracks[k.Key].Path, k => k.Value, StringComparer.Ordinal).ToDictionary(k => k.Key, k => k.First(), StringComparer.Ordinal);
         var paths = Heard(trackHashes).Select(t => inputs.Tracks[t.Name].Path).Concat(inputs.ImpulseFiles.Select(i => i.Path)).Where(p => !hashes.ContainsKey(p));
-        foreach (var (path, hash) in ManyFiles.Each(paths, threads, FileHash.Sha256))
+        foreach (var (path, hash) in ManyFiles.Each(paths, threads, p => FileHash.Sha256(p, cancel), cancel))
         {
             hashes.Add(path, hash);
         }

@@ -57,7 +57,7 @@ internal sealed class RunStore
 
         var heard = Heard(setup.Chain, setup.Selection);
         var wanted = AudioHashes.Samples | AudioHashes.Likeness | (setup.Run.WritesTicket ? AudioHashes.File : AudioHashes.None);
-        var hashes = ManyFiles.Each(heard.Select(t => setup.Inputs.Tracks[t].Path), setup.Threads, p => FileHash.Of(p, wanted), cancel);
+        var hashes = ManyFiles.Each(heard.Select(t => setup.Inputs.Tracks[t].Path), setup.Threads, p => FileHash.Of(p, wanted, cancel), cancel);
         var byName = heard.ToDictionary(t => t, t => hashes[setup.Inputs.Tracks[t].Path], StringComparer.Ordinal);
         return (new RunStore(store, setup, byName), null);
     }

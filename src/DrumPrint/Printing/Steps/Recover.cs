@@ -44,19 +44,19 @@ internal static class Recover
         }
     }
 
-    // What is left of a run may lie there although this one has nothing to write.
+    // From here on nobody else changes what lies there: what this run leaves as it is, it has seen. What a killed run left goes too.
     private static void ClearAway(RunSetup setup)
     {
         try
         {
-            if (Directory.Exists(setup.Folder) && (FolderLock.IsIn(setup.Folder) || Leftovers.In(setup.Folder).Count > 0))
+            if (Directory.Exists(setup.Folder))
             {
                 setup.Lock.Take(setup.Folder);
             }
         }
-        catch (Exception e) when (e is AudioFileException || FileTrouble.IsFileTrouble(e))
+        catch (AudioFileException e) when (e.InnerException is null || !FileReason.IsInUse(e.InnerException))
         {
-            // Whoever writes there next does it, or says what is wrong.
+            // A folder that may only be read can still hold all that is asked for. Whoever writes there says what is wrong.
         }
     }
 }

@@ -28,7 +28,7 @@ internal sealed class Render(RunSetup setup, PrintAttempt attempt, Settle length
         var tracks = setup.Store?.TrackHashes ?? (setup.Run.IsOfWholeSong ? Hashes() : null);
 
         // Meanwhile the prints are brought to the disk.
-        var files = setup.Run.WritesTicket ? Task.Run(() => setup.Record.FileHashes(tracks!, FileHashes(), setup.Threads), CancellationToken.None) : null;
+        var files = setup.Run.WritesTicket ? Task.Run(() => setup.Record.FileHashes(tracks!, FileHashes(), setup.Threads, cancel), CancellationToken.None) : null;
         Finish(tracks);
 
         var chosen = attempt.Figures.Values.Where(f => setup.Selection.Chosen.Contains(f.Target)).OrderBy(f => f.Target.Number).ToList();

@@ -1,0 +1,32 @@
+using System.Runtime.InteropServices;
+
+namespace DrumPrint.Cli.Commands;
+
+/// <summary>Ends a command in order when its terminal window is closed, as Ctrl-C does.</summary>
+internal static class Hangups
+{
+    /// <summary>Does something that these signals stop as well.</summary>
+    public static int Heard(CancellationToken cancel, Func<CancellationToken, int> action)
+    {
+        using var stop = CancellationTokenSource.CreateLinkedTokenSource(cancel);
+        using var closed = On(PosixSignal.SIGHUP, stop);
+        using var quit = On(PosixSignal.SIGQUIT, stop);
+        return action(stop.Token);
+    }
+
+    private static PosixSignalRegistration? On(PosixSignal signal, CancellationTokenSource stop)
+    {
+        try
+        {
+            return PosixSignalRegistration.Create(signal, context =>
+            {
+                context.Cancel = true;
+                stop.Cancel();
+            });
+        }
+        catch (PlatformNotSupportedException)
+        {
+            return null; // a system that has no such signal
+        }
+    }
+}
