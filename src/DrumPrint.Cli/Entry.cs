@@ -11,12 +11,16 @@ internal static class Entry
     // What stands for bytes that make no character.
     private const char NoCharacter = '\uFFFD';
 
-    public static Task<int> Run(string[] args)
+    public static Task<int> Run(string[] args) => Run(args, OwnWindow.Current);
+
+    /// <summary>The same in any window.</summary>
+    internal static Task<int> Run(string[] args, OwnWindow window)
     {
         var invocation = new InvocationConfiguration { EnableDefaultExceptionHandler = false, ProcessTerminationTimeout = Timeout.InfiniteTimeSpan, Output = Terminal.Output, Error = Terminal.Error };
         if (args.Length == 0)
         {
             FirstScreen.Write();
+            window.Hold();
             return Task.FromResult(ExitCode.Done);
         }
 
@@ -36,6 +40,11 @@ internal static class Entry
         if (parsed.Errors.Count > 0 && parsed.Action is not (HelpAction or CommandLine.HelpWithExitCodes))
         {
             Misunderstanding.Write(parsed);
+            if (args is [var dropped] && Path.Exists(dropped))
+            {
+                window.Hold();
+            }
+
             return Task.FromResult(ExitCode.Usage);
         }
 

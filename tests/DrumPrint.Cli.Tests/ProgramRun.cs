@@ -1,5 +1,6 @@
 using System.Diagnostics;
 using System.Text;
+using DrumPrint.Cli.Output;
 
 [assembly: CollectionBehavior(DisableTestParallelization = true)]
 
@@ -19,7 +20,16 @@ internal sealed record ProgramRun(int ExitCode, string Output, string Error)
     public static ProgramRun Of(string folder, params string[] arguments) => Wrapped(folder, Wide, arguments);
 
     /// <summary>The same on a screen of some width.</summary>
-    public static ProgramRun Wrapped(string folder, string? columns, params string[] arguments)
+    public static ProgramRun Wrapped(string folder, string? columns, params string[] arguments) => In(folder, columns, () => Entry.Run(arguments));
+
+    /// <summary>The same in a window that closes with the program.</summary>
+    /// <param name="folder">Where it runs.</param>
+    /// <param name="waitForKey">Called when it waits for a key.</param>
+    /// <param name="arguments">Its words.</param>
+    public static ProgramRun InOwnWindow(string folder, Action waitForKey, params string[] arguments) =>
+        In(folder, Wide, () => Entry.Run(arguments, new OwnWindow(isOurs: true, waitForKey)));
+
+    private static ProgramRun In(string folder, string? columns, Func<Task<int>> run)
     {
         var (outBefore, errorBefore, folderBefore) = (Console.Out, Console.Error, Environment.CurrentDirectory);
         using var output = new StringWriter();
@@ -31,7 +41,7 @@ internal sealed record ProgramRun(int ExitCode, string Output, string Error)
             Environment.CurrentDirectory = folder;
             Environment.SetEnvironmentVariable(Settings, SettingsIn(folder));
             Environment.SetEnvironmentVariable("COLUMNS", columns);
-            var exitCode = Entry.Run(arguments).GetAwaiter().GetResult();
+            var exitCode = run().GetAwaiter().GetResult();
             return new ProgramRun(exitCode, output.ToString(), error.ToString());
         }
         finally

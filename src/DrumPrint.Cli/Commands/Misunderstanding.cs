@@ -14,6 +14,12 @@ internal static class Misunderstanding
         var unknown = Unknown(parsed.UnmatchedTokens).ToList();
         foreach (var word in unknown)
         {
+            if (isProgram && Dropped(word) is { } advice)
+            {
+                Terminal.Say($"{word}: {advice}");
+                continue;
+            }
+
             var known = word.StartsWith('-') ? command.Options.Select(o => o.Name) : command.Subcommands.Select(c => c.Name);
             var nearest = Spelling.Nearest(word, known);
             var kind = word.StartsWith('-') ? "there is no such option" : command.Subcommands.Count > 0 ? "there is no such command" : "this is one word too many (put a name with spaces in quotes)";
@@ -29,6 +35,19 @@ internal static class Misunderstanding
         }
 
         Terminal.Say($"Nothing was done. See: drumprint {(isProgram ? "" : Path(command) + " ")}--help");
+    }
+
+    // A file or folder that was dropped on the program, or typed without a command before it.
+    private static string? Dropped(string word)
+    {
+        const string first = "a command comes first";
+        return (Directory.Exists(word), File.Exists(word)) switch
+        {
+            (true, _) => $"this is a folder, and {first}. A folder of takes: drumprint begin \"{word}\". One with a chain: drumprint print \"{word}\"",
+            (_, true) when word.EndsWith(".json", StringComparison.OrdinalIgnoreCase) => $"this is a file, and {first}: drumprint print \"{word}\"",
+            (_, true) => $"this is a file, and {first}. What a sound file holds: drumprint measure \"{word}\"",
+            _ => null,
+        };
     }
 
     // What follows an unknown option was meant as its value.

@@ -10,11 +10,5 @@ internal static class FirstScreen
         Terminal.Tell("  drumprint demo            prints an invented session, to see how it goes");
         Terminal.Tell("  drumprint begin FOLDER    starts from a folder of your own takes");
         Terminal.Tell("  drumprint help            lists every command");
-        if (OwnWindow.IsOurs)
-        {
-            Terminal.Tell("");
-            Terminal.Tell("Type these into a terminal that is open in this folder. Press a key to close this window.");
-            Terminal.WaitForKey();
-        }
     }
 }
