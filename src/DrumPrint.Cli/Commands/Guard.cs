@@ -32,6 +32,12 @@ internal static class Guard
 
     private static int Run(Func<int> action, bool writes)
     {
+        if (SystemLibraries.Trouble() is { } trouble)
+        {
+            Terminal.Say(trouble);
+            return ExitCode.File;
+        }
+
         try
         {
             return action();
