@@ -12,16 +12,19 @@ internal sealed partial class GuidePage
     private const string Program = "drumprint";
     private const string Exit = "# exit ";
 
-    private GuidePage(string name)
+    private GuidePage(string name, string file)
     {
         Name = name;
-        Text = File.ReadAllText(Repository.File("docs", "guide", name)).ReplaceLineEndings("\n");
+        Text = File.ReadAllText(file).ReplaceLineEndings("\n");
         Blocks = [.. Fence().Matches(Text).Select(m => new GuideBlock(m.Groups["kind"].Value.Trim(), m.Groups["body"].Value.TrimEnd('\n').Split('\n')))];
         Steps = [.. Blocks.SelectMany(StepsOf)];
     }
 
     public static IReadOnlyList<GuidePage> All { get; } =
-        [.. Directory.GetFiles(Repository.File("docs", "guide"), "*.md").Select(f => Path.GetFileName(f)).Order(StringComparer.Ordinal).Select(n => new GuidePage(n))];
+        [.. Directory.GetFiles(Repository.File("docs", "guide"), "*.md").Select(f => Path.GetFileName(f)).Order(StringComparer.Ordinal).Select(n => new GuidePage(n, Repository.File("docs", "guide", n)))];
+
+    /// <summary>The page that lies beside the program in an archive.</summary>
+    public static GuidePage Archive { get; } = new("README.md of an archive", Repository.File("tools", "archive", "README.md"));
 
     public string Name { get; }
 

@@ -45,6 +45,16 @@ public sealed class GuideTests(GuideFolder guide) : IClassFixture<GuideFolder>
         Assert.All(Page(page).Links, link => Assert.True(Path.Exists(Repository.File("docs", "guide", link)), $"{page}: {link} leads nowhere."));
 
     [Fact]
+    public void The_page_beside_the_program_in_an_archive_does_and_says_what_it_shows()
+    {
+        guide.Follow(GuidePage.Archive);
+
+        Assert.NotEmpty(GuidePage.Archive.Commands);
+        Assert.All(GuidePage.Archive.CommandsInText, line => Assert.Empty(CommandLine.Root().Parse(GuidePage.Words(line)).Errors));
+        Assert.All(GuidePage.Archive.Links, link => Assert.True(Path.Exists(Repository.File(link)), $"{link} leads nowhere."));
+    }
+
+    [Fact]
     public void The_first_page_leads_to_every_other()
     {
         var start = Page("README.md").Links.ToHashSet();
