@@ -62,7 +62,11 @@ internal sealed class MissingFolder
     {
         try
         {
-            var parent = Path.GetDirectoryName(Path.GetFullPath(Path.Combine(_sessionFolder, _folder)))!;
+            if (Path.GetDirectoryName(Path.GetFullPath(Path.Combine(_sessionFolder, _folder))) is not { } parent)
+            {
+                return " There is no such drive or share."; // Windows only
+            }
+
             var folders = Directory.EnumerateDirectories(parent).Order(StringComparer.Ordinal).Append(parent).ToList();
             var best = folders.Select(f => (Folder: f, Files: Files.Count(file => IsIn(f, file)))).MaxBy(f => f.Files);
             return best.Files > 0
