@@ -1,5 +1,4 @@
 using System.Reflection;
-using System.Runtime.CompilerServices;
 using System.Runtime.InteropServices;
 
 namespace DrumPrint.Cli.Output;
@@ -9,10 +8,10 @@ internal static class BuildText
 {
     public static string Line => $"{EngineVersion.Text} ({RuntimeInformation.RuntimeIdentifier}, {Form}, {Source})";
 
-    private static string Form => RuntimeFeature.IsDynamicCodeSupported ? "on the .NET runtime" : "native";
+    private static string Form => Told("Form") ?? "on the .NET runtime";
 
     // A release names the state of the source it was made of; any other build does not know it.
-    private static string Source => typeof(BuildText).Assembly.GetCustomAttributes<AssemblyMetadataAttribute>().FirstOrDefault(a => a.Key == "Source")?.Value is { } name
-        ? $"built from {name}"
-        : "built by hand";
+    private static string Source => Told("Source") is { } name ? $"built from {name}" : "built by hand";
+
+    private static string? Told(string key) => typeof(BuildText).Assembly.GetCustomAttributes<AssemblyMetadataAttribute>().FirstOrDefault(a => a.Key == key)?.Value;
 }
