@@ -10,7 +10,7 @@ cd "$(dirname "$0")/.."
 export DOTNET_CLI_TELEMETRY_OPTOUT=1 DOTNET_NOLOGO=1 LC_ALL=C TZ=UTC
 umask 022
 
-for tool in dotnet git zip tar gzip sha256sum; do
+for tool in dotnet git zip unzip tar gzip sha256sum; do
   command -v "$tool" >/dev/null || { echo "$tool is needed." >&2; exit 1; }
 done
 
@@ -109,11 +109,28 @@ make_archive() {
   rm -rf "$folder" "$work/bin-$system"
 }
 
+# A package is made with the time of day in it; this gives it that of the commit.
+without_clock() {
+  local package=$1 folder=$work/package
+  rm -rf "$folder"
+  mkdir "$folder"
+  unzip -Z1 "$package" >"$work/names"
+  (
+    cd "$folder"
+    unzip -q "$package"
+    find . -type f -exec chmod 644 {} +
+    find . -exec touch -d "@$epoch" {} +
+    rm "$package"
+    zip -9qXD -@ "$package" <"$work/names"
+  )
+}
+
 make_packages() {
-  local project
+  local project package
   for project in DrumPrint.Dsp DrumPrint DrumPrint.Cli; do
     quietly dotnet pack "src/$project" "${options[@]}" "-p:ArtifactsPath=$PWD/artifacts/release-build/packages/" -o "$out"
   done
+  for package in "$out"/*.nupkg "$out"/*.snupkg; do without_clock "$package"; done
 }
 
 for part in "${parts[@]}"; do
