@@ -16,7 +16,7 @@ done
 
 version=$(sed -n 's:.*<Version>\(.*\)</Version>.*:\1:p' Directory.Build.props)
 parts=("$@")
-[ ${#parts[@]} -gt 0 ] || parts=(linux-x64 linux-arm64 win-x64 win-arm64 osx-x64 osx-arm64 packages)
+[ ${#parts[@]} -gt 0 ] || parts=(linux-x64 linux-arm64 win-x64 osx-x64 osx-arm64 packages)
 here=$(dotnet --info | awk '/ RID:/ { print $2; exit }')
 source=$(git rev-parse --short=12 HEAD)
 [ -z "$(git status --porcelain --untracked-files=no)" ] || source="$source-edited"

@@ -8,11 +8,14 @@ cd "$(dirname "$0")/.."
 work=$(mktemp -d)
 trap 'rm -rf "$work"' EXIT
 
+commit=$(git rev-parse HEAD)
+
 # Names of different length: a length is seen where a name is not.
 places=("$work/a" "$work/another place/further down")
 for place in "${places[@]}"; do
   mkdir -p "$(dirname "$place")"
   git clone -q . "$place"
+  git -C "$place" checkout -q "$commit"
   "$place/tools/release.sh" "$@"
   rm -rf "$place/artifacts/release-build"
 done
