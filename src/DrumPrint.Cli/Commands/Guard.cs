@@ -19,7 +19,7 @@ internal static class Guard
     /// <param name="action">What it does; gives the exit code.</param>
     /// <param name="writes">Whether it was asked to write files: only then is it news that none was written. Left out: it never is.</param>
     public static void Run(Command command, Func<ParseResult, CancellationToken, int> action, Func<ParseResult, bool>? writes = null) =>
-        command.SetAction((parsed, cancel) => OnDeepStack(() => Run(() => Hangups.Heard(cancel, token => action(parsed, token)), writes?.Invoke(parsed) ?? false)));
+        command.SetAction((parsed, cancel) => OnDeepStack(() => Run(() => Hangups.Heard(token => action(parsed, token), cancel), writes?.Invoke(parsed) ?? false)));
 
     // A received chain may have buses that feed each other through thousands of steps, and a stack that overflows ends a program without a word.
     private static Task<int> OnDeepStack(Func<int> action)

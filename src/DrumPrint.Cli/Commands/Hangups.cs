@@ -6,7 +6,7 @@ namespace DrumPrint.Cli.Commands;
 internal static class Hangups
 {
     /// <summary>Does something that these signals stop as well.</summary>
-    public static int Heard(CancellationToken cancel, Func<CancellationToken, int> action)
+    public static int Heard(Func<CancellationToken, int> action, CancellationToken cancel)
     {
         using var stop = CancellationTokenSource.CreateLinkedTokenSource(cancel);
         using var closed = On(PosixSignal.SIGHUP, stop);

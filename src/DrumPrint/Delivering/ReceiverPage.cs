@@ -12,6 +12,7 @@ namespace DrumPrint.Delivering;
 internal static class ReceiverPage
 {
     private const string Parts = "Delivering.Receiver.";
+    private static readonly string[] Own = ["wave-file.js", "stream.js", "main.js"];
     private static readonly string[] Shared = ["Comparing.Page.text.js", "Comparing.Page.clock.js", "Comparing.Page.sound.js", "Comparing.Page.waveform.js", "Comparing.Page.keys.js"];
 
     /// <summary>The page.</summary>
@@ -28,7 +29,7 @@ internal static class ReceiverPage
             ["data"] = Data(facts),
             ["mixer"] = SheetHtml.Part(Parts + "mixer.js"),
             ["sums"] = SheetHtml.Part(Parts + "sums.js"),
-            ["script"] = "(() => {\n'use strict';\n" + string.Join("\n", [.. Shared.Select(SheetHtml.Part), .. new[] { "wave-file.js", "stream.js", "main.js" }.Select(n => SheetHtml.Part(Parts + n))]) + "})();",
+            ["script"] = "(() => {\n'use strict';\n" + string.Join("\n", [.. Shared.Select(SheetHtml.Part), .. Own.Select(n => SheetHtml.Part(Parts + n))]) + "})();",
         };
         return Filled(SheetHtml.Part(Parts + "receiver.html"), slots);
     }

@@ -10,6 +10,8 @@ namespace DrumPrint.Demo;
 /// <summary>Sees to it that demo replaces nothing but what it wrote itself.</summary>
 internal static class EarlierDemo
 {
+    private static readonly string[] InnerFolders = ["raw", "ir", "prints"];
+
     /// <summary>Looks at a folder before anything is written to it.</summary>
     /// <param name="folder">Where the session goes.</param>
     /// <param name="chain">Its chain file.</param>
@@ -28,7 +30,7 @@ internal static class EarlierDemo
             throw new UsageException($"{folder} is a file, and demo writes a folder. Name a folder that is there, or a new one. Nothing was written.");
         }
 
-        foreach (var inner in new[] { "raw", "ir", "prints" }.Select(n => Path.Combine(folder, n)))
+        foreach (var inner in InnerFolders.Select(n => Path.Combine(folder, n)))
         {
             if (new FileInfo(inner).LinkTarget is { } target)
             {
