@@ -67,7 +67,7 @@ public sealed class MeasureCommandTests : IDisposable
 
         Assert.Equal(3, run.ExitCode);
         Assert.Contains("nowhere.wav: there is no such file", run.Error, StringComparison.Ordinal);
-        Assert.Contains("song.txt: this is not a WAV or AIFF file", run.Error, StringComparison.Ordinal);
+        Assert.Contains("song.txt: this is not a WAV, AIFF or FLAC file", run.Error, StringComparison.Ordinal);
         Assert.Contains("True peak", run.Output, StringComparison.Ordinal);
     }
 
@@ -123,7 +123,7 @@ public sealed class MeasureCommandTests : IDisposable
         var run = Run("measure", "empty");
 
         Assert.Equal(3, run.ExitCode);
-        Assert.Contains("empty: there is no WAV or AIFF file in this folder", run.Error, StringComparison.Ordinal);
+        Assert.Contains("empty: there is no WAV, AIFF or FLAC file in this folder", run.Error, StringComparison.Ordinal);
     }
 
     [Fact]

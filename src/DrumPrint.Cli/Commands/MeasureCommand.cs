@@ -108,7 +108,7 @@ internal static class MeasureCommand
                 }
                 catch (AudioFileException e)
                 {
-                    results[i] = (null, Directory.Exists(paths[i]) ? $"{paths[i]}: there is no WAV or AIFF file in this folder." : e.Message);
+                    results[i] = (null, Directory.Exists(paths[i]) ? $"{paths[i]}: there is no WAV, AIFF or FLAC file in this folder." : e.Message);
                 }
             });
         }

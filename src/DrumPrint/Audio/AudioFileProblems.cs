@@ -16,6 +16,9 @@ internal static class AudioFileProblems
     public static AudioFileException Unsupported(FileView file, string found) =>
         file.Problem($"its samples are {found}; expected are 8, 16, 24 or 32-bit integers or 32 or 64-bit floating point, uncompressed.");
 
+    public static AudioFileException UnusualRate(string path, int rateHz) =>
+        new(path, FormattableString.Invariant($"its sample rate is {rateHz} Hz; files of {AudioReader.LowestRateHz} to {AudioReader.HighestRateHz} Hz are read."));
+
     public static AudioFileException NotAudio(FileView file, string found) =>
-        file.Problem($"this is not a WAV or AIFF file; {found}.");
+        file.Problem($"this is not a WAV, AIFF or FLAC file; {found}.");
 }

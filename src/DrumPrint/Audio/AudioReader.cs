@@ -5,7 +5,7 @@ namespace DrumPrint.Audio;
 /// <summary>Reads an audio file from its start to its end, as 64-bit samples where full scale is 1.</summary>
 /// <remarks>
 /// Reads WAV (RIFF, RF64 and BW64) with 8, 16, 24 and 32-bit integers and 32 and 64-bit floating point, and AIFF and
-/// AIFF-C uncompressed. The file is opened for reading only; others may read it at the same time.
+/// AIFF-C uncompressed, and FLAC (RFC 9639) with 4 to 32 bits and up to 8 channels. The file is opened for reading only; others may read it at the same time.
 /// </remarks>
 public abstract class AudioReader : IDisposable
 {
@@ -27,7 +27,7 @@ public abstract class AudioReader : IDisposable
     public abstract WaveChunk? Chunk(string id);
 
     /// <summary>SHA-256 of all samples of the file, in lower-case hexadecimal. Each sample counts with its lowest byte first
-    /// (8-bit ones as WAV has them). So the same sound has the same hash in WAV and AIFF.</summary>
+    /// (8-bit ones as WAV has them). So the same sound has the same hash in WAV, AIFF and FLAC.</summary>
     /// <exception cref="InvalidOperationException">The end has not been reached, or the hash was not asked for.</exception>
     public abstract string AudioSha256 { get; }
 
@@ -49,6 +49,12 @@ public abstract class AudioReader : IDisposable
     /// become silence.</summary>
     /// <returns>Frames read, 0 at the end.</returns>
     public abstract int Read(AudioBlock block);
+
+    /// <summary>Fills the block from the file's next frames with some of its channels, in the order they are named.</summary>
+    /// <param name="block">Where they go. It has at least as many channels; the others become silence.</param>
+    /// <param name="channels">Channels of the file, from 0.</param>
+    /// <returns>Frames read, 0 at the end.</returns>
+    public abstract int Read(AudioBlock block, ReadOnlySpan<int> channels);
 
     /// <summary>Passes over frames; they still count for <see cref="AudioSha256"/>. Stops at the end.</summary>
     public abstract void Skip(long frames);

@@ -16,6 +16,7 @@ internal sealed class FileAudioReader : AudioReader
     private readonly HashingReader _samples;
     private readonly int _frameBytes;
     private readonly double[] _scratch;
+    private readonly int[] _everyChannel;
     private ReadOnlyMemory<byte> _buffer;
     private long _framesLeft;
     private bool _isAtEnd;
@@ -29,7 +30,8 @@ internal sealed class FileAudioReader : AudioReader
         _handle = handle;
         _layout = layout;
         _samples = new HashingReader(handle, layout, hashes);
-        _frameBytes = Info.Channels * Info.Encoding.Bytes();
+        _frameBytes = layout.FrameBytes;
+        _everyChannel = [.. Enumerable.Range(0, Info.Channels)];
         _scratch = new double[Math.Max(Info.Channels, ScratchSamples)];
         _framesLeft = Info.Frames;
         NoteTheEnd();
@@ -59,7 +61,7 @@ internal sealed class FileAudioReader : AudioReader
         try
         {
             handle = RegularFile.Open(path);
-            return make(handle, Justified(handle, Usual(ReadLayout(new FileView(handle, path)))));
+            return make(handle, Justified(handle, Usual(ReadLayout(handle, new FileView(handle, path)))));
         }
         catch (Exception e)
         {
@@ -73,20 +75,21 @@ internal sealed class FileAudioReader : AudioReader
         }
     }
 
-    public override int Read(AudioBlock block)
+    public override int Read(AudioBlock block) => Read(block, _everyChannel.AsSpan(0, Math.Min(block.Channels, Info.Channels)));
+
+    public override int Read(AudioBlock block, ReadOnlySpan<int> channels)
     {
         var frames = (int)Math.Min(block.Frames, _framesLeft);
-        var channels = Math.Min(block.Channels, Info.Channels);
         for (var done = 0; done < frames;)
         {
             var bytes = Fetch(frames - done);
-            Decode(bytes, block.FirstChannels(channels).Slice(done, bytes.Length / _frameBytes));
+            Decode(bytes, block.FirstChannels(channels.Length).Slice(done, bytes.Length / _frameBytes), channels);
             done += bytes.Length / _frameBytes;
         }
 
         for (var c = 0; c < block.Channels; c++)
         {
-            block[c][(c < channels ? frames : 0)..].Clear();
+            block[c][(c < channels.Length ? frames : 0)..].Clear();
         }
 
         return frames;
@@ -115,18 +118,18 @@ internal sealed class FileAudioReader : AudioReader
     // A rate that no recorder has would make a short file hours long, and what is sized by time would grow without bound.
     private static AudioFileLayout Usual(AudioFileLayout layout) => layout.Info.SampleRate is >= LowestRateHz and <= HighestRateHz
         ? layout
-        : throw new AudioFileException(layout.Info.Path, FormattableString.Invariant($"its sample rate is {layout.Info.SampleRate} Hz; files of {LowestRateHz} to {HighestRateHz} Hz are read."));
+        : throw AudioFileProblems.UnusualRate(layout.Info.Path, layout.Info.SampleRate);
 
     private static AudioFileLayout Justified(SafeFileHandle handle, AudioFileLayout layout)
     {
         var info = layout.Info;
-        return !info.Encoding.IsFloat() && info.Encoding != SampleEncoding.Pcm8 && layout.ByteOrder == ByteOrder.LittleEndian
+        return layout.Flac is null && !info.Encoding.IsFloat() && info.Encoding != SampleEncoding.Pcm8 && layout.ByteOrder == ByteOrder.LittleEndian
             && LowBits.Are(handle, layout.Samples, info.Encoding.Bytes(), info.ValidBits, info.Path)
             ? layout with { Info = info with { IsLowJustified = true } }
             : layout;
     }
 
-    private static AudioFileLayout ReadLayout(FileView file)
+    private static AudioFileLayout ReadLayout(SafeFileHandle handle, FileView file)
     {
         if (file.Length < 12)
         {
@@ -138,7 +141,7 @@ internal sealed class FileAudioReader : AudioReader
         {
             _ when WaveHeaderReader.Recognises(id) => WaveHeaderReader.Read(file),
             _ when AiffHeaderReader.Recognises(id) => AiffHeaderReader.Read(file),
-            "fLaC" => throw AudioFileProblems.NotAudio(file, "it looks like FLAC. Convert it to WAV first"),
+            _ when FlacHeaderReader.Recognises(id) => FlacHeaderReader.Read(file, handle),
             "OggS" => throw AudioFileProblems.NotAudio(file, "it looks like Ogg. Convert it to WAV first"),
             "caff" => throw AudioFileProblems.NotAudio(file, "it looks like CAF. Convert it to WAV first"),
             _ when id.StartsWith("ID3", StringComparison.Ordinal) => throw AudioFileProblems.NotAudio(file, "it looks like MP3. Convert it to WAV first"),
@@ -152,7 +155,7 @@ internal sealed class FileAudioReader : AudioReader
         return isText ? $"'{id}'" : $"the bytes {Convert.ToHexString(Encoding.Latin1.GetBytes(id))}";
     }
 
-    private void Decode(ReadOnlySpan<byte> bytes, AudioBlock block)
+    private void Decode(ReadOnlySpan<byte> bytes, AudioBlock block, ReadOnlySpan<int> channels)
     {
         if (Info.Channels == 1)
         {
@@ -172,7 +175,7 @@ internal sealed class FileAudioReader : AudioReader
             SampleDecoder.Decode(bytes[(done * _frameBytes)..], Info.Encoding, frames);
             for (var c = 0; c < part.Channels; c++)
             {
-                Interleaving.Take(frames, Info.Channels, c, part[c]);
+                Interleaving.Take(frames, Info.Channels, channels[c], part[c]);
             }
 
             done += part.Frames;

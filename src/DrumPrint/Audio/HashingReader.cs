@@ -12,6 +12,8 @@ internal sealed class HashingReader : IDisposable
 
     private readonly SafeFileHandle _handle;
     private readonly AudioFileLayout _layout;
+    private readonly SampleBytes _samples;
+    private readonly int _frameBytes;
     private readonly IncrementalHash? _hash;
     private readonly IncrementalHash? _fileHash;
     private readonly XxHash128? _likeness;
@@ -30,17 +32,18 @@ internal sealed class HashingReader : IDisposable
     {
         _handle = handle;
         _layout = layout;
+        _samples = layout.Open(handle, proves: true);
+        _frameBytes = layout.FrameBytes;
         _hash = hashes.HasFlag(AudioHashes.Samples) ? IncrementalHash.CreateHash(HashAlgorithmName.SHA256) : null;
         _likeness = hashes.HasFlag(AudioHashes.Likeness) ? new XxHash128() : null;
         if (hashes.HasFlag(AudioHashes.File))
         {
             _fileHash = IncrementalHash.CreateHash(HashAlgorithmName.SHA256);
-            HashRest(0, layout.Samples.Offset);
+            HashRest(0, _samples.AreOfFile ? layout.Samples.Offset : 0);
         }
 
         _fetch = new EarlyStep(FetchAhead);
-        var frameBytes = layout.Info.Channels * layout.Info.Encoding.Bytes();
-        _bufferBytes = (int)Math.Min(Math.Max(1, BufferBytes / frameBytes) * (long)frameBytes, layout.Samples.Bytes);
+        _bufferBytes = (int)Math.Min(Math.Max(1, BufferBytes / _frameBytes) * (long)_frameBytes, layout.AllBytes);
     }
 
     /// <summary>The next samples, a whole number of frames in little-endian order; empty at the end. The memory holds until
@@ -59,7 +62,7 @@ internal sealed class HashingReader : IDisposable
         (_current, _ahead) = (_ahead, _current);
         var bytes = _current.AsMemory(0, _aheadBytes);
         _aheadBytes = 0;
-        if (_bytesFetched < _layout.Samples.Bytes)
+        if (_bytesFetched < _layout.AllBytes)
         {
             _fetch.Begin();
         }
@@ -81,35 +84,35 @@ internal sealed class HashingReader : IDisposable
             return null;
         }
 
-        HashRest(_layout.Samples.End, RandomAccess.GetLength(_handle));
+        HashRest(_samples.AreOfFile ? _layout.Samples.End : 0, RandomAccess.GetLength(_handle));
         return Convert.ToHexStringLower(_fileHash.GetHashAndReset());
     }
 
     public void Dispose()
     {
         _fetch.Dispose();
+        _samples.Dispose();
         _fileHash?.Dispose();
         _hash?.Dispose();
     }
 
     private void FetchAhead()
     {
-        var bytes = _ahead.AsSpan(0, (int)Math.Min(_bufferBytes, _layout.Samples.Bytes - _bytesFetched));
-        FileView.ReadExactly(_handle, bytes, _layout.Samples.Offset + _bytesFetched, _layout.Info.Path);
-        _fileHash?.AppendData(bytes);
-        SampleDecoder.ToLittleEndian(bytes, _layout.Info.Encoding, _layout.ByteOrder);
-        if (_layout.Info.IsLowJustified)
+        var bytes = _ahead.AsSpan(0, (int)Math.Min(_bufferBytes, _layout.AllBytes - _bytesFetched));
+        _samples.Fetch(_bytesFetched / _frameBytes, bytes);
+        if (_samples.AreOfFile)
         {
-            LowBits.Raise(bytes, _layout.Info.Encoding.Bytes(), _layout.Info.Encoding.Bits() - _layout.Info.ValidBits);
+            _fileHash?.AppendData(bytes);
         }
 
+        _samples.Arrange(bytes);
         _hash?.AppendData(bytes);
         _likeness?.Append(bytes);
         _bytesFetched += bytes.Length;
         _aheadBytes = bytes.Length;
     }
 
-    // What lies before or after the samples.
+    // What lies before or after the samples; all of a file whose samples are coded.
     private void HashRest(long start, long end)
     {
         if (end < start)

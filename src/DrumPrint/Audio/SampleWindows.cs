@@ -7,6 +7,7 @@ internal sealed class SampleWindows : IDisposable
 {
     private readonly SafeFileHandle _handle;
     private readonly AudioFileLayout _layout;
+    private readonly SampleBytes _file;
     private readonly int _frameBytes;
     private readonly Lock _gate = new();
     private byte[] _bytes = [];
@@ -15,7 +16,8 @@ internal sealed class SampleWindows : IDisposable
     private SampleWindows(SafeFileHandle handle, AudioFileLayout layout)
     {
         (_handle, _layout) = (handle, layout);
-        _frameBytes = layout.Info.Channels * layout.Info.Encoding.Bytes();
+        _file = layout.Open(handle, proves: false);
+        _frameBytes = layout.FrameBytes;
     }
 
     public AudioFileInfo Info => _layout.Info;
@@ -53,7 +55,11 @@ internal sealed class SampleWindows : IDisposable
         }
     }
 
-    public void Dispose() => _handle.Dispose();
+    public void Dispose()
+    {
+        _file.Dispose();
+        _handle.Dispose();
+    }
 
     private void Fetch(long from, int frames)
     {
@@ -64,13 +70,8 @@ internal sealed class SampleWindows : IDisposable
         }
 
         var part = _bytes.AsSpan(0, bytes);
-        FileView.ReadExactly(_handle, part, _layout.Samples.Offset + (from * _frameBytes), Info.Path);
-        SampleDecoder.ToLittleEndian(part, Info.Encoding, _layout.ByteOrder);
-        if (Info.IsLowJustified)
-        {
-            LowBits.Raise(part, Info.Encoding.Bytes(), Info.Encoding.Bits() - Info.ValidBits);
-        }
-
+        _file.Fetch(from, part);
+        _file.Arrange(part);
         SampleDecoder.Decode(part, Info.Encoding, _samples.AsSpan(0, frames * Info.Channels));
     }
 }

@@ -10,11 +10,11 @@ public sealed class BrokenFileTests
 
     public static TheoryData<string, byte[], string[]> Files => new()
     {
-        { "empty", [], ["not a WAV or AIFF file", "empty"] },
-        { "tiny", [1, 2, 3], ["not a WAV or AIFF file", "3 bytes"] },
-        { "text", Ascii("Dear diary, the hall was cold."), ["not a WAV or AIFF file", "'Dear'"] },
-        { "binary", Join([0x7F, 1, 2, 3], new byte[40]), ["not a WAV or AIFF file", "7F010203"] },
-        { "flac", Join(Ascii("fLaC"), new byte[40]), ["FLAC", "Convert it to WAV"] },
+        { "empty", [], ["not a WAV, AIFF or FLAC file", "empty"] },
+        { "tiny", [1, 2, 3], ["not a WAV, AIFF or FLAC file", "3 bytes"] },
+        { "text", Ascii("Dear diary, the hall was cold."), ["not a WAV, AIFF or FLAC file", "'Dear'"] },
+        { "binary", Join([0x7F, 1, 2, 3], new byte[40]), ["not a WAV, AIFF or FLAC file", "7F010203"] },
+        { "ogg", Join(Ascii("OggS"), new byte[40]), ["Ogg", "Convert it to WAV"] },
         { "mp3", Join(Ascii("ID3"), new byte[40]), ["MP3", "Convert it to WAV"] },
         { "not sound", Join(Ascii("RIFF"), Little(40, 4), Ascii("AVI "), new byte[36]), ["'AVI '", "'WAVE'"] },
         { "not sound either", Join(Ascii("FORM"), Big(40, 4), Ascii("8SVX"), new byte[36]), ["'8SVX'", "'AIFF'"] },

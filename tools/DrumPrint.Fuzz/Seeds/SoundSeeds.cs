@@ -1,3 +1,4 @@
+using DrumPrint.Tests.Audio;
 using static DrumPrint.Tests.Audio.FileBytes;
 
 namespace DrumPrint.Fuzz.Seeds;
@@ -7,7 +8,7 @@ internal static class SoundSeeds
 {
     private static readonly byte[] Samples = [.. Enumerable.Range(0, 96).Select(n => (byte)(n * 37))];
 
-    public static IEnumerable<Seed> All() => Waves().Concat(Aiffs()).Concat(Broken()).Concat(Broadcasts());
+    public static IEnumerable<Seed> All() => Waves().Concat(Aiffs()).Concat(Flacs()).Concat(Broken()).Concat(Broadcasts());
 
     private static IEnumerable<Seed> Waves()
     {
@@ -41,6 +42,23 @@ internal static class SoundSeeds
 
         yield return Sound("good-offset.aiff", Form("AIFF", Common(1, 20, 24), BigChunk("SSND", Big(36, 4), Big(0, 4), Samples)));
         yield return Sound("good-no-samples.aiff", Form("AIFF", Common(1, 0, 24)));
+    }
+
+    private static IEnumerable<Seed> Flacs()
+    {
+        long[] wave = [.. Enumerable.Range(0, 96).Select(n => (long)Math.Round(90 * Math.Sin(n / 5.0)))];
+        long[] other = [.. wave.Select((s, n) => (s / 2) + (n % 3))];
+        foreach (var bits in new[] { 8, 12, 16, 24, 32 })
+        {
+            yield return Sound($"good-{bits}.flac", new FlacStream { Bits = bits, Blocks = [32], Coding = (f, _) => new FlacCoding("fixed", f + 1) { PartitionOrder = f } }.Write([wave]));
+        }
+
+        yield return Sound("good-middle-side.flac", new FlacStream { Bits = 16, Sides = 10, Blocks = [16, 48, 20], IsVariable = true }.Write([wave, other]));
+        yield return Sound("good-linear.flac", new FlacStream { Bits = 24, Coding = (_, _) => new FlacCoding("lpc", 2) { Coefficients = [16000, -8000], Shift = 13 } }.Write([wave, other, wave]));
+        yield return Sound("good-plain-differences.flac", new FlacStream { Bits = 16, Coding = (_, _) => new FlacCoding("fixed", 1) { IsEscaped = true, Wasted = 1 } }.Write([[.. wave.Select(s => 2 * s)]]));
+        yield return Sound("good-length-not-said.flac", new FlacStream { Bits = 16, SaysSamples = 0, HasMd5 = false, Chunks = [Chunk("bext", Broadcast())] }.Write([wave]));
+        yield return Sound("bad-cut.flac", new FlacStream { Bits = 16 }.Write([wave])[..^20]);
+        yield return Sound("bad-other-hash.flac", new FlacStream { Bits = 16 }.Write([wave]) is var bytes ? [.. bytes[..30], (byte)(bytes[30] ^ 1), .. bytes[31..]] : []);
     }
 
     private static IEnumerable<Seed> Broken()

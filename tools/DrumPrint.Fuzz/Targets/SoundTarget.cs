@@ -4,7 +4,7 @@ using DrumPrint.Dsp;
 
 namespace DrumPrint.Fuzz.Targets;
 
-/// <summary>WAV, RF64, BW64, AIFF and AIFF-C: header, samples, chunks, hashes and the seal of a print.</summary>
+/// <summary>WAV, RF64, BW64, AIFF, AIFF-C and FLAC: header, samples, chunks, hashes and the seal of a print.</summary>
 internal sealed class SoundTarget : FuzzTarget
 {
     private const int BlockFrames = 512;
@@ -21,7 +21,8 @@ internal sealed class SoundTarget : FuzzTarget
 
     public override bool IsText => false;
 
-    public override long BaseBytes => 4 << 20;
+    // One frame of FLAC decoded, twice over: 65535 samples of 8 channels in 64 bits, and as bytes.
+    public override long BaseBytes => 24 << 20;
 
     public override long BytesPerByte => 256;
 
@@ -38,7 +39,7 @@ internal sealed class SoundTarget : FuzzTarget
         {
             var info = reader.Info;
             Require(info.Frames >= 0 && info.Channels > 0 && info.SampleRate > 0, "a sound has frames, channels and a rate");
-            Require(info.Frames * info.Channels <= input.Length, "no sound has more samples than its file has bytes");
+            Require(input.AsSpan().StartsWith("fLaC"u8) || info.Frames * info.Channels <= input.Length, "no plain sound has more samples than its file has bytes");
             frames = ReadAll(reader, first);
             Require(frames == info.Frames, "as many frames are read as the header is said to promise");
             Require(reader.FileSha256 == Convert.ToHexStringLower(SHA256.HashData(input)), "the hash of the file is that of its bytes");

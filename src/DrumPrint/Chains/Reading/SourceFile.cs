@@ -38,7 +38,7 @@ internal static class SourceFile
         _ => $"this file cannot be read: {FileReason.Of(exception)}.",
     };
 
-    private static string? Sound(ReadOnlySpan<byte> bytes) => bytes.StartsWith("RIFF"u8) || bytes.StartsWith("RF64"u8) || bytes.StartsWith("BW64"u8) ? "WAV" : bytes.StartsWith("FORM"u8) ? "AIFF" : null;
+    private static string? Sound(ReadOnlySpan<byte> bytes) => bytes.StartsWith("RIFF"u8) || bytes.StartsWith("RF64"u8) || bytes.StartsWith("BW64"u8) ? "WAV" : bytes.StartsWith("FORM"u8) ? "AIFF" : bytes.StartsWith("fLaC"u8) ? "FLAC" : null;
 
     private static string InFolder(string path)
     {
