@@ -55,7 +55,7 @@ public static class Aligner
     // The chain's own word first, then the file's.
     private static MicrophoneName Name(Track track, Microphone microphone)
     {
-        var side = microphone.Input.Info.Channels == 1 ? Side.None : microphone.Channel == 0 ? Side.Left : Side.Right;
+        var side = microphone.Input.Channels == 1 ? Side.None : microphone.Channel == 0 ? Side.Left : Side.Right;
         var (word, file) = (MicrophoneName.Of(track.Name), MicrophoneName.Of(track.File));
         var name = word.Role != Role.Unknown ? word with { Standing = word.Standing != Standing.Unknown ? word.Standing : file.Standing } : file;
         return side == Side.None ? name : name with { Side = side };
@@ -76,7 +76,7 @@ public static class Aligner
 
     private static double DelayMs(Chain chain, Track track)
     {
-        var (whole, part) = track.Delay.Parts(chain.Song.RateHz, chain.Song.TemperatureC);
+        var (whole, part) = track.Wait(chain.Song.RateHz, chain.Song.TemperatureC).Parts(chain.Song.RateHz, chain.Song.TemperatureC);
         return 1000 * (whole + part) / chain.Song.RateHz;
     }
 }

@@ -57,11 +57,11 @@ public sealed record AlignmentMove(string Track, double? DelayMs, bool? IsInvert
             var late = target - mine + Milliseconds(chain, Aligner.Track(chain, to));
             return late < 0
                 ? throw new UsageException(string.Create(CultureInfo.InvariantCulture, $"'{track}' is {-late:0.00} ms later than '{to}' already, and nothing can be moved to before it was played. Delay '{to}' instead: --apply \"{to}\" --to \"{track}\"."))
-                : new AlignmentMove(track, Rounded(late), inverted);
+                : new AlignmentMove(track, Rounded(Math.Max(0, late - Over(chain, own))), inverted);
         }
 
         var sameSide = rows.Where(r => r.Kind == MicrophoneKind.SameDrum && r.Found.IsDelayKnown && r.Polarity == PairPolarity.Same).Select(r => r.Found.DelayMs).Append(0);
-        return new AlignmentMove(track, inverted is not null && row!.Polarity == PairPolarity.Opposite ? Milliseconds(chain, own) : Rounded(Math.Max(0, sameSide.Max() - mine)), inverted);
+        return new AlignmentMove(track, inverted is not null && row!.Polarity == PairPolarity.Opposite ? Milliseconds(chain, own) - Over(chain, own) : Rounded(Math.Max(0, sameSide.Max() - mine - Over(chain, own))), inverted);
     }
 
     /// <summary>The chain's text with this in it.</summary>
@@ -77,7 +77,7 @@ public sealed record AlignmentMove(string Track, double? DelayMs, bool? IsInvert
             utf8 = ChainEdit.Set(utf8, place, TrackKeys.File.Key, PolarityKeys.Polarity.Key, inverted ? $"\"{PolarityKeys.Inverted}\"" : $"\"{PolarityKeys.Normal}\"");
         }
 
-        if (DelayMs is { } delay && Math.Abs(delay - Milliseconds(chain, own)) >= SmallestMs)
+        if (DelayMs is { } delay && Math.Abs(delay - (Milliseconds(chain, own) - Over(chain, own))) >= SmallestMs)
         {
             var present = DelayKeys.All.FirstOrDefault(k => ChainEdit.Get(utf8, place, k.Key) is not null) ?? DelayKeys.Milliseconds;
             var amount = present.Unit switch
@@ -99,7 +99,10 @@ public sealed record AlignmentMove(string Track, double? DelayMs, bool? IsInvert
 
     private static double Milliseconds(Chain chain, Track track)
     {
-        var (whole, part) = track.Delay.Parts(chain.Song.RateHz, chain.Song.TemperatureC);
+        var (whole, part) = track.Wait(chain.Song.RateHz, chain.Song.TemperatureC).Parts(chain.Song.RateHz, chain.Song.TemperatureC);
         return 1000 * (whole + part) / chain.Song.RateHz;
     }
+
+    // What is passed over of a latency in whole frames and is more than the latency; the delay in the chain does without it.
+    private static double Over(Chain chain, Track track) => (1000.0 * track.SkippedFrames(chain.Song.RateHz) / chain.Song.RateHz) - track.LatencyMs;
 }

@@ -32,7 +32,7 @@ public static class Beginner
         }
 
         var raw = RawFolder.Open(folder, reading ?? ReadPolicy.Default);
-        List<(RawFile File, Microphone Microphone)> heard = [.. raw.Files.SelectMany(f => Microphone.Of(f.Path, f.Input, f.StartFrame).Select(m => (f, m)))];
+        List<(RawFile File, Microphone Microphone)> heard = [.. raw.Files.SelectMany(f => f.Microphones.Select(m => (f, m)))];
         var take = Take.Hear([.. heard.Select(h => h.Microphone)], raw.RateHz, progress, cancel);
         var traits = Traits.Of(take);
         var places = Kit.Sort(take, [.. heard.Select(h => Sided(h.File, h.Microphone))], traits);
@@ -40,7 +40,7 @@ public static class Beginner
         List<Guess> told = [.. Naming.Named([.. byFile.Where(g => g.Places.All(p => p.IsSure && p.Role is not (Role.Unknown or Role.Other)))])];
         if (told.Count == 0)
         {
-            throw new UsageException($"{folder}: neither names nor sound tell what any of the {Words.Count(byFile.Count, "file")} is: {Show.Some([.. byFile.Select(g => g.File.Path)])}. Name them as people name microphones (kick in, snare top, oh l) and begin again.");
+            throw new UsageException($"{folder}: neither names nor sound tell what any of the {Words.Count(byFile.Count, "file")} is: {Show.Some([.. byFile.Select(g => g.File.Label)])}. Name them as people name microphones (kick in, snare top, oh l) and begin again.");
         }
 
         Guess At(int m) => told.Find(g => g.File == heard[m].File)!;
@@ -54,18 +54,18 @@ public static class Beginner
         List<LeftOut> leftOut =
         [
             .. raw.LeftOut,
-            .. byFile.Where(g => !told.Exists(t => t.File == g.File)).Select(g => new LeftOut(g.File.Path, g.Places.FirstOrDefault(p => !p.IsSure)?.Why ?? "is not of the kit by its name")),
+            .. byFile.Where(g => !told.Exists(t => t.File == g.File)).Select(g => new LeftOut(g.File.Label, g.Places.FirstOrDefault(p => !p.IsSure)?.Why ?? "is not of the kit by its name")),
         ];
         return new BegunSession(
             path,
-            [.. guesses.Select(g => new BegunTrack(g.Track, g.File.Path, g.Place.Role.ToString(), g.Place.Drum, g.IsInverted, g.DelayMs, string.Join("; ", new[] { g.Place.Why, g.Evidence }.Where(t => t.Length > 0))))],
+            [.. guesses.Select(g => new BegunTrack(g.Track, g.File.Label, g.Place.Role.ToString(), g.Place.Drum, g.IsInverted, g.DelayMs, string.Join("; ", new[] { g.Place.Why, g.Evidence }.Where(t => t.Length > 0))))],
             leftOut,
             raw.Notes,
             [.. heard.Select((h, m) => Evidence(h.Microphone.Name, traits[m], places[m]))]);
     }
 
     private static MicrophoneName Sided(RawFile file, Microphone microphone) =>
-        file.Input.Info.Channels == 1 ? file.Name : file.Name with { Side = microphone.Channel == 0 ? Side.Left : Side.Right };
+        file.Channel is not null || file.Input.Info.Channels == 1 ? file.Name : file.Name with { Side = microphone.Channel == 0 ? Side.Left : Side.Right };
 
     private static string Evidence(string name, Traits t, Place place) => string.Create(
         CultureInfo.InvariantCulture,

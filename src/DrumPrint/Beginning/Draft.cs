@@ -54,6 +54,11 @@ internal sealed class Draft(string title, RawFolder folder, IReadOnlyList<Guess>
     private void Track(Guess guess)
     {
         var keys = new StringBuilder($"\"file\": {Quoted(guess.File.Path)}");
+        if (guess.File.Channel is { } channel)
+        {
+            keys.Append(", \"channel\": ").Append(Number(channel));
+        }
+
         if (guess.IsInverted)
         {
             keys.Append(", \"polarity\": \"inverted\"");
@@ -75,7 +80,8 @@ internal sealed class Draft(string title, RawFolder folder, IReadOnlyList<Guess>
             keys.Append(", \"convert\": true");
         }
 
-        var reasons = new[] { guess.Place.Why, guess.Evidence, start > 0 ? "begins later by its time stamp" : "" }.Where(r => r.Length > 0);
+        var called = guess.File.ChannelName.Length > 0 ? $"the file calls it {guess.File.ChannelName}" : "";
+        var reasons = new[] { called, guess.Place.Why, guess.Evidence, start > 0 ? "begins later by its time stamp" : "" }.Where(r => r.Length > 0);
         Line($"    {Quoted(guess.Track)}: {{ {keys} }}, // sure: {string.Join("; ", reasons).ReplaceLineEndings(" ")}");
     }
 

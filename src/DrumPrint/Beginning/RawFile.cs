@@ -10,6 +10,18 @@ namespace DrumPrint.Beginning;
 /// <param name="StartFrame">Where in the take it begins, by its time stamp.</param>
 internal sealed record RawFile(string Path, MicrophoneName Name, TrackInput Input, long StartFrame)
 {
+    /// <summary>Which channel of a file of many, from 1; null for a file of one or two.</summary>
+    public int? Channel { get; init; }
+
+    /// <summary>What the file calls that channel; empty where it gives no name.</summary>
+    public string ChannelName { get; init; } = "";
+
+    /// <summary>The file as people are told of it.</summary>
+    public string Label => Channel is { } number ? FormattableString.Invariant($"{Path} channel {number}{(ChannelName.Length > 0 ? $" ({ChannelName})" : "")}") : Path;
+
+    /// <summary>Its microphones: one, or left and right.</summary>
+    public IEnumerable<Microphone> Microphones => Channel is { } number ? [new Microphone(Label, Input, number - 1, StartFrame)] : Microphone.Of(Path, Input, StartFrame);
+
     /// <summary>What the chain calls it.</summary>
     public string Track { get; init; } = "";
 }

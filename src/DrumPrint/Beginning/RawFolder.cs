@@ -12,6 +12,8 @@ namespace DrumPrint.Beginning;
 internal sealed class RawFolder
 {
     private const long MostStartFrames = 384000; // what a delay of the chain holds
+    private const int MostChannels = 64;
+    private static readonly string[] TempoFiles = ["tempo.json", "raw/tempo.json"];
     private static readonly string[] ImpulseFolders = ["ir", "irs", "impulse", "impulses", "spaces"];
     private static readonly string[] OtherFolders = ["prints", "print", "out", "bounces", "mixes"];
 
@@ -44,7 +46,7 @@ internal sealed class RawFolder
         }
 
         var (leftOut, notes) = (new List<LeftOut>(), new List<string>());
-        var found = new List<(string Path, AudioFileInfo Info)>();
+        var found = new List<FoundSound>();
         var impulses = new List<(string, int)>();
         var reach = new SessionReach(reading, folder);
         foreach (var (path, isImpulse) in Sounds(folder))
@@ -62,13 +64,13 @@ internal sealed class RawFolder
                 {
                     impulses.Add((path, reader.Info.Channels));
                 }
-                else if (reader.Info.Channels > 2)
+                else if (reader.Info.Channels > MostChannels)
                 {
-                    leftOut.Add(new LeftOut(path, FormattableString.Invariant($"has {reader.Info.Channels} channels; split it into mono files")));
+                    leftOut.Add(new LeftOut(path, FormattableString.Invariant($"has {reader.Info.Channels} channels; up to {MostChannels} are listened to")));
                 }
                 else
                 {
-                    found.Add((path, reader.Info));
+                    found.Add(new FoundSound(path, reader.Info, reader.Info.Channels > 2 ? ChannelNames.Of(reader) : []));
                 }
             }
             catch (AudioFileException e)
@@ -80,8 +82,8 @@ internal sealed class RawFolder
         if (found.Count == 0)
         {
             throw new UsageException(leftOut.Count == 0
-                ? $"{folder}: there is no WAV or AIFF file of one or two channels in this folder or the folders in it."
-                : $"{folder}: there is no WAV or AIFF file of one or two channels that can be read in this folder or the folders in it. {leftOut[0].File} {leftOut[0].Why}.");
+                ? $"{folder}: there is no WAV, AIFF or FLAC file that can be read in this folder or the folders in it."
+                : $"{folder}: there is no WAV, AIFF or FLAC file that can be read in this folder or the folders in it. {leftOut[0].File} {leftOut[0].Why}.");
         }
 
         var rate = found.GroupBy(f => f.Info.SampleRate).OrderByDescending(g => g.Count()).ThenByDescending(g => g.Key).First().Key;
@@ -114,7 +116,7 @@ internal sealed class RawFolder
         Directory.GetFiles(folder).Where(AudioFileName.IsLikely).Select(f => Path.GetFileName(f)).Order(StringComparer.Ordinal);
 
     // Broadcast files say when they begin; the earliest is the start of the take.
-    private static List<RawFile> Started(string folder, List<(string Path, AudioFileInfo Info)> found, int rate, List<LeftOut> leftOut, List<string> notes)
+    private static List<RawFile> Started(string folder, List<FoundSound> found, int rate, List<LeftOut> leftOut, List<string> notes)
     {
         long Stamp(AudioFileInfo info) => (long)Math.Round((double)(info.Broadcast?.TimeReference ?? 0) * rate / info.SampleRate);
         var stamped = found.Where(f => f.Info.Broadcast is { TimeReference: > 0 }).Select(f => Stamp(f.Info)).ToList();
@@ -125,7 +127,7 @@ internal sealed class RawFolder
         }
 
         var files = new List<RawFile>();
-        foreach (var (path, info) in found)
+        foreach (var (path, info, channels) in found)
         {
             var start = stamped.Count == found.Count ? Stamp(info) - first : 0;
             if (start > MostStartFrames)
@@ -140,11 +142,21 @@ internal sealed class RawFolder
             }
 
             var track = new Track(path, path, 0, false, PathDelay.None, info.SampleRate != rate, 1);
-            files.Add(new RawFile(path, MicrophoneName.Of(path), new TrackInput(track, Path.Combine(folder, path), info, rate), start));
+            var input = new TrackInput(track, Path.Combine(folder, path), info, rate);
+            if (channels.Count == 0)
+            {
+                files.Add(new RawFile(path, MicrophoneName.Of(path), input, start));
+                continue;
+            }
+
+            notes.Add($"{path} holds {Words.Count(channels.Count, "channel")}; each is taken as a microphone{(channels.Any(c => c.Length > 0) ? ", by the name the file gives it" : ", and the file gives them no names")}.");
+            files.AddRange(channels.Select((name, c) => new RawFile(path, MicrophoneName.Of(name.Replace('/', ' ').Replace('.', ' ')), input, start) { Channel = c + 1, ChannelName = name }));
         }
 
         return files;
     }
+
+    private sealed record FoundSound(string Path, AudioFileInfo Info, IReadOnlyList<string> Channels);
 
     // Several takes of one microphone: which one is meant, nobody but a person knows.
     private static List<RawFile> OneTake(List<RawFile> files, List<LeftOut> leftOut)
@@ -153,9 +165,11 @@ internal sealed class RawFolder
         foreach (var group in files.GroupBy(f => (f.Name.Stem, f.Name.Role, f.Name.Standing, f.Name.Side, f.Name.Number)))
         {
             List<RawFile> same = [.. group];
-            if (same.Count > 1 && group.Key.Role != Role.Unknown && same.Any(f => f.Name.Take > 0))
+            // A file of many channels holds each microphone once; one of the same name in another is another take.
+            var isAgain = same.Any(f => f.Name.Take > 0) || (same.All(f => f.Channel is not null) && same.DistinctBy(f => f.Path).Count() == same.Count);
+            if (same.Count > 1 && group.Key.Role != Role.Unknown && isAgain)
             {
-                leftOut.AddRange(same.Select(f => new LeftOut(f.Path, $"one of {same.Count} takes of one microphone; put the one you want into the chain")));
+                leftOut.AddRange(same.Select(f => new LeftOut(f.Label, $"one of {same.Count} takes of one microphone; put the one you want into the chain")));
             }
             else
             {
@@ -168,7 +182,7 @@ internal sealed class RawFolder
 
     private static string? TempoMap(string folder, SessionReach reach)
     {
-        foreach (var name in new[] { "tempo.json", "raw/tempo.json" })
+        foreach (var name in TempoFiles)
         {
             var path = Path.Combine(folder, name);
             try

@@ -1,3 +1,5 @@
+using DrumPrint.Dsp.Parameters;
+
 namespace DrumPrint.Chains;
 
 /// <summary>One raw recording and how it is brought in wherever it is used.</summary>
@@ -10,6 +12,28 @@ namespace DrumPrint.Chains;
 /// <param name="Line">Line in the chain file, from 1.</param>
 public sealed record Track(string Name, string File, double LevelDb, bool IsInverted, PathDelay Delay, bool Convert, int Line)
 {
+    /// <summary>The one channel of the file that is used; null for all of it.</summary>
+    public TrackChannel? Channel { get; init; }
+
+    /// <summary>How late the recording came back from outside gear, in ms, 0 or more. It is taken out before the delay.</summary>
+    public double LatencyMs { get; init; }
+
+    /// <summary>Frames at the start that are passed over to take the latency out: to the next whole frame.</summary>
+    /// <param name="rateHz">Sample rate of the session.</param>
+    public long SkippedFrames(int rateHz) => (long)Math.Ceiling(LatencyFrames(rateHz) - SameFrame);
+
+    /// <summary>The delay that is left once these frames are passed over: the track's own, and what was passed over too much.</summary>
+    /// <param name="rateHz">Sample rate of the session.</param>
+    /// <param name="temperatureC">Air temperature, for a delay in metres.</param>
+    public PathDelay Wait(int rateHz, double temperatureC) => LatencyMs == 0
+        ? Delay
+        : new PathDelay(Math.Max(0, Delay.Frames(rateHz, temperatureC) + SkippedFrames(rateHz) - LatencyFrames(rateHz)), Unit.Frames, Delay.IsExact);
+
+    // Nearer to a whole frame than this is rounding.
+    private const double SameFrame = 1e-9;
+
+    private double LatencyFrames(int rateHz) => LatencyMs / 1000 * rateHz;
+
     /// <summary>The microphone and where it stood; null when the chain says nothing.</summary>
     public string? Notes { get; init; }
 }

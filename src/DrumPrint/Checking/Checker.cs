@@ -58,7 +58,7 @@ public static class Checker
         var takes = TakeList.OfFolder(folder, options.Reading).ToList();
         if (takes.Count == 0)
         {
-            throw new UsageException($"{folder} holds no chain and no sound file. Name a chain file, or a folder of WAV or AIFF files.");
+            throw new UsageException($"{folder} holds no chain and no sound file. Name a chain file, or a folder of WAV, AIFF or FLAC files.");
         }
 
         var rough = takes.Any(t => t.Kind == TakeKind.Rough);
@@ -101,41 +101,75 @@ public static class Checker
         var done = new CheckedTake[takes.Count];
         var parts = new double[takes.Count];
         var gate = new Lock();
-        ManyFiles.Do(Enumerable.Range(0, takes.Count), threads, i => done[i] = takes[i].IsMissing || takes[i].IsBarred ? takes[i] : Measure(takes[i], hashed && takes[i].IsDelivered, part =>
+        var files = Enumerable.Range(0, takes.Count).GroupBy(i => takes[i].Track?.Channel is null ? (takes[i].Path, i) : (takes[i].Path, -1)).Select(g => g.ToList());
+        ManyFiles.Do(files, threads, file =>
         {
-            lock (gate)
+            var measured = Measure([.. file.Select(i => takes[i])], hashed, part =>
             {
-                parts[i] = part;
-                progress?.Report(new PrintProgress("Listening", MeterPart * parts.Sum() / parts.Length));
+                lock (gate)
+                {
+                    file.ForEach(i => parts[i] = part);
+                    progress?.Report(new PrintProgress("Listening", MeterPart * parts.Sum() / parts.Length));
+                }
+            }, cancel);
+            for (var n = 0; n < file.Count; n++)
+            {
+                done[file[n]] = measured[n];
             }
-        }, cancel), cancel);
+        }, cancel);
         return [.. done];
     }
 
-    private static CheckedTake Measure(CheckedTake take, bool hashed, Action<double> progress, CancellationToken cancel)
+    // Takes of one file: its channels, or one that is all of it.
+    private static CheckedTake[] Measure(CheckedTake[] takes, bool hashed, Action<double> progress, CancellationToken cancel)
     {
+        if (takes[0].IsMissing || takes[0].IsBarred)
+        {
+            return takes;
+        }
+
         try
         {
-            using (var reader = AudioReader.Open(take.Path, AudioHashes.None))
+            using (var reader = AudioReader.Open(takes[0].Path, AudioHashes.None))
             {
-                take = take with { Info = reader.Info };
+                takes = [.. takes.Select(t => Opened(t, reader))];
             }
 
-            return Unfit(take.Info) is { } unfit
-                ? take with { Problem = unfit }
-                : take with { Figures = TakeMeter.Measure(take.Path, hashed, progress, cancel) };
+            var good = takes.Where(t => t.Problem is null).ToList();
+            if (good.Count == 0)
+            {
+                return takes;
+            }
+
+            var figures = TakeMeter.Measure(good[0].Path, [.. good.Select(t => (t.Channel, t.SkippedFrames))], hashed && good[0].IsDelivered, progress, cancel);
+            return [.. takes.Select(t => good.IndexOf(t) is >= 0 and var n ? t with { Figures = figures[n] } : t)];
+        }
+        catch (AudioFileException e)
+        {
+            return [.. takes.Select(t => t with { Problem = t.Problem ?? e.Message })];
+        }
+    }
+
+    private static CheckedTake Opened(CheckedTake take, AudioReader reader)
+    {
+        var info = reader.Info;
+        take = take with { Info = info };
+        try
+        {
+            take = take.Track is null ? take : take with { Channel = ChannelChoice.Of(take.Track, reader) };
         }
         catch (AudioFileException e)
         {
             return take with { Problem = e.Message };
         }
+
+        return info.Frames <= take.SkippedFrames ? take with { Problem = info.Frames == 0 ? "The file holds no samples." : "The file is no longer than the latency that is taken out of it." }
+            : IsTooLong(info) ? take with { Problem = FormattableString.Invariant($"The file is {info.Frames / info.SampleRate / 3600} hours long; up to {MostHours} are looked at.") }
+            : take.Channels > MostChannels ? take with { Problem = $"The file has {info.Channels} channels; up to {MostChannels} are looked at." }
+            : take;
     }
 
-    private static string? Unfit(AudioFileInfo info) =>
-        info.Frames == 0 ? "The file holds no samples."
-        : info.Channels > MostChannels ? $"The file has {info.Channels} channels; up to {MostChannels} are looked at."
-        : info.Frames / info.SampleRate > MostHours * 3600L ? FormattableString.Invariant($"The file is {info.Frames / info.SampleRate / 3600} hours long; up to {MostHours} are looked at.")
-        : null;
+    private static bool IsTooLong(AudioFileInfo info) => info.Frames / info.SampleRate > MostHours * 3600L;
 
     // All pairs that rules ask for, several at a time.
     private static void Prepare(CheckSubject subject, int threads, IProgress<PrintProgress>? progress, CancellationToken cancel)

@@ -182,6 +182,7 @@ internal sealed class SheetBuilder
         _blocks.Add(new HeadingBlock("Polarity and time"));
         var turned = _chain.Tracks.Where(t => t.IsInverted).Select(t => t.Name).ToList();
         var moved = _chain.Tracks.Where(t => t.Delay.Amount > 0).Select(t => $"{t.Name} by {DelayWords(t.Delay)}").ToList();
+        var early = _chain.Tracks.Where(t => t.LatencyMs > 0).Select(t => $"{t.Name} by {Show.Number(t.LatencyMs)} ms").ToList();
         var inFeeds = _chain.Buses.SelectMany(b => b.Feeds.Where(f => f.IsInverted || f.Delay.Amount > 0)
             .Select(f => $"{f.Source} in {b.Name} ({string.Join(", ", new[] { f.IsInverted ? "polarity turned over" : null, f.Delay.Amount > 0 ? $"later by {DelayWords(f.Delay)}" : null }.OfType<string>())})")).ToList();
         var items = new List<string>
@@ -190,6 +191,11 @@ internal sealed class SheetBuilder
             turned.Count == 0 ? "No microphone's polarity was turned over." : $"Polarity turned over against the recording: {string.Join(", ", turned)}.",
             moved.Count == 0 ? "No microphone was moved in time." : $"Moved later against the recording: {string.Join(", ", moved)}. All others lie as they were recorded.",
         };
+        if (early.Count > 0)
+        {
+            items.Add($"Moved earlier by what they came back late from outside gear, before any delay: {string.Join(", ", early)}.");
+        }
+
         if (inFeeds.Count > 0)
         {
             items.Add($"Only where they feed these buses: {string.Join("; ", inFeeds)}.");
@@ -210,9 +216,9 @@ internal sealed class SheetBuilder
             [.. _chain.Tracks.Select(t => (IReadOnlyList<string>)
             [
                 t.Name,
-                Path.GetFileName(t.File) + (inputs.ContainsKey(t.Name) ? "" : " (not heard)"),
+                Path.GetFileName(t.File) + (t.Channel is { } channel ? $", channel {channel}" : "") + (inputs.ContainsKey(t.Name) ? "" : " (not heard)"),
                 t.IsInverted ? "inverted" : "as recorded",
-                t.Delay.Amount > 0 ? DelayWords(t.Delay) : "",
+                string.Join(", ", new[] { t.Delay.Amount > 0 ? DelayWords(t.Delay) : null, t.LatencyMs > 0 ? $"{Show.Number(t.LatencyMs)} ms earlier" : null }.OfType<string>()),
                 .. hasNotes ? [t.Notes ?? ""] : Array.Empty<string>(),
             ])]));
         if (!hasNotes)

@@ -111,6 +111,7 @@ internal sealed partial class ChainChanges
         {
             var scope = ChangeScope.Source(b.Name);
             Files(b.Name, a.File, b.File, RecordingChange.Input(_a.Tracks, b.Name), RecordingChange.Input(_b.Tracks, b.Name), scope);
+            Word(b.Name, "channel", Channel(a), Channel(b), scope);
             Number(b.Name, TrackKeys.Level, a.LevelDb, b.LevelDb, scope);
             Word(b.Name, "polarity", ChangeWords.Polarity(a.IsInverted), ChangeWords.Polarity(b.IsInverted), scope);
             if (a.Delay != b.Delay)
@@ -118,9 +119,12 @@ internal sealed partial class ChainChanges
                 Add(b.Name, ChangeWords.Moved(a.Delay, b.Delay), scope);
             }
 
+            Number(b.Name, TrackKeys.Latency, a.LatencyMs, b.LatencyMs, scope);
             Word(b.Name, "resampling", ChangeWords.Toggle(a.Convert), ChangeWords.Toggle(b.Convert), scope);
             Notes(b.Name, a.Notes, b.Notes);
         });
+
+        static string Channel(Track track) => track.Channel?.ToString() ?? "all of the file";
     }
 
     private void Impulses()

@@ -70,14 +70,15 @@ internal sealed class Take
     private static void ReadAll(
         IReadOnlyList<Microphone> microphones, Func<int, bool> isWanted, string activity, HeardFrames heard, bool starts, Action<string, double> progress, CancellationToken cancel)
     {
-        var files = Enumerable.Range(0, microphones.Count).GroupBy(m => microphones[m].Input).Where(f => f.Any(isWanted)).ToArray();
-        var all = (double)Math.Max(1, files.Sum(f => f.Key.Frames));
+        var files = Enumerable.Range(0, microphones.Count).GroupBy(m => microphones[m].Input.Recording).Where(f => f.Any(isWanted)).ToArray();
+        var all = (double)Math.Max(1, files.Sum(f => microphones[f.First()].Input.Frames));
         var done = 0L;
         try
         {
             Parallel.ForEach(files, new ParallelOptions { CancellationToken = cancel, MaxDegreeOfParallelism = Environment.ProcessorCount }, file =>
             {
-                using var source = file.Key.Open(AudioHashes.None);
+                List<int> used = [.. file.Select(m => microphones[m].FileChannel).Distinct()];
+                using var source = microphones[file.First()].Input.Open(AudioHashes.None, used);
                 double[][] channels = [.. Enumerable.Range(0, source.Channels).Select(_ => new double[BlockFrames])];
                 foreach (var m in starts ? file : Enumerable.Empty<int>())
                 {
@@ -91,7 +92,7 @@ internal sealed class Take
                     source.Read(new AudioBlock(channels, 0, frames));
                     foreach (var m in file)
                     {
-                        heard(m, microphones[m].StartFrame + frame, channels[microphones[m].Channel].AsSpan(0, frames));
+                        heard(m, microphones[m].StartFrame + frame, channels[used.IndexOf(microphones[m].FileChannel)].AsSpan(0, frames));
                     }
 
                     progress(activity, Interlocked.Add(ref done, frames) / all);

@@ -25,6 +25,7 @@ internal sealed class GraphBuilder(Chain chain, SessionInputs inputs, long rende
     private readonly Dictionary<Node, long> _end = [];
     private readonly Dictionary<string, ITrackSource> _sources = new(StringComparer.Ordinal);
     private readonly Dictionary<string, IReadOnlyList<GainTrace>> _traces = new(StringComparer.Ordinal);
+    private readonly Dictionary<RecordingKey, SharedRecording> _recordings = [];
     private readonly List<SignalReader> _kept = [];
     private readonly List<(Bus Bus, Node Node)> _computed = [];
     private readonly List<Node> _nodes = [];
@@ -157,7 +158,7 @@ internal sealed class GraphBuilder(Chain chain, SessionInputs inputs, long rende
             reader.Dispose();
         }
 
-        foreach (var source in _sources.Values)
+        foreach (var source in _sources.Values.Distinct())
         {
             source.Dispose();
         }
@@ -171,12 +172,14 @@ internal sealed class GraphBuilder(Chain chain, SessionInputs inputs, long rende
         {
             var processor = stage.Definition.Create(stage.Settings, new ProcessorContext(new AudioFormat(chain.Song.RateHz, 1), renderFrames, 0, inputs.Impulses));
             sides.Add(Add(
-                new ChannelNode(node, channel, processor) { Name = $"{label} {side}", Channels = 1, Latency = node.Latency + processor.LatencyFrames },
+                new SideNode(node, channel, processor) { Name = $"{label} {side}", Channels = 1, Latency = node.Latency + processor.LatencyFrames },
                 End(node) + processor.TailFrames));
         }
 
         return Add(new PairNode(sides[0], sides[1]) { Name = $"{label} both", Channels = 2, Latency = sides[0].Latency }, End(sides[0]));
     }
+
+    private sealed record SharedRecording(ITrackSource Source, Node Node, List<int> Channels);
 
     private (long Whole, double Part) Parts(Chains.PathDelay delay) => delay.Parts(chain.Song.RateHz, chain.Song.TemperatureC);
 
@@ -202,12 +205,44 @@ internal sealed class GraphBuilder(Chain chain, SessionInputs inputs, long rende
     private Node MakeTrack(Track track)
     {
         var input = inputs.Tracks[track.Name];
-        var source = input.Open(hashes);
-        _sources.Add(track.Name, source);
-        var delay = Parts(track.Delay).Whole;
+        var wait = track.Wait(chain.Song.RateHz, chain.Song.TemperatureC);
+        var delay = Parts(wait).Whole;
         var gain = Decibels.ToGain(track.LevelDb) * (track.IsInverted ? -1 : 1);
-        var node = Add(new TrackNode(source, gain, delay) { Name = track.Name, Channels = source.Channels }, input.Frames + delay);
-        return Late(node, track.Name, track.Delay);
+        Node node;
+        if (input.Channel is { } channel && Shared(input) is { } shared)
+        {
+            _sources.Add(track.Name, shared.Source);
+            node = new ChannelNode(shared.Node, shared.Channels.IndexOf(channel), gain, delay) { Name = track.Name, Channels = 1 };
+        }
+        else
+        {
+            var source = input.Open(hashes);
+            _sources.Add(track.Name, source);
+            node = new TrackNode(source, gain, delay) { Name = track.Name, Channels = source.Channels };
+        }
+
+        return Late(Add(node, input.Frames + delay), track.Name, wait);
+    }
+
+    // One reading for all tracks that are channels of one file; null for a track that is the only one.
+    private SharedRecording? Shared(TrackInput input)
+    {
+        if (_recordings.TryGetValue(input.Recording, out var known))
+        {
+            return known;
+        }
+
+        List<int> channels = [.. _tracks.Keys.Select(t => inputs.Tracks[t]).Where(i => i.Recording == input.Recording).Select(i => i.Channel).OfType<int>().Distinct().Order()];
+        if (channels.Count == 1)
+        {
+            return null;
+        }
+
+        var source = input.Open(hashes, channels);
+        var node = Add(new RecordingNode(source) { Name = input.Track.File, Channels = source.Channels }, input.Frames);
+        var shared = new SharedRecording(source, node, channels);
+        _recordings.Add(input.Recording, shared);
+        return shared;
     }
 
     private Node MakeBus(Bus bus)

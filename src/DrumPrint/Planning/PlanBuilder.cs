@@ -50,7 +50,7 @@ internal sealed class PlanBuilder(Chain chain, SessionInputs inputs, PrintRun ru
     }
 
     /// <summary>Song frame at which the last raw track ends, delays included.</summary>
-    public long RawEnd => chain.Tracks.Select(t => inputs.Tracks[t.Name].Frames + t.Delay.ToFrames(_rate, chain.Song.TemperatureC)).DefaultIfEmpty().Max();
+    public long RawEnd => chain.Tracks.Select(t => inputs.Tracks[t.Name].Frames + t.Wait(_rate, chain.Song.TemperatureC).ToFrames(_rate, chain.Song.TemperatureC)).DefaultIfEmpty().Max();
 
     /// <summary>Song frame at which a render ends at the latest: a whole second.</summary>
     public long Cap => WholeSeconds.Up(RawEnd + Seconds(chain.Output.TailS ?? chain.Output.TailCapS), _rate);

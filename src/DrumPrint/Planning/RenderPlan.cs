@@ -33,7 +33,7 @@ internal sealed class RenderPlan : IDisposable
 
     public void Dispose()
     {
-        foreach (var source in Sources.Values.Concat<IDisposable>(Kept).Concat(Keeping))
+        foreach (var source in Sources.Values.Distinct().Concat<IDisposable>(Kept).Concat(Keeping))
         {
             source.Dispose();
         }

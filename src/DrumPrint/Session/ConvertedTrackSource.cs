@@ -13,14 +13,19 @@ internal sealed class ConvertedTrackSource : ITrackSource
     private readonly double[][] _converted;
     private int _held;
     private int _given;
+    private long _toSkip;
     private bool _isFinished;
 
-    public ConvertedTrackSource(SoundReader reader, int sessionRateHz)
+    /// <param name="reader">The file.</param>
+    /// <param name="sessionRateHz">The rate to bring it to.</param>
+    /// <param name="skipped">Frames at that rate that are passed over at the start.</param>
+    public ConvertedTrackSource(SoundReader reader, int sessionRateHz, long skipped)
     {
         _reader = reader;
+        _toSkip = skipped;
         var info = reader.File.Info;
-        Channels = info.Channels;
-        Frames = RateConverter.OutputFrames(info.Frames, info.SampleRate, sessionRateHz);
+        Channels = reader.Channels;
+        Frames = Math.Max(0, RateConverter.OutputFrames(info.Frames, info.SampleRate, sessionRateHz) - skipped);
         _converters = [.. Enumerable.Range(0, Channels).Select(_ => new RateConverter(info.SampleRate, sessionRateHz))];
         var room = Math.Max(_converters[0].RoomFor(ReadFrames), _converters[0].RoomToFinish);
         _input = [.. _converters.Select(_ => new double[ReadFrames])];
@@ -50,6 +55,13 @@ internal sealed class ConvertedTrackSource : ITrackSource
                 }
 
                 return;
+            }
+
+            if (_toSkip > 0)
+            {
+                var over = (int)Math.Min(_toSkip, _held - _given);
+                (_toSkip, _given) = (_toSkip - over, _given + over);
+                continue;
             }
 
             var part = Math.Min(_held - _given, block.Frames - done);

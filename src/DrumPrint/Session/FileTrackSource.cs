@@ -3,11 +3,15 @@ using DrumPrint.Dsp;
 namespace DrumPrint.Session;
 
 /// <summary>A recording that is at the session's rate already.</summary>
-internal sealed class FileTrackSource(SoundReader reader) : ITrackSource
+/// <param name="reader">The file.</param>
+/// <param name="skipped">Frames that are passed over at its start.</param>
+internal sealed class FileTrackSource(SoundReader reader, long skipped) : ITrackSource
 {
-    public int Channels => reader.File.Info.Channels;
+    private bool _hasBegun;
 
-    public long Frames => reader.File.Info.Frames;
+    public int Channels => reader.Channels;
+
+    public long Frames => Math.Max(0, reader.File.Info.Frames - skipped);
 
     public string AudioSha256 => reader.File.AudioSha256;
 
@@ -15,7 +19,16 @@ internal sealed class FileTrackSource(SoundReader reader) : ITrackSource
 
     public UInt128? Likeness => reader.File.Likeness;
 
-    public void Read(AudioBlock block) => reader.Read(block);
+    public void Read(AudioBlock block)
+    {
+        if (!_hasBegun)
+        {
+            _hasBegun = true;
+            reader.Skip(skipped);
+        }
+
+        reader.Read(block);
+    }
 
     public void SkipToEnd() => reader.File.Skip(reader.File.Info.Frames);
 

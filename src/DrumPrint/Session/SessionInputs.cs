@@ -107,10 +107,7 @@ internal sealed class SessionInputs
     {
         using var reader = AudioReader.Open(path);
         var info = reader.Info;
-        if (info.Channels > 2)
-        {
-            throw new AudioFileException(track.File, $"has {info.Channels} channels; a track is mono or stereo. Split it into files of one or two channels.");
-        }
+        var channel = ChannelChoice.Of(track, reader);
 
         if (info.SampleRate != chain.Song.RateHz && !track.Convert)
         {
@@ -121,7 +118,7 @@ internal sealed class SessionInputs
         }
 
         CheckRate(track.File, info);
-        return new TrackInput(track, path, info, chain.Song.RateHz);
+        return new TrackInput(track, path, info, chain.Song.RateHz) { Channel = channel };
     }
 
     private static string OtherRates(Chain chain, List<int> rates)

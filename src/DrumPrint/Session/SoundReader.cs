@@ -9,30 +9,42 @@ namespace DrumPrint.Session;
 /// rid of it.</summary>
 /// <param name="reader">The open file.</param>
 /// <param name="track">The chain's name for it.</param>
-internal sealed class SoundReader(AudioReader reader, string track) : IDisposable
+/// <param name="channels">Channels of the file that are read, from 0.</param>
+internal sealed class SoundReader(AudioReader reader, string track, IReadOnlyList<int> channels) : IDisposable
 {
+    private readonly int[] _channels = [.. channels];
     private readonly bool _mayBeWild = reader.Info.Encoding.IsFloat();
     private long _frames;
 
     public AudioReader File => reader;
+
+    /// <summary>Number of channels that are read.</summary>
+    public int Channels => _channels.Length;
 
     /// <summary>Fills the block from the file's next frames; silence after its end.</summary>
     /// <returns>Frames read, 0 at the end.</returns>
     /// <exception cref="AudioFileException">A sample is not a number or infinite, or the file cannot be read.</exception>
     public int Read(AudioBlock block)
     {
-        var frames = reader.Read(block);
-        for (var c = 0; _mayBeWild && c < reader.Info.Channels; c++)
+        var frames = reader.Read(block, _channels);
+        for (var c = 0; _mayBeWild && c < _channels.Length; c++)
         {
             var n = NotFinite.IndexIn(block[c][..frames]);
             if (n >= 0)
             {
-                throw Wild(c, n, double.IsNaN(block[c][n]) ? "not a number" : "infinite");
+                throw Wild(_channels[c], n, double.IsNaN(block[c][n]) ? "not a number" : "infinite");
             }
         }
 
         _frames += frames;
         return frames;
+    }
+
+    /// <summary>Passes over frames at the start.</summary>
+    public void Skip(long frames)
+    {
+        reader.Skip(frames);
+        _frames += frames;
     }
 
     public void Dispose() => reader.Dispose();

@@ -13,14 +13,30 @@ internal sealed record TrackInput(Track Track, string Path, AudioFileInfo Info, 
 {
     public bool IsConverted => Info.SampleRate != SessionRateHz;
 
-    /// <summary>Length at the session's rate.</summary>
-    public long Frames => IsConverted ? RateConverter.OutputFrames(Info.Frames, Info.SampleRate, SessionRateHz) : Info.Frames;
+    /// <summary>The one channel of the file that is used, from 0; null for all of it.</summary>
+    public int? Channel { get; init; }
+
+    /// <summary>Channels of the track.</summary>
+    public int Channels => Channel is null ? Info.Channels : 1;
+
+    /// <summary>Length at the session's rate, without what is passed over at the start.</summary>
+    public long Frames => Math.Max(0, (IsConverted ? RateConverter.OutputFrames(Info.Frames, Info.SampleRate, SessionRateHz) : Info.Frames) - SkippedFrames);
+
+    /// <summary>What tracks share that can be read together.</summary>
+    public RecordingKey Recording => new(Path, SkippedFrames);
+
+    private long SkippedFrames => Track.SkippedFrames(SessionRateHz);
 
     /// <summary>Opens the recording.</summary>
     /// <param name="hashes">Which hashes are taken as it is read.</param>
-    public ITrackSource Open(AudioHashes hashes)
+    public ITrackSource Open(AudioHashes hashes) => Open(hashes, Channel is { } one ? [one] : [.. Enumerable.Range(0, Info.Channels)]);
+
+    /// <summary>Opens some channels of the recording's file.</summary>
+    /// <param name="hashes">Which hashes are taken as it is read.</param>
+    /// <param name="channels">Channels of the file, from 0, in the order in which the source gives them.</param>
+    public ITrackSource Open(AudioHashes hashes, IReadOnlyList<int> channels)
     {
-        var reader = new SoundReader(AudioReader.Open(Path, hashes), Track.Name);
-        return IsConverted ? new ConvertedTrackSource(reader, SessionRateHz) : new FileTrackSource(reader);
+        var reader = new SoundReader(AudioReader.Open(Path, hashes), Track.Name, channels);
+        return IsConverted ? new ConvertedTrackSource(reader, SessionRateHz, SkippedFrames) : new FileTrackSource(reader, SkippedFrames);
     }
 }

@@ -44,8 +44,17 @@ internal sealed class SoundKeys(Chain chain, SessionInputs inputs, IReadOnlyDict
 
     private string Of(Track track)
     {
-        var info = inputs.Tracks[track.Name].Info;
-        var bare = track with { Name = "", File = trackHashes[track.Name], Delay = Frames(track.Delay) };
+        var (input, info) = (inputs.Tracks[track.Name], inputs.Tracks[track.Name].Info);
+        var bare = track with
+        {
+            Name = "",
+            File = trackHashes[track.Name],
+            Channel = input.Channel is { } channel ? new TrackChannel(channel + 1, null) : null,
+            Delay = Frames(track.Wait(chain.Song.RateHz, chain.Song.TemperatureC)),
+
+            // In frames, as all times are here.
+            LatencyMs = track.SkippedFrames(chain.Song.RateHz),
+        };
         return Hash(Bare with { Tracks = [bare] }, Form(info));
     }
 

@@ -2,6 +2,7 @@ using DrumPrint.Beginning;
 using DrumPrint.Chains;
 using DrumPrint.Chains.Reading;
 using DrumPrint.Tests.Demo;
+using DrumPrint.Tests.Support;
 
 namespace DrumPrint.Tests.Beginning;
 
@@ -53,6 +54,27 @@ public sealed class BeginnerTests(DemoFixture demo) : IDisposable
         Assert.All(begun.Tracks.Where(t => t.IsInverted), t => Assert.Contains(Array.IndexOf(files, t.File), Inverted));
         Assert.Equal(files.Length, begun.Tracks.Count + begun.LeftOut.Count);
         Assert.InRange(begun.Tracks.Count, sure, files.Length);
+    }
+
+    [Fact]
+    public void A_file_of_many_channels_gives_its_microphones_by_the_names_it_has()
+    {
+        string[] names = ["Kick In", "Kick Out", "Snare Top", "Snare Bottom", "Hi-Hat", "Rack Tom", "Floor Tom", "OH L", "OH R"];
+        int[] demos = [0, 1, 3, 5, 6, 7, 8, 10, 11];
+        double[][] channels = [.. demos.Select(d => TestSession.ReadFile(demo.Files.Tracks[d])[0])];
+        ManyChannels.Write(Path.Combine(_folder, "take.wav"), channels, names);
+
+        var begun = Beginner.Begin(_folder, (_, _) => { }, CancellationToken.None);
+
+        Assert.Empty(begun.LeftOut);
+        Assert.Equal(demos.Select(d => Roles[d]), begun.Tracks.Select(t => t.Role));
+        Assert.Equal("take.wav channel 4 (Snare Bottom)", begun.Tracks[3].File);
+        var made = ChainReader.Read(begun.ChainPath);
+        Assert.Equal(Enumerable.Range(1, 9).Select(n => (TrackChannel?)new TrackChannel(n, null)), made.Tracks.Select(t => t.Channel));
+        Assert.True(made.Tracks[3].IsInverted);
+        Assert.InRange(Frames(made.Tracks[0]), 52, 54); // the kick's own distance, as from files of its own
+        Assert.Contains("the file calls it Snare Bottom", File.ReadAllText(begun.ChainPath), StringComparison.Ordinal);
+        Assert.Contains("holds 9 channels", Assert.Single(begun.Notes), StringComparison.Ordinal);
     }
 
     [Fact]

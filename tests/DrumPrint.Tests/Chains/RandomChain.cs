@@ -14,7 +14,11 @@ internal sealed class RandomChain(int seed)
     public Chain Next()
     {
         var tempo = Chance() ? TempoReader.Read(Fixtures.Chain("raw/tempo.json"), "raw/tempo.json") : null;
-        var tracks = Times(1, 5, i => new Track(Name("track", i), $"raw/{i:00}.wav", Number(-120, 60), Chance(), Delay(), Chance(), 0));
+        var tracks = Times(1, 5, i => new Track(Name("track", i), $"raw/{i:00}.wav", Number(-120, 60), Chance(), Delay(), Chance(), 0)
+        {
+            Channel = Pick<TrackChannel?>(null, new TrackChannel(_random.Next(1, 65536), null), new TrackChannel(0, "Snare & \"Top\"")),
+            LatencyMs = Chance() ? Number(0, 1000) : 0,
+        });
         var impulses = Times(0, 3, i => new ImpulseFile(
             Name("impulse", i), $"ir/{i}.wav", Pick<ImpulseLayout?>(null, ImpulseLayout.Mono, ImpulseLayout.Stereo, ImpulseLayout.TrueStereo), 0));
         var sources = tracks.Select(t => t.Name).ToList();

@@ -7,16 +7,20 @@ internal static class TrackKeys
 {
     public static readonly TextParameter File = new("file", TextKind.Path, "The raw recording.") { IsRequired = true };
 
+    public static readonly ChannelParameter Channel = new("channel", "The one channel of the file that is used, by its number from 1 or by the name the file gives it; the whole file, mono or stereo, when left out.");
+
     public static readonly NumberParameter Level = new("level_db", Unit.Decibels, -120, 60, 0, "Level wherever the track is used.");
 
     public static readonly ToggleParameter Convert = new("convert", false, "Whether a file at another sample rate is resampled instead of refused.");
+
+    public static readonly NumberParameter Latency = new("latency_ms", Unit.Milliseconds, 0, 1000, 0, "How late the recording came back from outside gear; the track is moved earlier by it, before its delay.");
 
     public static readonly TextParameter Notes = new("notes", TextKind.Title, "The microphone, where it stood, what there is to know of it; stands on the delivery sheet and changes no sound.");
 
     public static readonly Shape Shape = new(
         "a track",
         "One raw recording; a path alone is short for its file.",
-        [File, Level, PolarityKeys.Polarity, .. DelayKeys.All, DelayKeys.Exact, Convert, Notes])
+        [File, Channel, Level, PolarityKeys.Polarity, .. DelayKeys.All, DelayKeys.Exact, Latency, Convert, Notes])
     {
         Shorthand = File,
     };

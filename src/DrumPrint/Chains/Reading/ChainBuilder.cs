@@ -50,10 +50,12 @@ internal static class ChainBuilder
         track.Text(TrackKeys.File)!,
         track.Number(TrackKeys.Level)!.Value,
         IsInverted(track),
-        Delay(track),
+        Delay(track) is { Amount: > 0 } delay ? delay : Chains.PathDelay.None with { IsExact = track.IsOn(DelayKeys.Exact) && track.Number(TrackKeys.Latency) > 0 },
         track.IsOn(TrackKeys.Convert),
         track.Position.Line)
     {
+        Channel = track.Channel(TrackKeys.Channel),
+        LatencyMs = track.Number(TrackKeys.Latency)!.Value,
         Notes = track.Text(TrackKeys.Notes),
     };
 

@@ -99,7 +99,7 @@ internal sealed class ChainChecks(ProblemList problems, Values chain, TempoMap? 
         }
 
         var isExact = delayed.IsOn(DelayKeys.Exact);
-        if (isExact && DelayKeys.All.All(delayed.Lacks))
+        if (isExact && DelayKeys.All.All(delayed.Lacks) && delayed.Lacks(TrackKeys.Latency))
         {
             problems.Add(delayed.At(DelayKeys.Exact), delayed.PlaceOf(DelayKeys.Exact), $"'{DelayKeys.Exact.Key}' goes with a delay, and there is none. Give {Show.List([.. DelayKeys.All.Select(p => p.Key)], "or")}, or take it out.");
         }

@@ -19,6 +19,7 @@ internal static class ParameterForms
         [typeof(ListParameter)] = new ListForm(),
         [typeof(TextParameter)] = new TextForm(),
         [typeof(TextsParameter)] = new TextsForm(),
+        [typeof(ChannelParameter)] = new ChannelForm(),
         [typeof(ShapeParameter)] = new ShapeForm(),
         [typeof(ShapesParameter)] = new ShapesForm(),
         [typeof(NamedShapesParameter)] = new NamedShapesForm(),

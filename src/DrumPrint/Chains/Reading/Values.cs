@@ -58,6 +58,8 @@ internal sealed class Values(string name, Position position, string place)
 
     public bool IsOn(ToggleParameter parameter) => (bool?)Value(parameter) ?? parameter.Default;
 
+    public TrackChannel? Channel(ChannelParameter parameter) => (TrackChannel?)Value(parameter);
+
     public Values? Group(ShapeParameter parameter) => (Values?)Value(parameter);
 
     public IReadOnlyList<Values> Entries(NamedShapesParameter parameter) => (IReadOnlyList<Values>?)Value(parameter) ?? [];

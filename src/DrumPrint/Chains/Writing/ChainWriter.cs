@@ -73,11 +73,33 @@ public static partial class ChainWriter
     private static void Write(Utf8JsonWriter json, Track track)
     {
         json.WriteString(TrackKeys.File.Key, track.File);
+        if (track.Channel is { } channel)
+        {
+            Write(json, channel);
+        }
+
         json.WriteNumber(TrackKeys.Level.Key, track.LevelDb);
         Write(json, track.IsInverted);
         Write(json, track.Delay);
+        if (track.LatencyMs > 0)
+        {
+            json.WriteNumber(TrackKeys.Latency.Key, track.LatencyMs);
+        }
+
         json.WriteBoolean(TrackKeys.Convert.Key, track.Convert);
         Notes(json, TrackKeys.Notes, track.Notes);
+    }
+
+    private static void Write(Utf8JsonWriter json, TrackChannel channel)
+    {
+        if (channel.Name is { } name)
+        {
+            json.WriteString(TrackKeys.Channel.Key, name);
+        }
+        else
+        {
+            json.WriteNumber(TrackKeys.Channel.Key, channel.Number);
+        }
     }
 
     private static void Write(Utf8JsonWriter json, ImpulseFile impulse)

@@ -17,7 +17,7 @@ internal sealed class DeadSide : CheckRule
 
     public override IEnumerable<Finding> Find(CheckSubject subject)
     {
-        foreach (var take in subject.Sounds.Where(t => t.Info!.Channels == 2 && t.Figures!.PeakDb > SilentDb))
+        foreach (var take in subject.Sounds.Where(t => t.Channels == 2 && t.Figures!.PeakDb > SilentDb))
         {
             var (left, right, _) = take.Figures!.Sides;
             var apart = TakeFigures.PowerDb(left) - TakeFigures.PowerDb(right);

@@ -23,27 +23,29 @@ internal sealed class Duplicate : CheckRule
             {
                 for (var j = 0; j < i; j++)
                 {
-                    if (Path.GetFullPath(group[i].Path) == Path.GetFullPath(group[j].Path))
+                    if (Path.GetFullPath(group[i].Path) == Path.GetFullPath(group[j].Path) && group[i].Channel == group[j].Channel)
                     {
-                        yield return Found(group[i].Name, group[i].FileName, $"{group[i].Name} and {group[j].Name} are one file.");
+                        yield return Found(group[i].Name, group[i].FileName, $"{group[i].Name} and {group[j].Name} are one {(group[i].Channel is null ? "file" : "channel of one file")}.");
                         break;
                     }
 
                     if (group[i].Figures!.Likeness == group[j].Figures!.Likeness)
                     {
-                        yield return Found(group[i].Name, "the same samples", $"{group[i].FileName} holds the same samples as {group[j].FileName}.");
+                        yield return Found(group[i].Name, "the same samples", $"{Start(group[i])} holds the same samples as {group[j].Place}.");
                         break;
                     }
 
                     if (Left(subject, group[i], group[j]) is { } left && left < MostDb)
                     {
-                        yield return Found(group[i].Name, $"{Words.Number(left)} dB", $"{group[i].FileName} is {group[j].FileName} at another level: {Words.Number(left)} dB of difference is left.");
+                        yield return Found(group[i].Name, $"{Words.Number(left)} dB", $"{Start(group[i])} is {group[j].Place} at another level: {Words.Number(left)} dB of difference is left.");
                         break;
                     }
                 }
             }
         }
     }
+
+    private static string Start(CheckedTake take) => take.Channel is null ? take.FileName : "C" + take.Place[1..];
 
     private const double MostDb = -90;
     private const int Places = 8;
@@ -52,7 +54,7 @@ internal sealed class Duplicate : CheckRule
     // Asked at a few loud places; most pairs differ at the first.
     private static double? Left(CheckSubject subject, CheckedTake a, CheckedTake b)
     {
-        if (a.Info!.Frames != b.Info!.Frames || a.Info.Channels != b.Info.Channels || a.Info.SampleRate != b.Info.SampleRate)
+        if (a.Figures!.Frames != b.Figures!.Frames || a.Channels != b.Channels || a.Info!.SampleRate != b.Info!.SampleRate)
         {
             return null;
         }

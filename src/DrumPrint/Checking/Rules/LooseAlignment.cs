@@ -19,9 +19,9 @@ internal sealed class LooseAlignment : CheckRule
     {
         foreach (var group in DrumGroups.Of(subject))
         {
-            foreach (var take in group.Takes.Where(t => subject.DelayFrames(t) > 0))
+            foreach (var take in group.Takes.Where(t => subject.OwnDelayFrames(t) > 0))
             {
-                var other = group.Takes.FirstOrDefault(t => t != take && subject.DelayFrames(t) == 0);
+                var other = group.Takes.FirstOrDefault(t => t != take && subject.OwnDelayFrames(t) == 0);
                 var estimate = other is null ? null : subject.Pairs.Of(take, other);
                 if (estimate is { Hits: >= 8, Confidence: >= 0.25 } && double.IsFinite(estimate.SpreadFrames) && estimate.SpreadFrames > MostFrames)
                 {

@@ -17,7 +17,7 @@ internal sealed class MonoAsStereo : CheckRule
 
     public override IEnumerable<Finding> Find(CheckSubject subject)
     {
-        foreach (var take in subject.Sounds.Where(t => t.Info!.Channels == 2 && t.Figures!.Peak > 1e-4))
+        foreach (var take in subject.Sounds.Where(t => t.Channels == 2 && t.Figures!.Peak > 1e-4))
         {
             var (left, right, both) = take.Figures!.Sides;
             var plain = TakeFigures.PowerDb(Math.Max(0, left + right - (2 * both)) / Math.Max(1e-30, left + right));

@@ -17,9 +17,9 @@ internal sealed class MovedRoom : CheckRule
 
     public override IEnumerable<Finding> Find(CheckSubject subject)
     {
-        foreach (var take in subject.Raws.Where(t => t.Role is TakeRole.Room or TakeRole.Overhead && subject.Chain is not null && subject.DelayFrames(t) > 0))
+        foreach (var take in subject.Raws.Where(t => t.Role is TakeRole.Room or TakeRole.Overhead && subject.Chain is not null && subject.OwnDelayFrames(t) > 0))
         {
-            yield return Found(take.Name, $"{subject.DelayFrames(take)} frames", $"The chain delays {take.Name} by {Words.Number(1000.0 * subject.DelayFrames(take) / subject.RateHz, 2)} ms; everything else is heard against it.");
+            yield return Found(take.Name, $"{subject.OwnDelayFrames(take)} frames", $"The chain delays {take.Name} by {Words.Number(1000.0 * subject.OwnDelayFrames(take) / subject.RateHz, 2)} ms; everything else is heard against it.");
         }
     }
 }

@@ -17,7 +17,7 @@ internal sealed class SidesAgainst : CheckRule
 
     public override IEnumerable<Finding> Find(CheckSubject subject)
     {
-        foreach (var take in subject.Sounds.Where(t => t.Info!.Channels == 2 && t.Figures!.PeakDb > -60))
+        foreach (var take in subject.Sounds.Where(t => t.Channels == 2 && t.Figures!.PeakDb > -60))
         {
             var (left, right, both) = take.Figures!.Sides;
             var correlation = left * right > 0 ? both / Math.Sqrt(left * right) : 0;

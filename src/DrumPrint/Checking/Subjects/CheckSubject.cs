@@ -86,8 +86,11 @@ internal sealed class CheckSubject : IDisposable
     /// <summary>The microphone a drum is asked of: the first of its role.</summary>
     public CheckedTake? First(TakeRole role) => Raws.Where(t => t.Role == role && t.Figures!.RateHz == RateHz).MaxBy(t => t.Figures!.Hits.Hits.Count > 2 ? t.Figures.Peak : 0);
 
-    /// <summary>Frames of the chain's delay of a raw track.</summary>
-    public long DelayFrames(CheckedTake take) => take.Track?.Delay.ToFrames(RateHz, Chain!.Song.TemperatureC) ?? 0;
+    /// <summary>Frames of the delay that the chain gives a raw track, its latency left aside.</summary>
+    public long OwnDelayFrames(CheckedTake take) => take.Track?.Delay.ToFrames(RateHz, Chain!.Song.TemperatureC) ?? 0;
+
+    /// <summary>Frames by which a raw track, without its latency, is delayed.</summary>
+    public long DelayFrames(CheckedTake take) => take.Track?.Wait(RateHz, Chain!.Song.TemperatureC).ToFrames(RateHz, Chain.Song.TemperatureC) ?? 0;
 
     public void Dispose() => Windows.Dispose();
 }

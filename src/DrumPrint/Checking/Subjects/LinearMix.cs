@@ -57,7 +57,7 @@ internal sealed class LinearMix
             }
 
             var gain = Decibels.ToGain(track.LevelDb) * (track.IsInverted ? -1 : 1);
-            paths.Add(new MixPath(take, gain * left, gain * right, delay + track.Delay.ToFrames(chain.Song.RateHz, chain.Song.TemperatureC)));
+            paths.Add(new MixPath(take, gain * left, gain * right, delay + track.Wait(chain.Song.RateHz, chain.Song.TemperatureC).ToFrames(chain.Song.RateHz, chain.Song.TemperatureC)));
             return true;
         }
 

@@ -10,10 +10,10 @@ internal sealed class PairTable(Windows windows)
     private const int Hits = 32;
     private const double RoomReachMs = 250;
 
-    private readonly ConcurrentDictionary<(string, string), PairEstimate> _known = new();
+    private readonly ConcurrentDictionary<(string, int?, string, int?), PairEstimate> _known = new();
 
     /// <summary>How much later, and which way up, another microphone hears the drum of a close one.</summary>
-    public PairEstimate Of(CheckedTake close, CheckedTake other) => _known.GetOrAdd((close.Path, other.Path), _ => PairEstimator.Of(
+    public PairEstimate Of(CheckedTake close, CheckedTake other) => _known.GetOrAdd((close.Path, close.Channel, other.Path, other.Channel), _ => PairEstimator.Of(
         close.Figures!.Hits,
         windows.Middle(close),
         windows.Middle(other),

@@ -17,7 +17,8 @@ internal sealed class Windows : IDisposable
     public FrameReader Channel(CheckedTake take, int channel)
     {
         var file = _open.GetOrAdd(take.Path, SampleWindows.Open);
-        return (first, frames) => file.Read(channel, first, frames);
+        var (one, skipped) = (take.Channel ?? channel, take.SkippedFrames);
+        return (first, frames) => file.Read(one, first + skipped, frames);
     }
 
     public void Dispose()

@@ -27,6 +27,15 @@ internal sealed record CheckedTake(string Name, string Path, TakeKind Kind)
     /// <summary>The chain's words for a raw recording.</summary>
     public Track? Track { get; init; }
 
+    /// <summary>The one channel of the file it is, from 0; null for all of the file.</summary>
+    public int? Channel { get; init; }
+
+    /// <summary>Channels it has.</summary>
+    public int Channels => Channel is null ? Info?.Channels ?? 0 : 1;
+
+    /// <summary>Frames at the start of the file that are passed over, for the latency the chain gives.</summary>
+    public long SkippedFrames => Track?.SkippedFrames(Info?.SampleRate ?? 0) ?? 0;
+
     /// <summary>The chain's words for a print.</summary>
     public Print? Print { get; init; }
 
@@ -36,6 +45,9 @@ internal sealed record CheckedTake(string Name, string Path, TakeKind Kind)
     public TakeRole Role { get; init; }
 
     public string FileName => System.IO.Path.GetFileName(Path);
+
+    /// <summary>The file, and the channel of it.</summary>
+    public string Place => Channel is { } one ? FormattableString.Invariant($"channel {one + 1} of {FileName}") : FileName;
 
     public bool IsRaw => Kind == TakeKind.Raw;
 

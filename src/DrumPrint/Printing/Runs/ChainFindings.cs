@@ -18,9 +18,9 @@ internal static class ChainFindings
         [.. SameFiles(setup), .. UnusedTracks(setup.Chain), .. ShortTracks(setup), .. LongDelays(setup.Chain), .. LateRides(setup, end)];
 
     private static IEnumerable<string> SameFiles(RunSetup setup) => setup.Chain.Tracks
-        .GroupBy(t => Path.GetFullPath(setup.Inputs.Tracks[t.Name].Path), StringComparer.Ordinal)
+        .GroupBy(t => (Path.GetFullPath(setup.Inputs.Tracks[t.Name].Path), setup.Inputs.Tracks[t.Name].Channel))
         .Where(g => g.Count() > 1)
-        .Select(g => $"Tracks {Show.List([.. g.Select(Name)])} are the same file, {g.First().File}. If that is meant, feed one track to several buses instead.");
+        .Select(g => $"Tracks {Show.List([.. g.Select(Name)])} are the same {(g.Key.Channel is null ? "" : FormattableString.Invariant($"channel {g.Key.Channel + 1} of the "))}file, {g.First().File}. If that is meant, feed one track to several buses instead.");
 
     private static IEnumerable<string> UnusedTracks(Chain chain)
     {
