@@ -14,6 +14,7 @@ internal sealed class RawFolder
     private const long MostStartFrames = 384000; // what a delay of the chain holds
     private const int MostChannels = 64;
     private static readonly string[] TempoFiles = ["tempo.json", "raw/tempo.json"];
+    private static readonly string[] SoundFolders = ["", "raw"];
     private static readonly string[] ImpulseFolders = ["ir", "irs", "impulse", "impulses", "spaces"];
     private static readonly string[] OtherFolders = ["prints", "print", "out", "bounces", "mixes"];
 
@@ -156,6 +157,14 @@ internal sealed class RawFolder
         return files;
     }
 
+    // One MIDI file beside the sounds is the song's; of several nobody knows which.
+    private static IEnumerable<string> MidiFiles(string folder)
+    {
+        string[] found = [.. SoundFolders.Select(f => Path.Combine(folder, f)).Where(Directory.Exists).SelectMany(Directory.GetFiles)
+            .Where(f => Path.GetExtension(f).ToUpperInvariant() is ".MID" or ".MIDI" && !Path.GetFileName(f).StartsWith('.'))];
+        return found.Length == 1 ? [Path.GetRelativePath(folder, found[0]).Replace('\\', '/')] : [];
+    }
+
     private sealed record FoundSound(string Path, AudioFileInfo Info, IReadOnlyList<string> Channels);
 
     // Several takes of one microphone: which one is meant, nobody but a person knows.
@@ -182,7 +191,7 @@ internal sealed class RawFolder
 
     private static string? TempoMap(string folder, SessionReach reach)
     {
-        foreach (var name in TempoFiles)
+        foreach (var name in TempoFiles.Concat(MidiFiles(folder)))
         {
             var path = Path.Combine(folder, name);
             try

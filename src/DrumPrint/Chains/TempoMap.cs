@@ -30,6 +30,9 @@ public sealed class TempoMap
 
     public string File { get; }
 
+    /// <summary>What the file says and the map cannot hold, in sentences; null for most.</summary>
+    public string? Remark { get; init; }
+
     /// <summary>Whether only the name is known; bars and times are then not to be asked for.</summary>
     public bool IsMissing => _stretches.Length == 0;
 

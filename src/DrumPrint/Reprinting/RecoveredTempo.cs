@@ -24,8 +24,13 @@ internal sealed record RecoveredTempo(string Path, string? Text, string? Note)
         }
 
         var path = System.IO.Path.Combine(folder, map.File);
-        return File.Exists(path) ? new RecoveredTempo(path, null, AsItIs(path, map)) : new RecoveredTempo(path, TempoWriter.Canonical(map), null);
+        return File.Exists(path) ? new RecoveredTempo(path, null, AsItIs(path, map)) : new RecoveredTempo(path, TempoWriter.Canonical(map), AsText(path));
     }
+
+    // A chain that named a MIDI file keeps the name.
+    private static string? AsText(string path) => System.IO.Path.GetExtension(path).ToUpperInvariant() is ".MID" or ".MIDI"
+        ? $"{path} is written as a tempo map in text, whatever its name; only drumprint reads it. Put the MIDI file back to have that."
+        : null;
 
     // A chain may read from the folder beside its own. Nothing is written there for it.
     private static RecoveredTempo Outside(string folder, TempoMap map, string trouble)

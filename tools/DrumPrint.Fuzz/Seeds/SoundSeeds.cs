@@ -8,7 +8,7 @@ internal static class SoundSeeds
 {
     private static readonly byte[] Samples = [.. Enumerable.Range(0, 96).Select(n => (byte)(n * 37))];
 
-    public static IEnumerable<Seed> All() => Waves().Concat(Aiffs()).Concat(Flacs()).Concat(Broken()).Concat(Broadcasts());
+    public static IEnumerable<Seed> All() => Waves().Concat(Aiffs()).Concat(Flacs()).Concat(Midis()).Concat(Broken()).Concat(Broadcasts());
 
     private static IEnumerable<Seed> Waves()
     {
@@ -60,6 +60,23 @@ internal static class SoundSeeds
         yield return Sound("bad-cut.flac", new FlacStream { Bits = 16 }.Write([wave])[..^20]);
         yield return Sound("bad-other-hash.flac", new FlacStream { Bits = 16 }.Write([wave]) is var bytes ? [.. bytes[..30], (byte)(bytes[30] ^ 1), .. bytes[31..]] : []);
     }
+
+    private static IEnumerable<Seed> Midis()
+    {
+        byte[] metre = [0, 0xFF, 0x58, 4, 3, 3, 24, 8];
+        byte[] tempo = [0x8F, 0x00, 0xFF, 0x51, 3, 0x07, 0xA1, 0x20];
+        byte[] marker = [0x81, 0x40, 0xFF, 0x06, 5, .. Ascii("verse")];
+        byte[] notes = [0, 0x90, 60, 100, 0x60, 60, 0, 0, 0xF0, 2, 1, 0xF7, 0, 0xC0, 5];
+        byte[] end = [0x60, 0xFF, 0x2F, 0];
+        yield return Midi("good-one-track.mid", 0, [.. metre, .. tempo, .. marker, .. notes, .. end]);
+        yield return Midi("good-two-tracks.mid", 1, [.. metre, .. tempo, .. end], [.. notes, .. end]);
+        yield return Midi("good-nothing.mid", 0, end);
+        yield return Midi("bad-several-songs.mid", 2, end);
+        yield return Midi("bad-length.mid", 0, [0, 0xFF, 0x06, 0xFF, 0xFF, 0xFF, 0x7F]);
+    }
+
+    private static Seed Midi(string name, int format, params byte[][] tracks) => new("midi", name, Join(
+        Ascii("MThd"), Big(6, 4), Big((ulong)format, 2), Big((ulong)tracks.Length, 2), Big(96, 2), Join([.. tracks.Select(t => Join(Ascii("MTrk"), Big((ulong)t.Length, 4), t))])));
 
     private static IEnumerable<Seed> Broken()
     {

@@ -8,6 +8,7 @@ internal static class FuzzTargets
         ["sound"] = () => new SoundTarget(),
         ["chain"] = () => new ChainTarget(),
         ["tempo"] = () => new TempoTarget(),
+        ["midi"] = () => new MidiTarget(),
         ["ticket"] = () => new TicketTarget(),
         ["part"] = () => new PartTarget(),
         ["bext"] = () => new BroadcastTarget(),

@@ -18,7 +18,7 @@ internal static class SongKeys
 
     public static readonly NumberParameter Rate = new("rate_hz", Unit.Hertz, AudioReader.LowestRateHz, AudioReader.HighestRateHz, null, "Sample rate of every track and print.") { IsWhole = true, IsRequired = true };
 
-    public static readonly TextParameter Tempo = new("tempo", TextKind.Path, "File with bars, metres and tempi.");
+    public static readonly TextParameter Tempo = new("tempo", TextKind.Path, "File with bars, metres and tempi: a tempo map, or a Standard MIDI File.");
 
     public static readonly NumberParameter PanLaw = new("pan_law_db", Unit.Decibels, -6, 0, 0, "Level of a centred mono feed on each side.");
 

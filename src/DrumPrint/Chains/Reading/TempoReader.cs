@@ -1,10 +1,11 @@
 using System.Text;
 using DrumPrint.Chains.Format;
+using DrumPrint.Chains.Midi;
 using DrumPrint.Language;
 
 namespace DrumPrint.Chains.Reading;
 
-/// <summary>Reads a tempo file.</summary>
+/// <summary>Reads a tempo file: a map of this program, or a Standard MIDI File, told apart by what is in it.</summary>
 public static class TempoReader
 {
     /// <summary>Reads a tempo file.</summary>
@@ -12,7 +13,11 @@ public static class TempoReader
     /// <param name="name">What to call it, such as the chain does; the path when left out.</param>
     /// <exception cref="UnreadableFileException">The file is not there or cannot be opened.</exception>
     /// <exception cref="ChainException">The file has mistakes: all of them, located.</exception>
-    public static TempoMap Read(string path, string? name = null) => Parse(SourceFile.Read(path), path, name ?? path);
+    public static TempoMap Read(string path, string? name = null)
+    {
+        var bytes = SourceFile.Read(path);
+        return MidiFile.Recognises(bytes) ? ReadMidi(bytes, path, name ?? path) : Parse(bytes, path, name ?? path);
+    }
 
     /// <summary>Reads a tempo map from text.</summary>
     /// <exception cref="ChainException">The text has mistakes: all of them, located.</exception>
@@ -31,6 +36,20 @@ public static class TempoReader
 
         problems.ThrowIfAny();
         return Build(map!, name);
+    }
+
+    /// <summary>Reads a Standard MIDI File.</summary>
+    /// <exception cref="UnreadableFileException">It is broken, or says what no map can hold.</exception>
+    internal static TempoMap ReadMidi(byte[] bytes, string path, string name)
+    {
+        try
+        {
+            return MidiTempo.Read(bytes, name);
+        }
+        catch (MidiFormatException e)
+        {
+            throw new UnreadableFileException(path, e.Message);
+        }
     }
 
     /// <summary>Checks a tempo map that stands inside another file.</summary>

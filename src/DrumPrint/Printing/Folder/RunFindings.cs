@@ -46,6 +46,11 @@ internal static class RunFindings
 
         notes.AddRange(setup.Inputs.Tracks.Values.Where(t => t.Info.Remark is not null).Select(t => $"Track '{t.Track.Name}': {t.Info.Remark}"));
         notes.AddRange(setup.Inputs.ImpulseFiles.Where(i => i.Info.Remark is not null).Select(i => $"Impulse '{i.File.Name}': {i.Info.Remark}"));
+        if (setup.Chain.Song.Tempo?.Remark is { } remark)
+        {
+            notes.Add(remark);
+        }
+
         if (Lowered(attempt.TrimDb) is { } lowered)
         {
             notes.Add(lowered);
