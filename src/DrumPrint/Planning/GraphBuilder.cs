@@ -113,7 +113,7 @@ internal sealed class GraphBuilder(Chain chain, SessionInputs inputs, long rende
                 var label = $"{(name.Length == 0 ? "drum bus" : name)}/{stage.Definition.Key}";
                 if (stage.Definition.HasSeparateChannels && node.Channels == 2)
                 {
-                    node = ByChannels(label, node, stage);
+                    node = SideSteps.Add(this, label, node, () => stage.Definition.Create(stage.Settings, context with { Format = context.Format with { Channels = 1 } }));
                     continue;
                 }
 
@@ -162,21 +162,6 @@ internal sealed class GraphBuilder(Chain chain, SessionInputs inputs, long rende
         {
             source.Dispose();
         }
-    }
-
-    // Two cores may share what would else be one long step, and hold up all that waits for it.
-    private PairNode ByChannels(string label, Node node, Stage stage)
-    {
-        var sides = new List<Node>();
-        foreach (var (channel, side) in new[] { (0, "left"), (1, "right") })
-        {
-            var processor = stage.Definition.Create(stage.Settings, new ProcessorContext(new AudioFormat(chain.Song.RateHz, 1), renderFrames, 0, inputs.Impulses));
-            sides.Add(Add(
-                new SideNode(node, channel, processor) { Name = $"{label} {side}", Channels = 1, Latency = node.Latency + processor.LatencyFrames },
-                End(node) + processor.TailFrames));
-        }
-
-        return Add(new PairNode(sides[0], sides[1]) { Name = $"{label} both", Channels = 2, Latency = sides[0].Latency }, End(sides[0]));
     }
 
     private sealed record SharedRecording(ITrackSource Source, Node Node, List<int> Channels);

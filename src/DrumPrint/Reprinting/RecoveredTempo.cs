@@ -17,8 +17,7 @@ internal sealed record RecoveredTempo(string Path, string? Text, string? Note)
     /// <exception cref="UsageException">The name leads where a chain may neither read nor write.</exception>
     public static RecoveredTempo Of(string folder, TempoMap map)
     {
-        var isMap = map.File.EndsWith(".json", StringComparison.OrdinalIgnoreCase);
-        if ((ReceivedName.Trouble(folder, map.File) ?? (isMap ? null : "the name of a tempo map ends in .json")) is { } trouble)
+        if ((ReceivedName.Trouble(folder, map.File) ?? (IsMap(map.File) ? null : "the name of a tempo map ends in .json, .mid or .midi")) is { } trouble)
         {
             return Outside(folder, map, trouble);
         }
@@ -27,8 +26,12 @@ internal sealed record RecoveredTempo(string Path, string? Text, string? Note)
         return File.Exists(path) ? new RecoveredTempo(path, null, AsItIs(path, map)) : new RecoveredTempo(path, TempoWriter.Canonical(map), AsText(path));
     }
 
+    private static bool IsMap(string name) => IsMidi(name) || name.EndsWith(".json", StringComparison.OrdinalIgnoreCase);
+
+    private static bool IsMidi(string name) => System.IO.Path.GetExtension(name).ToUpperInvariant() is ".MID" or ".MIDI";
+
     // A chain that named a MIDI file keeps the name.
-    private static string? AsText(string path) => System.IO.Path.GetExtension(path).ToUpperInvariant() is ".MID" or ".MIDI"
+    private static string? AsText(string path) => IsMidi(path)
         ? $"{path} is written as a tempo map in text, whatever its name; only drumprint reads it. Put the MIDI file back to have that."
         : null;
 

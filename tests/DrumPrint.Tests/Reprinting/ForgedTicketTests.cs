@@ -41,7 +41,7 @@ public sealed class ForgedTicketTests : IDisposable
     [InlineData(".bash_aliases", ".bash_aliases would be a hidden file or folder")]
     [InlineData(".hidden.json", ".hidden.json would be a hidden file or folder")]
     [InlineData(".git/hooks/map.json", ".git would be a hidden file or folder")]
-    [InlineData("tempo.sh", "the name of a tempo map ends in .json")]
+    [InlineData("tempo.sh", "the name of a tempo map ends in .json, .mid or .midi")]
     [InlineData("C:/t.sh", "it is an absolute path")]
     public void A_tempo_map_is_written_nowhere_but_beside_the_chain(string name, string why)
     {
