@@ -1,3 +1,5 @@
+using System.Globalization;
+
 namespace DrumPrint.Chains;
 
 /// <summary>Where bars and beats fall in time.</summary>
@@ -57,6 +59,16 @@ public sealed class TempoMap
     {
         var i = Math.Max(0, Array.FindLastIndex(_startSeconds, s => s <= seconds));
         return _stretches[i].FromBar + ((seconds - _startSeconds[i]) / _stretches[i].SecondsPerBar);
+    }
+
+    /// <summary>Bar and beat of a time to a hundredth of a beat, such as <c>24:3.25</c>; null after the last bar.</summary>
+    public string? BarAndBeat(double seconds)
+    {
+        var place = BarAtSeconds(Math.Max(0, seconds));
+        var bar = Math.Floor(place);
+        var beat = Math.Round((place - bar) * StretchAt(place).Beats, 2);
+        (bar, beat) = beat >= StretchAt(place).Beats ? (bar + 1, 0) : (bar, beat);
+        return bar > LastBar ? null : string.Create(CultureInfo.InvariantCulture, $"{bar:0}:{1 + beat:0.00}");
     }
 
     /// <summary>The stretch that holds a bar.</summary>
