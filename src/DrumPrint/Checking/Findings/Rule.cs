@@ -11,4 +11,7 @@ public sealed record Rule(string Id, Severity Severity, string Title, string Thr
 {
     /// <summary>Said of a threshold that no document names.</summary>
     public const string CommonPractice = "common practice, no source";
+
+    /// <summary>Seconds that a picture of one place of it shows.</summary>
+    public double PictureS { get; init; } = 0.4;
 }

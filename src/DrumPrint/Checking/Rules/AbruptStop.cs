@@ -13,7 +13,10 @@ internal sealed class AbruptStop : CheckRule
         Severity.Fault,
         "An abrupt stop",
         "a fall of over 30 dB within 5 ms into near silence",
-        "Put a fade there, or mend the edit.");
+        "Put a fade there, or mend the edit.")
+    {
+        PictureS = 0.5,
+    };
 
     public override IEnumerable<Finding> Find(CheckSubject subject)
     {

@@ -22,11 +22,17 @@ internal sealed class BalanceLost : CheckRule
             var offDb = TakeFigures.Db(Math.Abs(gain));
             if (Math.Abs(offDb) > MostDb && Math.Abs(gain - 1) > doubt && doubt < TellsS)
             {
-                yield return Found(print.Name, $"{Words.Signed(-offDb)} dB", $"The print is {Words.Number(Math.Abs(offDb))} dB {(offDb < 0 ? "louder" : "softer")} in its file than in the rough.") with { Value = Math.Abs(offDb) };
+                yield return Found(print.Name, $"{Words.Signed(-offDb)} dB", $"The print is {Words.Number(Math.Abs(offDb))} dB {(offDb < 0 ? "louder" : "softer")} in its file than in the rough{Surely(subject, print, gain, doubt)}.") with { Value = Math.Abs(offDb) };
             }
         }
     }
 
     private const double MostDb = 0.1;
     private const double TellsS = 1;
+
+    // The ticket knows the peak to a hundredth; the rough alone leaves what other prints may have done to it.
+    private static string Surely(CheckSubject subject, CheckedTake print, double gain, double doubt) =>
+        subject.Ticket?.Prints.FirstOrDefault(p => p.FileName == print.FileName) is { PeakDbfs: var peak } && double.IsFinite(peak)
+            ? $"; its peak is {Words.Number(Math.Abs(print.Figures!.PeakDb - peak))} dB {(print.Figures.PeakDb > peak ? "above" : "below")} the one in the ticket"
+            : $", to within {Words.Number(Math.Max(MostDb, TakeFigures.Db((Math.Abs(gain) + doubt) / Math.Abs(gain))))} dB";
 }

@@ -11,6 +11,9 @@ internal abstract class CheckRule
     /// <summary>Everything it finds, in the order of the files.</summary>
     public abstract IEnumerable<Finding> Find(CheckSubject subject);
 
+    /// <summary>What it finds of raw files by their headers and a few windows of each; nothing for a rule that has to hear them out.</summary>
+    public virtual IEnumerable<Finding> FindQuickly(CheckSubject subject) => [];
+
     /// <param name="track">Track, bus or print; empty for the whole set.</param>
     /// <param name="measured">What was measured, with its unit.</param>
     /// <param name="sentence">One sentence.</param>

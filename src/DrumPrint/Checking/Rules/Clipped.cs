@@ -14,7 +14,10 @@ internal sealed class Clipped : CheckRule
         Severity.Fault,
         "Clipped",
         "3 samples and more in a row at 0.99 of full scale; in raw files a warning",
-        "Turn the source down and record or print again; where it is meant, sign it off.");
+        "Turn the source down and record or print again; where it is meant, sign it off.")
+    {
+        PictureS = 0.02,
+    };
 
     public override IEnumerable<Finding> Find(CheckSubject subject)
     {

@@ -13,7 +13,10 @@ internal sealed class ClippedBefore : CheckRule
         Severity.Warning,
         "Clipped, then turned down",
         "4 equal samples and more in a row at the file's own highest or lowest value, 3 times and more",
-        "Ask for the recording as it was before.");
+        "Ask for the recording as it was before.")
+    {
+        PictureS = 0.02,
+    };
 
     public override IEnumerable<Finding> Find(CheckSubject subject)
     {

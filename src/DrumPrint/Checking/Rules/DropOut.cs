@@ -13,7 +13,10 @@ internal sealed class DropOut : CheckRule
         Severity.Warning,
         "A drop-out",
         "exact zeros for 10 ms and more inside a raw recording, with sound on both sides",
-        "Ask for the passage again, or for another take of it.");
+        "Ask for the passage again, or for another take of it.")
+    {
+        PictureS = 3,
+    };
 
     public override IEnumerable<Finding> Find(CheckSubject subject)
     {

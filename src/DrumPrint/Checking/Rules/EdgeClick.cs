@@ -13,7 +13,10 @@ internal sealed class EdgeClick : CheckRule
         Severity.Warning,
         "A click at the start or end",
         "first or last sample above −60 dBFS",
-        "Add a fade of a few milliseconds.");
+        "Add a fade of a few milliseconds.")
+    {
+        PictureS = 0.02,
+    };
 
     public override IEnumerable<Finding> Find(CheckSubject subject)
     {

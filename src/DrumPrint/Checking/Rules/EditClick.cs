@@ -13,7 +13,10 @@ internal sealed class EditClick : CheckRule
         Severity.Warning,
         "A click from an edit",
         "one step over 20 times those around it, and away from every hit",
-        "Put a short fade across the cut.");
+        "Put a short fade across the cut.")
+    {
+        PictureS = 0.02,
+    };
 
     public override IEnumerable<Finding> Find(CheckSubject subject)
     {

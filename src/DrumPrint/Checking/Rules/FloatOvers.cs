@@ -14,7 +14,10 @@ internal sealed class FloatOvers : CheckRule
         Severity.Warning,
         "Above full scale in a float file",
         "peak of a 32-bit float file above 0 dBFS",
-        "Turn it down before it is written as integers.");
+        "Turn it down before it is written as integers.")
+    {
+        PictureS = 0.02,
+    };
 
     public override IEnumerable<Finding> Find(CheckSubject subject)
     {

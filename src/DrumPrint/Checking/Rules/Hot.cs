@@ -13,7 +13,10 @@ internal sealed class Hot : CheckRule
         Severity.Warning,
         "Hot",
         "sample peak above −1 dBFS, or true peak above 0 dBTP (ITU-R BS.1770)",
-        "Turn it down by a few decibels.");
+        "Turn it down by a few decibels.")
+    {
+        PictureS = 0.02,
+    };
 
     public override IEnumerable<Finding> Find(CheckSubject subject)
     {

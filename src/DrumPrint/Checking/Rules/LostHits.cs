@@ -25,10 +25,22 @@ internal sealed class LostHits : CheckRule
             if (lost.Count > 0)
             {
                 var open = Words.Number(gate.Stage.Settings[Gate.Open], 0);
-                yield return Found(gate.Bus.Name, $"{lost.Count} of {Words.Count(own.Count, "hit")}", $"{Words.Count(lost.Count, "hit")} of {own.Count} of {take.Name} {(lost.Count == 1 ? "does" : "do")} not open the gate at {open} dB and {(lost.Count == 1 ? "stays" : "stay")} over {Words.Number(MostDb, 0)} dB down.") with { Count = lost.Count, PlacesS = lost, Value = lost.Count };
+                yield return Found(gate.Bus.Name, $"{lost.Count} of {Words.Count(own.Count, "hit")}", $"{Words.Count(lost.Count, "hit")} of {own.Count} of {take.Name} {(lost.Count == 1 ? "does" : "do")} not open the gate at {open} dB and {(lost.Count == 1 ? "stays" : "stay")} over {Words.Number(MostDb, 0)} dB down{BySection(subject, lost)}.") with { Count = lost.Count, PlacesS = lost, Value = lost.Count };
             }
         }
     }
 
     private const double MostDb = 12;
+
+    // Where most of them are, in the order of the song.
+    private static string BySection(CheckSubject subject, List<double> lost)
+    {
+        if (subject.Tempo is not { Sections.Count: > 1 } tempo)
+        {
+            return "";
+        }
+
+        var sections = lost.GroupBy(at => tempo.Sections.LastOrDefault(s => s.FromBar <= tempo.BarAtSeconds(at))?.Name ?? "").Where(g => g.Key.Length > 0).Select(g => $"{g.Count()} in {Show.Name(g.Key)}").ToList();
+        return sections.Count == 0 ? "" : $": {Show.List(sections)}";
+    }
 }

@@ -1,3 +1,4 @@
+using DrumPrint.Audio;
 using DrumPrint.Checking.Findings;
 using DrumPrint.Checking.Subjects;
 using DrumPrint.Checking.Takes;
@@ -19,7 +20,27 @@ internal sealed class Missing : CheckRule
     {
         foreach (var take in subject.Takes.Where(t => t.IsMissing))
         {
-            yield return Found(take.Name, $"no {take.FileName}", $"{(take.IsDelivered ? "The print" : "The file")} {take.FileName} is planned and not there.");
+            yield return Found(take.Name, $"no {take.FileName}", $"{(take.IsDelivered ? "The print" : "The file")} {take.FileName} is planned and not there{(Renamed(subject, take) is { } other ? $"; its samples lie in {Show.Name(other)}" : "")}.");
+        }
+    }
+
+    // A print under a name of somebody's own is known by its samples.
+    private static string? Renamed(CheckSubject subject, CheckedTake take) =>
+        subject.Ticket?.Prints.FirstOrDefault(p => p.FileName == take.FileName) is { } record
+            ? subject.Strangers.Where(AudioFileName.IsLikely).FirstOrDefault(n => Sha256(Path.Combine(Path.GetDirectoryName(take.Path)!, n)) == record.AudioSha256)
+            : null;
+
+    private static string? Sha256(string path)
+    {
+        try
+        {
+            using var reader = AudioReader.Open(path);
+            reader.Skip(reader.Info.Frames);
+            return reader.AudioSha256;
+        }
+        catch (AudioFileException)
+        {
+            return null;
         }
     }
 }

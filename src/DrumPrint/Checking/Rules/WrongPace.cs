@@ -17,13 +17,13 @@ internal sealed class WrongPace : CheckRule
 
     public override IEnumerable<Finding> Find(CheckSubject subject)
     {
-        var lengths = subject.Raws.Select(t => t.Info!.Frames).Where(f => f > 0).GroupBy(f => f).OrderByDescending(g => g.Count()).ToList();
+        var lengths = subject.HeadedRaws.Select(t => t.Info!.Frames).Where(f => f > 0).GroupBy(f => f).OrderByDescending(g => g.Count()).ToList();
         if (lengths.Count < 2 || lengths[0].Count() < 3)
         {
             yield break;
         }
 
-        foreach (var take in subject.Raws)
+        foreach (var take in subject.HeadedRaws)
         {
             var ratio = (double)take.Info!.Frames / lengths[0].Key;
             if (take.Info.SampleRate == subject.RateHz && Ratios.Any(r => Math.Abs((ratio / r) - 1) < Within))
@@ -32,6 +32,8 @@ internal sealed class WrongPace : CheckRule
             }
         }
     }
+
+    public override IEnumerable<Finding> FindQuickly(CheckSubject subject) => Find(subject);
 
     private const double Within = 0.0005;
     private static readonly double[] Ratios = [0.91875, 1.0 / 0.91875, 0.5, 2];

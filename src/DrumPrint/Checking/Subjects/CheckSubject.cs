@@ -67,6 +67,9 @@ internal sealed class CheckSubject : IDisposable
     /// <summary>Raw recordings that were read.</summary>
     public IEnumerable<CheckedTake> Raws => Measured(TakeKind.Raw);
 
+    /// <summary>Raw recordings whose headers were read.</summary>
+    public IEnumerable<CheckedTake> HeadedRaws => Takes.Where(t => t is { IsRaw: true, Info: not null });
+
     /// <summary>Files of the delivery that were read.</summary>
     public IEnumerable<CheckedTake> Delivered => Takes.Where(t => t is { IsDelivered: true, Figures: not null });
 
@@ -83,8 +86,8 @@ internal sealed class CheckSubject : IDisposable
         .Where(g => g.Count() == 2 && g.Sum(t => RoleWords.Side(t.Name)) == 0)
         .Select(g => (g.First(t => RoleWords.Side(t.Name) < 0), g.First(t => RoleWords.Side(t.Name) > 0)));
 
-    /// <summary>The microphone a drum is asked of: the first of its role.</summary>
-    public CheckedTake? First(TakeRole role) => Raws.Where(t => t.Role == role && t.Figures!.RateHz == RateHz).MaxBy(t => t.Figures!.Hits.Hits.Count > 2 ? t.Figures.Peak : 0);
+    /// <summary>The microphone a drum is asked of: the one that stands at its batter head, as far as names tell.</summary>
+    public CheckedTake? First(TakeRole role) => Raws.Where(t => t.Role == role && t.Figures!.RateHz == RateHz).OrderBy(t => t.Figures!.Hits.Hits.Count > 2 ? 0 : 1).ThenBy(t => RoleWords.Rank(t.Name)).FirstOrDefault();
 
     /// <summary>Frames of the delay that the chain gives a raw track, its latency left aside.</summary>
     public long OwnDelayFrames(CheckedTake take) => take.Track?.Delay.ToFrames(RateHz, Chain!.Song.TemperatureC) ?? 0;

@@ -24,6 +24,15 @@ internal static class RoleWords
         };
     }
 
+    /// <summary>How well a microphone stands for its drum: 0 on its batter head, more the further from it.</summary>
+    public static int Rank(string name) => MicrophoneName.Of(name).Standing switch
+    {
+        Standing.Top or Standing.In => 0,
+        Standing.Unknown => 1,
+        Standing.Out => 2,
+        _ => 3,
+    };
+
     /// <summary>Which side a name says: −1 left, 1 right, 0 neither.</summary>
     public static int Side(string name) => MicrophoneName.Of(name).Side switch
     {
