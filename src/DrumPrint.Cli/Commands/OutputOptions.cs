@@ -2,6 +2,7 @@ using System.CommandLine;
 using System.Globalization;
 using DrumPrint.Audio;
 using DrumPrint.Chains;
+using DrumPrint.Checking;
 using DrumPrint.Cli.Output;
 using DrumPrint.Printing;
 using DrumPrint.Printing.Folder;
@@ -113,6 +114,7 @@ internal sealed class OutputOptions
         var report = ProgressDisplay.Run(
             ShowsProgress(parsed),
             progress => SessionPrinter.Print(chain, options, new ToldProgress(progress), cancel));
+        report = report with { Findings = [.. report.Findings, .. QuickCheck.Faults(chain, options.Reading, cancel)] };
         if (parsed.GetValue(Json))
         {
             ReportJson.Write(Terminal.Json(), report);
