@@ -1,5 +1,6 @@
 using System.CommandLine;
 using DrumPrint.Chains.Describing;
+using DrumPrint.Checking;
 using DrumPrint.Cli.Output;
 using DrumPrint.Tickets;
 
@@ -11,10 +12,18 @@ internal static class SchemaCommand
     public static Command Create()
     {
         var ticket = new Option<bool>("--ticket") { Description = "The schema of tickets instead." };
-        var command = new Command("schema", "Write the JSON Schema of the chain file, for editors that complete and check as you type.") { ticket };
+        var check = new Option<bool>("--check") { Description = "The schema of what check --json writes instead." };
+        var command = new Command("schema", "Write the JSON Schema of the chain file, for editors that complete and check as you type.") { ticket, check };
+        command.Validators.Add(result =>
+        {
+            if (result.GetValue(ticket) && result.GetValue(check))
+            {
+                result.AddError("--ticket and --check name two schemas: give one of them.");
+            }
+        });
         Guard.Run(command, (parsed, _) =>
         {
-            Terminal.TellLines(parsed.GetValue(ticket) ? TicketSchema.Text() : ChainSchema.Text());
+            Terminal.TellLines(parsed.GetValue(check) ? CheckSchema.Text() : parsed.GetValue(ticket) ? TicketSchema.Text() : ChainSchema.Text());
             return ExitCode.Done;
         });
         return command;

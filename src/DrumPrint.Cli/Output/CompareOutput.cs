@@ -14,19 +14,9 @@ internal sealed class CompareOutput(string? page, bool json, bool quiet)
     /// <exception cref="UsageException">The page has nowhere to go; better told before the work than after it.</exception>
     public T Run<T>(Func<IProgress<PrintProgress>, T> job)
     {
-        if (page is not null && string.IsNullOrWhiteSpace(page))
+        if (page is not null)
         {
-            throw new UsageException("--page needs a file name, such as compare.html.");
-        }
-
-        if (page is not null && File.Exists(page) && !PageText.IsPage(page))
-        {
-            throw new UsageException($"--page {page}: that file is not a page of DrumPrint and would be lost. Give another name, such as compare.html. Nothing was written.");
-        }
-
-        if (page is not null && !Directory.Exists(Path.GetDirectoryName(Path.GetFullPath(page))))
-        {
-            throw new UsageException($"--page {page}: there is no folder {Path.GetDirectoryName(page)}.");
+            NamedPage.MustBeFree(page, "compare.html");
         }
 
         return ProgressDisplay.Run(!quiet && !json, progress => job(new ToldProgress(progress)));

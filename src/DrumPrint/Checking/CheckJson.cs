@@ -30,6 +30,7 @@ public static class CheckJson
     internal static void Write(Utf8JsonWriter json, CheckReport report)
     {
         json.WriteStartObject();
+        json.WriteNumber("check", 1);
         json.WriteString("engine", EngineVersion.Text);
         json.WriteString("target", report.Target);
         json.WriteString("song", report.Song);

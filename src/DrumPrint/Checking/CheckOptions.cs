@@ -13,4 +13,7 @@ public sealed record CheckOptions
 
     /// <summary>Threads; null for one for each processor.</summary>
     public int? Threads { get; init; }
+
+    /// <summary>Whether to take pictures of what is found.</summary>
+    public bool HasPictures { get; init; }
 }

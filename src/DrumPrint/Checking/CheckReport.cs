@@ -1,6 +1,7 @@
 using System.Globalization;
 using DrumPrint.Chains;
 using DrumPrint.Checking.Findings;
+using DrumPrint.Checking.Pictures;
 
 namespace DrumPrint.Checking;
 
@@ -13,6 +14,9 @@ namespace DrumPrint.Checking;
 /// <param name="Notes">What a reader should know of the check itself, in sentences.</param>
 public sealed record CheckReport(string Target, string Song, TempoMap? Tempo, IReadOnlyList<Finding> Findings, int Files, IReadOnlyList<string> Notes)
 {
+    /// <summary>What a page shows of it; null when nobody asked for it.</summary>
+    public CheckPictures? Pictures { get; init; }
+
     /// <summary>What nobody has signed off.</summary>
     public IEnumerable<Finding> Open => Findings.Where(f => f.AcceptedWhy is null);
 
@@ -26,24 +30,7 @@ public sealed record CheckReport(string Target, string Song, TempoMap? Tempo, IR
     public string Place(double seconds) => Bar(seconds) is { } bar ? $"{bar} ({Clock(seconds)})" : Clock(seconds);
 
     /// <summary>Bar and beat, such as <c>24:3.25</c>; null without a tempo map or outside it.</summary>
-    public string? Bar(double seconds)
-    {
-        if (Tempo is not { IsMissing: false } tempo)
-        {
-            return null;
-        }
-
-        // A hit a hair before its beat belongs to the beat it is written on.
-        var bar = tempo.BarAtSeconds(Math.Max(0, seconds));
-        if (bar >= tempo.LastBar + 1)
-        {
-            return null;
-        }
-
-        var whole = Math.Floor(bar);
-        var beat = 1 + ((bar - whole) * tempo.StretchAt(bar).Beats);
-        return string.Create(CultureInfo.InvariantCulture, $"{whole:0}:{Math.Floor(beat * 100) / 100:0.00}");
-    }
+    public string? Bar(double seconds) => Tempo is { IsMissing: false } tempo ? tempo.BarAndBeat(seconds) : null;
 
     private static string Clock(double seconds) => string.Create(CultureInfo.InvariantCulture, $"{Math.Floor(seconds / 60):0}:{seconds % 60:00.000}");
 }

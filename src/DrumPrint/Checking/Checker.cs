@@ -2,6 +2,7 @@ using DrumPrint.Audio;
 using DrumPrint.Chains;
 using DrumPrint.Chains.Reading;
 using DrumPrint.Checking.Findings;
+using DrumPrint.Checking.Pictures;
 using DrumPrint.Checking.Subjects;
 using DrumPrint.Checking.Takes;
 using DrumPrint.Printing;
@@ -87,13 +88,11 @@ public static class Checker
 
         var signed = SignOff.Of(findings, chain?.Accepted ?? []);
         var song = chain?.Song.Title ?? Path.GetFileName(Path.GetFullPath(target).TrimEnd(Path.DirectorySeparatorChar));
-        return new CheckReport(
-            target,
-            song,
-            subject.Tempo,
-            [.. signed.Select((f, i) => (f, i)).OrderByDescending(x => x.f.Severity).ThenBy(x => x.i).Select(x => x.f)],
-            takes.Count(t => t.Figures is not null),
-            [.. SignOff.Notes(signed, chain, hasPrints && raws.Count > 0)]);
+        IReadOnlyList<Finding> ordered = [.. signed.Select((f, i) => (f, i)).OrderByDescending(x => x.f.Severity).ThenBy(x => x.i).Select(x => x.f)];
+        return new CheckReport(target, song, subject.Tempo, ordered, takes.Count(t => t.Figures is not null), [.. SignOff.Notes(signed, chain, hasPrints && raws.Count > 0)])
+        {
+            Pictures = options.HasPictures ? PictureTaker.Of(subject, ordered, cancel) : null,
+        };
     }
 
     private static List<CheckedTake> Measure(List<CheckedTake> takes, bool hashed, int threads, IProgress<PrintProgress>? progress, CancellationToken cancel)

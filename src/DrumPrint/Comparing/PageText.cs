@@ -26,10 +26,10 @@ public static class PageText
         }
     }
 
-    /// <summary>A part as text.</summary>
-    internal static string Part(string name)
+    /// <summary>A part as text, of this room's pages or of another's.</summary>
+    internal static string Part(string name, string folder = "DrumPrint.Comparing.Page")
     {
-        using var stream = typeof(PageText).Assembly.GetManifestResourceStream($"DrumPrint.Comparing.Page.{name}")!;
+        using var stream = typeof(PageText).Assembly.GetManifestResourceStream($"{folder}.{name}")!;
         using var reader = new StreamReader(stream);
         return reader.ReadToEnd();
     }
