@@ -7,7 +7,7 @@ full=--full
 [ "${1:-}" = "--cut" ] && full=
 work=$(mktemp -d) || exit 2
 trap 'rm -rf "$work"' EXIT
-dotnet build -c Release -v q -nologo src/DrumPrint.Cli || exit 2
+dotnet build -c Release -v q -nologo -p:RunAnalyzers=false src/DrumPrint.Cli || exit 2
 program=artifacts/bin/DrumPrint.Cli/release/drumprint
 "$program" demo "$work/clean" $full --no-store --quiet || exit 2
 "$program" demo "$work/damaged" $full --with-faults --quiet || exit 2
