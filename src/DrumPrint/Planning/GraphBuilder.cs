@@ -31,6 +31,9 @@ internal sealed class GraphBuilder(Chain chain, SessionInputs inputs, long rende
     private readonly List<Node> _nodes = [];
     private readonly List<ChainProblem> _problems = [];
 
+    /// <summary>Whether processors that take each channel by itself make a step of each.</summary>
+    public bool SplitsChannels { get; init; }
+
     public IReadOnlyList<Node> Nodes => _nodes;
 
     public IReadOnlyDictionary<string, ITrackSource> Sources => _sources;
@@ -111,7 +114,7 @@ internal sealed class GraphBuilder(Chain chain, SessionInputs inputs, long rende
             try
             {
                 var label = $"{(name.Length == 0 ? "drum bus" : name)}/{stage.Definition.Key}";
-                if (stage.Definition.HasSeparateChannels && node.Channels == 2)
+                if (SplitsChannels && stage.Definition.HasSeparateChannels && node.Channels == 2)
                 {
                     node = SideSteps.Add(this, label, node, () => stage.Definition.Create(stage.Settings, context with { Format = context.Format with { Channels = 1 } }));
                     continue;

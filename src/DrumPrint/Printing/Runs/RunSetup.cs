@@ -32,7 +32,7 @@ internal sealed record RunSetup(
 
     public PrintSelection Selection => Run.Selection;
 
-    public int Threads => Math.Max(1, Options.Threads ?? Environment.ProcessorCount);
+    public int Threads => ThreadsOf(Options);
 
     /// <summary>Which hashes are taken of raw files while they are rendered. With a store, it is only enough to see that they are
     /// still what it hashed before.</summary>
@@ -63,7 +63,7 @@ internal sealed record RunSetup(
         var run = PrintRun.Of(chain, options);
         var inputs = SessionInputs.Open(chain, options.Reading, run.Places);
         var encoding = options.Encoding ?? chain.Output.Encoding;
-        var planner = new PlanBuilder(chain, inputs, run, encoding);
+        var planner = new PlanBuilder(chain, inputs, run, encoding, ThreadsOf(options));
         var folder = options.OutFolder ?? Path.Combine(chain.Folder, run.FolderName);
         if (options.OutFolder is null && new DirectoryInfo(folder).LinkTarget is { } target)
         {
@@ -79,6 +79,8 @@ internal sealed record RunSetup(
 
         return new RunSetup(chain, options, run, inputs, encoding, planner, folder);
     }
+
+    private static int ThreadsOf(PrintOptions options) => Math.Max(1, options.Threads ?? Environment.ProcessorCount);
 
     private static void CheckPlace(PrintRun.Excerpt excerpt, PlanBuilder planner, int rateHz)
     {
