@@ -1,6 +1,6 @@
 #!/usr/bin/env bash
 # Makes everything a release consists of, in artifacts/release: an archive for each system, the packages, and their sums.
-# The same commit and SDK make the same bytes, wherever the clone lies (tools/twice.sh shows it). Only the package registry is asked.
+# The same commit, SDK and linker make the same bytes, wherever the clone lies (tools/twice.sh shows it). Only the package registry is asked.
 #
 #   tools/release.sh                all systems, and the packages
 #   tools/release.sh linux-x64 ...  these only; what is there of others stays
@@ -19,7 +19,7 @@ parts=("$@")
 [ ${#parts[@]} -gt 0 ] || parts=(linux-x64 linux-arm64 win-x64 osx-x64 osx-arm64 packages)
 here=$(dotnet --info | awk '/ RID:/ { print $2; exit }')
 source=$(git rev-parse --short=12 HEAD)
-[ -z "$(git status --porcelain --untracked-files=no)" ] || source="$source-edited"
+[ -z "$(git status --porcelain)" ] || source="$source-edited"
 epoch=$(git log -1 --format=%ct)
 out=$PWD/artifacts/release
 [ $# -gt 0 ] || rm -rf "$out"

@@ -52,6 +52,26 @@ public sealed class LinkedFolderTests : IDisposable
         Assert.NotEqual(0, run.ExitCode);
     }
 
+    [Theory]
+    [InlineData("measure", "session")]
+    [InlineData("measure", "session", "--hits")]
+    [InlineData("begin", "session")]
+    [InlineData("check", "session")]
+    public void Where_all_files_are_links_out_that_is_said_and_no_more(params string[] command)
+    {
+        if (!_hasLinks)
+        {
+            return;
+        }
+
+        File.Delete(_folder.File("session/kick in.wav"));
+
+        var run = ProgramRun.Of(_folder.Path, command);
+
+        Assert.InRange(run.ExitCode, 1, 3);
+        Assert.Contains("is a link that leads out of this folder", (run.Output + run.Error).ReplaceLineEndings(" "), StringComparison.Ordinal);
+    }
+
     [Fact]
     public void A_folder_the_user_allows_is_read_by_way_of_links()
     {

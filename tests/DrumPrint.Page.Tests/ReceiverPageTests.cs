@@ -83,6 +83,26 @@ public sealed class ReceiverPageTests(Browser browser) : IDisposable
     }
 
     [FactInBrowser]
+    public async Task At_the_end_it_stops_goes_to_the_start_and_nothing_of_the_start_is_heard()
+    {
+        await using var open = await Opened(script: Tap);
+        await open.Page.ClickAsync("#listen");
+        await Jump(open, Seconds - 0.6);
+        await open.Page.WaitForFunctionAsync("() => document.getElementById('listen').textContent === 'Listen'");
+        await open.Page.EvaluateAsync("() => { taken = []; isTaking = true; }");
+        await open.Page.WaitForTimeoutAsync(400);
+        var after = await open.Page.EvaluateAsync<double[]>("() => { isTaking = false; return taken; }");
+
+        Assert.Equal("0", await open.Page.InputValueAsync("#position"));
+        Assert.All(after, sample => Assert.Equal(0, sample));
+
+        await open.Page.ClickAsync("#listen");
+        await open.Page.WaitForFunctionAsync("() => Number(document.getElementById('position').value) > 0.2");
+        Assert.Equal("Stop", await open.Text("#listen"));
+        Assert.Empty(open.Complaints);
+    }
+
+    [FactInBrowser]
     public async Task Every_byte_is_checked_and_the_verdict_is_plain()
     {
         await using var whole = await Opened();

@@ -21,7 +21,14 @@ internal static class Hangups
             return PosixSignalRegistration.Create(signal, context =>
             {
                 context.Cancel = true;
-                stop.Cancel();
+                try
+                {
+                    stop.Cancel();
+                }
+                catch (ObjectDisposedException)
+                {
+                    // It has just ended by itself.
+                }
             });
         }
         catch (PlatformNotSupportedException)

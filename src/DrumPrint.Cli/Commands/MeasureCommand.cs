@@ -30,6 +30,11 @@ internal static class MeasureCommand
             if (parsed.GetValue(hits))
             {
                 Tell(problems);
+                if (named.Length == 0)
+                {
+                    return ExitCode.File;
+                }
+
                 var code = Hits(named, parsed.GetValue(keyHigh), parsed.GetValue(keyLow), parsed.GetValue(picture), parsed.GetValue(json), parsed.GetValue(quiet), cancel);
                 return problems.Length == 0 ? code : ExitCode.File;
             }

@@ -102,6 +102,19 @@ internal sealed class OutputOptions
     /// <summary>Whether progress is shown.</summary>
     public bool ShowsProgress(ParseResult parsed) => !parsed.GetValue(Quiet) && !parsed.GetValue(Json);
 
+    // The prints have their names; whoever stops now is still told of them.
+    private static IReadOnlyList<string> Quick(Chain chain, PrintOptions options, CancellationToken cancel)
+    {
+        try
+        {
+            return QuickCheck.Faults(chain, options.Reading, cancel);
+        }
+        catch (OperationCanceledException)
+        {
+            return [];
+        }
+    }
+
     /// <summary>Prints and tells of it.</summary>
     public int Print(ParseResult parsed, Chain chain, PrintOptions options, CancellationToken cancel)
     {
@@ -114,7 +127,7 @@ internal sealed class OutputOptions
         var report = ProgressDisplay.Run(
             ShowsProgress(parsed),
             progress => SessionPrinter.Print(chain, options, new ToldProgress(progress), cancel));
-        report = report with { Findings = [.. report.Findings, .. QuickCheck.Faults(chain, options.Reading, cancel)] };
+        report = report with { Findings = [.. report.Findings, .. Quick(chain, options, cancel)] };
         if (parsed.GetValue(Json))
         {
             ReportJson.Write(Terminal.Json(), report);

@@ -31,7 +31,8 @@ internal static class NearbyFile
         }
     }
 
-    /// <summary>The only file in the folder whose name is the same with its accents written in another way; null when there is none.</summary>
+    /// <summary>The only file in the folder whose name is the same with its accents written in another way; null when there is none. A link is none:
+    /// whoever asked where the name leads asked of the name as it was written.</summary>
     /// <param name="path">A path that leads nowhere.</param>
     public static string? WithOtherAccents(string path)
     {
@@ -39,7 +40,7 @@ internal static class NearbyFile
         {
             var wanted = Accents.Composed(Path.GetFileName(path));
             return Path.GetDirectoryName(Path.GetFullPath(path)) is { } folder && Directory.Exists(folder)
-                && Directory.EnumerateFiles(folder).Where(f => Accents.Composed(Path.GetFileName(f)) == wanted).Take(2).ToList() is [var only] ? only : null;
+                && Directory.EnumerateFiles(folder).Where(f => Accents.Composed(Path.GetFileName(f)) == wanted).Take(2).ToList() is [var only] && new FileInfo(only).LinkTarget is null ? only : null;
         }
         catch (Exception e) when (FileTrouble.IsFileTrouble(e))
         {

@@ -71,6 +71,13 @@ public sealed class TempoMap
         return bar > LastBar ? null : string.Create(CultureInfo.InvariantCulture, $"{bar:0}:{1 + beat:0.00}");
     }
 
+    /// <summary>The map as far as a recording goes: the bars that begin before its end. A map may be longer than what was played.</summary>
+    public TempoMap UpTo(double seconds)
+    {
+        var last = (int)Math.Clamp(Math.Ceiling(BarAtSeconds(seconds) - 1e-9) - 1, FirstBar, LastBar);
+        return last == LastBar ? this : new TempoMap(File, [.. _stretches.Where(s => s.FromBar <= last)], [.. Sections.Where(s => s.FromBar <= last)], last) { Remark = Remark };
+    }
+
     /// <summary>The stretch that holds a bar.</summary>
     public TempoStretch StretchAt(double bar) => _stretches[Math.Max(0, Array.FindLastIndex(_stretches, s => s.FromBar <= bar))];
 }

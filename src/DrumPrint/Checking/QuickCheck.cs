@@ -25,17 +25,23 @@ public static class QuickCheck
             .Select(f => $"{(f.Track.Length > 0 ? $"track '{f.Track}': " : "")}{f.Sentence} {f.Rule.Fix} (rule {f.Rule.Id} of the check)")];
     }
 
+    // What one rule cannot read keeps no other from speaking.
     private static List<Finding> Found(CheckSubject subject)
     {
-        try
+        var found = new List<Finding>();
+        foreach (var check in Rulebook.Checks)
         {
-            return [.. Rulebook.Checks.SelectMany(c => c.FindQuickly(subject))];
+            try
+            {
+                found.AddRange([.. check.FindQuickly(subject)]);
+            }
+            catch (AudioFileException)
+            {
+                continue;
+            }
         }
-        catch (AudioFileException)
-        {
-            // The print has read them; what has gone since is not its to tell.
-            return [];
-        }
+
+        return found;
     }
 
     private static CheckedTake Headed(CheckedTake take)

@@ -204,8 +204,9 @@ public sealed partial class Deliverer
     {
         var song = _chain.Song;
         var files = new List<DeliveredFile>();
-        if (song.Tempo is { IsMissing: false } tempo)
+        if (song.Tempo is { IsMissing: false } whole)
         {
+            var tempo = whole.UpTo((double)prints.Ticket.Frames / song.RateHz);
             files.Add(Write(staged, Named("tempo.mid"), DeliveredKind.Tempo, TempoFiles.Midi(tempo, song.Title)));
             files.Add(Write(staged, Named("tempo.txt"), DeliveredKind.Tempo, Encoding.UTF8.GetBytes(TempoFiles.Text(tempo, song))));
         }

@@ -102,7 +102,7 @@ internal static class ReceiverPage
     // One bar more than the song has, so that the last one has an end.
     private static void Bars(Utf8JsonWriter json, SheetFacts facts)
     {
-        var tempo = facts.Chain.Song.Tempo is { IsMissing: false } map ? map : null;
+        var tempo = facts.Tempo;
         json.WriteStartArray("bars");
         for (var bar = tempo?.FirstBar ?? 1; bar <= (tempo?.LastBar + 1 ?? 0); bar++)
         {

@@ -78,7 +78,7 @@ internal sealed class SheetBuilder
 
     private string TempoWords()
     {
-        if (_chain.Song.Tempo is not { IsMissing: false } tempo)
+        if (_facts.Tempo is not { } tempo)
         {
             return "the chain names no tempo map";
         }

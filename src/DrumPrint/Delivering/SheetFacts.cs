@@ -28,4 +28,7 @@ internal sealed record SheetFacts
     public string? Credit { get; init; }
 
     public Chain Chain => Ticket.Chain;
+
+    /// <summary>Bars as far as the files go; null without a tempo map.</summary>
+    public TempoMap? Tempo => Chain.Song.Tempo is { IsMissing: false } map ? map.UpTo((double)Manifest.Frames / Manifest.RateHz) : null;
 }

@@ -8,13 +8,14 @@ namespace DrumPrint.Files;
 internal sealed class JournalSeal
 {
     private readonly byte[]? _key;
+    private readonly bool _isLost;
 
-    private JournalSeal(byte[]? key) => _key = key;
+    private JournalSeal(byte[]? key, bool isLost = false) => (_key, _isLost) = (key, isLost);
 
     /// <summary>No seal: every sum holds.</summary>
     public static JournalSeal None { get; } = new(null);
 
-    /// <summary>The seal of whoever runs the program. The secret is made when there is none.</summary>
+    /// <summary>The seal of whoever runs the program. The secret is made when there is none; where it cannot be read, no journal holds.</summary>
     /// <param name="steps">Makes it.</param>
     public static JournalSeal OfUser(FileSteps steps)
     {
@@ -24,7 +25,7 @@ internal sealed class JournalSeal
         }
         catch (Exception e) when (FileErrors.Are(e))
         {
-            return None;
+            return new JournalSeal(null, isLost: true);
         }
     }
 
@@ -35,6 +36,6 @@ internal sealed class JournalSeal
     public string? SumOf(string text) => _key is null ? null : Convert.ToHexStringLower(HMACSHA256.HashData(_key, Encoding.UTF8.GetBytes(text)));
 
     /// <summary>Whether a sum is the one of a text.</summary>
-    public bool Holds(string text, string? sum) => SumOf(text) is not { } own
-        || (sum is not null && CryptographicOperations.FixedTimeEquals(Encoding.ASCII.GetBytes(own), Encoding.UTF8.GetBytes(sum)));
+    public bool Holds(string text, string? sum) => !_isLost && (SumOf(text) is not { } own
+        || (sum is not null && CryptographicOperations.FixedTimeEquals(Encoding.ASCII.GetBytes(own), Encoding.UTF8.GetBytes(sum))));
 }

@@ -27,6 +27,20 @@ public sealed class TempoMapTests
         """;
 
     [Theory]
+    [InlineData(200, 84)]
+    [InlineData(122.3, 54)]
+    [InlineData(2.4, 2)]
+    [InlineData(0.001, 1)]
+    public void A_map_goes_as_far_as_a_recording_and_no_further(double seconds, int lastBar)
+    {
+        var map = TempoReader.Parse(Song, "tempo.json").UpTo(seconds);
+
+        Assert.Equal(lastBar, map.LastBar);
+        Assert.True(map.SecondsAtBar(map.LastBar) < seconds);
+        Assert.All(map.Stretches, s => Assert.True(s.FromBar <= lastBar));
+    }
+
+    [Theory]
     [InlineData(1, 0.000, 0)]
     [InlineData(3, 4.615, 221538)]
     [InlineData(7, 13.846, 664615)]

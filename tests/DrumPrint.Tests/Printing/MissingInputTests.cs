@@ -41,6 +41,27 @@ public sealed class MissingInputTests : IDisposable
     }
 
     [Fact]
+    public void A_link_whose_accents_are_written_in_another_way_is_not_followed()
+    {
+        Write("elsewhere/private.wav");
+        Directory.CreateDirectory(Path.Combine(_session.Folder, "song", "raw"));
+        if (!Files.Links.Make(Path.Combine(_session.Folder, "song/raw/U\u0308berkopf.wav"), Path.Combine(_session.Folder, "elsewhere/private.wav")))
+        {
+            return;
+        }
+
+        var chain = Path.Combine(_session.Folder, "song/a.chain.json");
+        File.WriteAllText(chain, """
+            { "chain": 1, "song": { "title": "Test", "code": "Test", "rate_hz": 48000 }, "tracks": { "in": "raw/Überkopf.wav" },
+              "buses": { "b": { "from": { "in": 0 } } }, "prints": [ { "number": 1, "name": "A", "bus": "b" } ] }
+            """);
+
+        var refused = Assert.Throws<InputException>(() => _session.Print(ChainReader.Read(chain)));
+
+        Assert.Contains("there is no such file", refused.Message, StringComparison.Ordinal);
+    }
+
+    [Fact]
     public void A_folder_of_a_like_name_is_offered()
     {
         Directory.CreateDirectory(Path.Combine(_session.Folder, "rwa"));

@@ -46,7 +46,7 @@ internal static class PictureTaker
         var toS = fromS + spanS;
         var samples = new double[(int)(spanS * rate)];
         var lanes = new List<(float[] Low, float[] High)>();
-        for (var channel = 0; channel < Math.Min(2, take.Info!.Channels); channel++)
+        for (var channel = 0; channel < Math.Min(2, take.Channels); channel++)
         {
             subject.Windows.Channel(take, channel)((long)(fromS * rate), samples);
             lanes.Add(Columned(samples));

@@ -45,10 +45,11 @@ internal sealed class Duplicate : CheckRule
         }
     }
 
-    /// <summary>Files that are alike wherever they are looked at are then compared whole.</summary>
+    /// <summary>Files that are alike wherever they are looked at are then compared whole. A packed file has no places to look at quickly, so it is
+    /// left to the check itself.</summary>
     public override IEnumerable<Finding> FindQuickly(CheckSubject subject)
     {
-        var raws = subject.HeadedRaws.Where(t => t.Info!.Frames > 0).ToList();
+        var raws = subject.HeadedRaws.Where(t => t.Info!.Frames > 0 && !t.FileName.EndsWith(".flac", StringComparison.OrdinalIgnoreCase)).ToList();
         foreach (var alike in raws.GroupBy(t => (t.Info!.Frames, t.Info.Channels, t.Info.SampleRate, Samples: Looked(subject, t))).Where(g => g.Key.Samples.Length > 0 && g.Count() > 1))
         {
             foreach (var twin in alike.Skip(1).Where(t => Path.GetFullPath(t.Path) != Path.GetFullPath(alike.First().Path) && Whole(t) == Whole(alike.First())))
@@ -62,10 +63,17 @@ internal sealed class Duplicate : CheckRule
     private static string Looked(CheckSubject subject, CheckedTake take)
     {
         var samples = new double[Places * Frames];
-        var read = subject.Windows.Middle(take);
-        for (var place = 0; place < Places; place++)
+        try
         {
-            read(take.Info!.Frames * (place + 1) / (Places + 2), samples.AsSpan(place * Frames, Frames));
+            var read = subject.Windows.Middle(take);
+            for (var place = 0; place < Places; place++)
+            {
+                read(take.Info!.Frames * (place + 1) / (Places + 2), samples.AsSpan(place * Frames, Frames));
+            }
+        }
+        catch (Audio.AudioFileException)
+        {
+            return "";
         }
 
         return Array.TrueForAll(samples, x => x == 0) ? "" : Convert.ToHexString(System.IO.Hashing.XxHash128.Hash(System.Runtime.InteropServices.MemoryMarshal.AsBytes(samples.AsSpan())));

@@ -18,29 +18,39 @@ internal sealed class Missing : CheckRule
 
     public override IEnumerable<Finding> Find(CheckSubject subject)
     {
+        var hashes = new Dictionary<string, string?>(StringComparer.Ordinal);
         foreach (var take in subject.Takes.Where(t => t.IsMissing))
         {
-            yield return Found(take.Name, $"no {take.FileName}", $"{(take.IsDelivered ? "The print" : "The file")} {take.FileName} is planned and not there{(Renamed(subject, take) is { } other ? $"; its samples lie in {Show.Name(other)}" : "")}.");
+            yield return Found(take.Name, $"no {take.FileName}", $"{(take.IsDelivered ? "The print" : "The file")} {take.FileName} is planned and not there{(Renamed(subject, take, hashes) is { } other ? $"; its samples lie in {Show.Name(other)}" : "")}.");
         }
     }
 
-    // A print under a name of somebody's own is known by its samples.
-    private static string? Renamed(CheckSubject subject, CheckedTake take) =>
-        subject.Ticket?.Prints.FirstOrDefault(p => p.FileName == take.FileName) is { } record
-            ? subject.Strangers.Where(AudioFileName.IsLikely).FirstOrDefault(n => Sha256(Path.Combine(Path.GetDirectoryName(take.Path)!, n)) == record.AudioSha256)
-            : null;
-
-    private static string? Sha256(string path)
+    // A print under a name of somebody's own is known by its samples. A link is none of the folder's files.
+    private static string? Renamed(CheckSubject subject, CheckedTake take, Dictionary<string, string?> hashes)
     {
+        if (subject.Ticket?.Prints.FirstOrDefault(p => p.FileName == take.FileName) is not { } record)
+        {
+            return null;
+        }
+
+        var folder = Path.GetDirectoryName(take.Path)!;
+        return subject.Strangers.Where(AudioFileName.IsLikely).FirstOrDefault(n => Sha256(Path.Combine(folder, n), hashes, subject.Cancel) == record.AudioSha256);
+    }
+
+    private static string? Sha256(string path, Dictionary<string, string?> hashes, CancellationToken cancel)
+    {
+        if (hashes.TryGetValue(path, out var known))
+        {
+            return known;
+        }
+
         try
         {
-            using var reader = AudioReader.Open(path);
-            reader.Skip(reader.Info.Frames);
-            return reader.AudioSha256;
+            return hashes[path] = new FileInfo(path).LinkTarget is null ? FileHash.AudioSha256(path, cancel) : null;
         }
         catch (AudioFileException)
         {
-            return null;
+            return hashes[path] = null;
         }
     }
 }

@@ -15,7 +15,7 @@ internal sealed class CheckSubject : IDisposable
 
     public CheckSubject(Chain? chain, IReadOnlyList<CheckedTake> takes, int rateHz, CancellationToken cancel)
     {
-        (Chain, Takes, RateHz) = (chain, takes, rateHz);
+        (Chain, Takes, RateHz, Cancel) = (chain, takes, rateHz, cancel);
         Pairs = new PairTable(Windows);
         _owners = new(() => new HitOwners(takes));
         _rawsByName = new(() => takes.Where(t => t.IsRaw).GroupBy(t => t.Name).ToDictionary(g => g.Key, g => g.First(), StringComparer.Ordinal));
@@ -33,6 +33,9 @@ internal sealed class CheckSubject : IDisposable
     public Chain? Chain { get; }
 
     public IReadOnlyList<CheckedTake> Takes { get; }
+
+    /// <summary>Stops what takes long.</summary>
+    public CancellationToken Cancel { get; }
 
     /// <summary>Rate of the session.</summary>
     public int RateHz { get; }

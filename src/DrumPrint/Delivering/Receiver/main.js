@@ -148,8 +148,13 @@ function move(frame) {
 
 async function listen() {
   if (!stream) return;
-  if (stream.isPlaying) stream.stop();
-  else await stream.play();
+  try {
+    if (stream.isPlaying) stream.stop();
+    else await stream.play();
+  } catch {
+    byId('found').className = 'bad';
+    byId('found').textContent = 'This browser cannot play the files from here. Try another one, or open them in your own program.';
+  }
   drawListening();
 }
 
@@ -191,8 +196,10 @@ function makeChoices() {
 
 /** Takes the files that were chosen, and says what is missing. */
 async function take(chosen) {
-  const byName = new Map([...chosen].map(file => [file.name, file]));
-  stream?.stop();
+  // Of two files with one name the one further up counts.
+  const depth = file => (file.webkitRelativePath ?? '').split('/').length;
+  const byName = new Map([...chosen].sort((a, b) => depth(b) - depth(a)).map(file => [file.name, file]));
+  stream?.close();
   stream = null;
   drawListening();
   const faults = [];

@@ -40,7 +40,7 @@ class Mixer extends AudioWorkletProcessor {
   // What was queued for another place is faded out first, so that a jump does not click.
   go({ generation, frame }) {
     this.pending = { generation, frame };
-    if (this.fade === 0 || !this.isWanted) this.jump();
+    if (this.fade === 0) this.jump();
     else this.fadeStep = -1 / switchFrames;
   }
 
@@ -58,7 +58,10 @@ class Mixer extends AudioWorkletProcessor {
     if (block.generation === newest) this.blocks.push(block);
   }
 
-  play() { this.isWanted = true; this.fadeStep = 1 / inFrames; }
+  play() {
+    this.isWanted = true;
+    if (!this.pending) this.fadeStep = 1 / inFrames;
+  }
 
   stop() { this.isWanted = false; this.fadeStep = -1 / outFrames; }
 
@@ -113,7 +116,8 @@ class Mixer extends AudioWorkletProcessor {
     while (this.blocks.length > 0) {
       const block = this.blocks[0];
       if (block.generation === this.generation && this.at >= block.from && this.at < block.from + block.frames) return block;
-      if (block.generation === this.generation && this.at < block.from) return null;
+      // What is meant for the place to come waits until that is gone to.
+      if (block.generation === this.generation ? this.at < block.from : block.generation === this.pending?.generation) return null;
       this.blocks.shift();
     }
     return null;

@@ -16,8 +16,14 @@ function createStream(waves, rate, frames, mixerSource, volume) {
   const listeners = { place: [], end: [], fault: [] };
   const tell = (name, value) => listeners[name].forEach(listener => listener(value));
 
+  let opening = null;
+
+  function opened() {
+    opening ??= open().catch(error => { opening = null; throw error; });
+    return opening;
+  }
+
   async function open() {
-    if (context) return;
     context = new AudioContext({ sampleRate: rate, latencyHint: 'interactive' });
     // A page from a disk has no origin, and browsers take such a module only from its own text.
     await context.audioWorklet.addModule(`data:text/javascript;charset=utf-8,${encodeURIComponent(mixerSource)}`);
@@ -68,7 +74,7 @@ function createStream(waves, rate, frames, mixerSource, volume) {
     on(name, listener) { listeners[name].push(listener); },
 
     async play() {
-      await open();
+      await opened();
       await context.resume();
       stream.move(heard);
       isPlaying = true;
@@ -79,6 +85,14 @@ function createStream(waves, rate, frames, mixerSource, volume) {
       if (!isPlaying) return;
       isPlaying = false;
       node.port.postMessage({ kind: 'stop' });
+      // Nothing runs while nothing sounds.
+      setTimeout(() => { if (!isPlaying) context?.suspend(); }, 300);
+    },
+
+    close() {
+      isPlaying = false;
+      context?.close();
+      node = null;
     },
 
     move(frame) {

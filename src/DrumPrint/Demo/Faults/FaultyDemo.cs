@@ -38,6 +38,8 @@ public static class FaultyDemo
         var steps = FileSteps.Plain;
         var parent = Path.GetDirectoryName(Path.TrimEndingDirectorySeparator(Path.GetFullPath(folder)))!;
         TextFile.MakeFolder(parent, steps);
+        using var held = new FolderLock(steps);
+        held.Take(parent, "demo", "give demo another folder");
         var making = Path.Combine(parent, TemporaryName.New());
         try
         {
