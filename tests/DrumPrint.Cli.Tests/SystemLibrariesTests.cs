@@ -1,6 +1,7 @@
 using System.Runtime.InteropServices;
 using System.Text;
 using System.Text.RegularExpressions;
+using DrumPrint.Cli.Output;
 
 namespace DrumPrint.Cli.Tests;
 

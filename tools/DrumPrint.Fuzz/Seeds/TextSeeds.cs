@@ -64,7 +64,7 @@ internal static class TextSeeds
         yield return Text("settings", "bad-relative.json", """{ "read_from": "takes" }""");
         foreach (var (name, text) in new[]
         {
-            ("good-file", "01_Kick_Song_v1.wav"), ("good-folder", "maps/tempo.json"), ("good-hidden", ".x"), ("bad-up", "../x"), ("bad-root", "/etc/x"), ("bad-drive", "C:x"), ("bad-device", "NUL.wav"), ("bad-dot", "a./b "), ("bad-back", "a\\..\\b"),
+            ("good-file", "01_Kick_Song_v1.wav"), ("good-folder", "maps/tempo.json"), ("bad-hidden", ".x"), ("bad-up", "../x"), ("bad-root", "/etc/x"), ("bad-drive", "C:x"), ("bad-device", "NUL.wav"), ("bad-dot", "a./b "), ("bad-back", "a\\..\\b"),
         })
         {
             yield return Text("name", name, text);

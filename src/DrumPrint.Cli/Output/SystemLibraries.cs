@@ -1,6 +1,6 @@
 using System.Runtime.InteropServices;
 
-namespace DrumPrint.Cli;
+namespace DrumPrint.Cli.Output;
 
 /// <summary>What the program needs of the system beside the C library. Without it the runtime would end the program in mid-work, with a
 /// line nobody understands.</summary>
