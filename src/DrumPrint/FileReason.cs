@@ -4,10 +4,10 @@ namespace DrumPrint;
 public static class FileReason
 {
     // The runtime passes on the system's own numbers: errno on Unix (POSIX; Linux and macOS where they differ), HRESULT on Windows.
+    internal const int UnixFileTooBig = 27;
     private const int UnixInputOutput = 5;
     private const int UnixExists = 17;
     private const int UnixNotAFolder = 20;
-    private const int UnixFileTooBig = 27;
     private const int UnixNoSpace = 28;
     private const int UnixFilesOfAll = 23;
     private const int UnixFilesOfOne = 24;

@@ -60,4 +60,26 @@ public sealed class BareShellTests : IDisposable
         Assert.True(run.ExitCode == ExitCode.Cancelled, $"{run.ExitCode}: {run.Error}");
         Assert.DoesNotContain(Directory.GetFileSystemEntries(_folder.File("prints")), f => Path.GetFileName(f).StartsWith(".drumprint", StringComparison.Ordinal));
     }
+
+    [Theory]
+    [InlineData("demo made --no-print", 300)]
+    [InlineData("print . --no-store --quiet", 2)]
+    [InlineData("print . --quiet", 200)]
+    [InlineData("deliver . --to sent --zip", 100)]
+    public void A_limit_on_the_length_of_files_is_told_as_a_full_disk_and_nothing_is_left(string command, int kilobytes)
+    {
+        if (!File.Exists("/dev/full"))
+        {
+            return;
+        }
+
+        Assert.Equal(0, ProgramRun.OfProcess(_folder.Path, "demo", ".", command.StartsWith("print", StringComparison.Ordinal) ? "--no-print" : "--quiet").ExitCode);
+
+        // Fewer bytes than that the runtime needs for itself, unless it opens no door to debuggers and maps no code twice.
+        var run = ProgramRun.OfShell(_folder.Path, $"export DOTNET_EnableDiagnostics=0 DOTNET_EnableWriteXorExecute=0; ulimit -f {kilobytes}; drumprint {command}");
+
+        Assert.True(run.ExitCode == ExitCode.File, $"{run.ExitCode}: {run.Error}");
+        Assert.Contains("not enough room on the disk", run.Error, StringComparison.Ordinal);
+        Assert.Empty(Directory.GetFileSystemEntries(_folder.Path, ".drumprint-*", SearchOption.AllDirectories));
+    }
 }

@@ -48,7 +48,7 @@ internal sealed class StagedFolder : IDisposable
         for (int count; (count = source.Read(buffer)) > 0; at += count)
         {
             cancel.ThrowIfCancellationRequested();
-            _steps.Write(target, buffer.AsSpan(0, count), at);
+            Put(target, name, buffer.AsSpan(0, count), at);
         }
 
         _steps.Flush(target);
@@ -60,7 +60,7 @@ internal sealed class StagedFolder : IDisposable
     public void Write(string name, byte[] bytes) => _steps.Do($"write {name}", () =>
     {
         using var target = Create(name);
-        _steps.Write(target, bytes, 0);
+        Put(target, name, bytes, 0);
         _steps.Flush(target);
     });
 
@@ -88,6 +88,19 @@ internal sealed class StagedFolder : IDisposable
         if (!_isPublished)
         {
             _steps.TryDeleteFolder(Folder);
+        }
+    }
+
+    // A refused write may not say of which file.
+    private void Put(SafeFileHandle target, string name, ReadOnlySpan<byte> bytes, long at)
+    {
+        try
+        {
+            _steps.Write(target, bytes, at);
+        }
+        catch (IOException e) when (FileReason.PathOf(e) is null)
+        {
+            throw new IOException($"{e.Message} '{Path.Combine(Place, name)}'", e.HResult);
         }
     }
 

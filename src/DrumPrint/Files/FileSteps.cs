@@ -44,7 +44,14 @@ internal class FileSteps(Action<string>? before = null)
     public virtual void Write(SafeFileHandle file, ReadOnlySpan<byte> bytes, long at)
     {
         Before("write bytes");
-        RandomAccess.Write(file, bytes, at);
+        try
+        {
+            RandomAccess.Write(file, bytes, at);
+        }
+        catch (ArgumentOutOfRangeException e)
+        {
+            throw RefusedLength.Of(e);
+        }
     }
 
     /// <summary>Brings a file to the disk.</summary>

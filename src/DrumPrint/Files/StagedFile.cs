@@ -67,7 +67,7 @@ internal sealed class StagedFile : IDisposable
         }
 
         var temporary = System.IO.Path.Combine(System.IO.Path.GetDirectoryName(full)!, TemporaryName.New());
-        var handle = steps.Do("begin a file", () => File.OpenHandle(temporary, FileMode.CreateNew, FileAccess.ReadWrite, FileShare.Read | FileShare.Delete, FileOptions.None, expectedBytes));
+        var handle = steps.Do("begin a file", () => RefusedLength.Told(() => File.OpenHandle(temporary, FileMode.CreateNew, FileAccess.ReadWrite, FileShare.Read | FileShare.Delete, FileOptions.None, expectedBytes)));
         return new StagedFile(path, temporary, handle, steps);
     }
 
@@ -106,7 +106,7 @@ internal sealed class StagedFile : IDisposable
     public void WriteAt(long at, ReadOnlySpan<byte> bytes) => _steps.Write(_handle, bytes, at);
 
     /// <summary>Cuts the file to a length, or makes it longer.</summary>
-    public void SetLength(long length) => _steps.Do("set a length", () => RandomAccess.SetLength(_handle, length));
+    public void SetLength(long length) => _steps.Do("set a length", () => RefusedLength.Told(() => RandomAccess.SetLength(_handle, length)));
 
     /// <summary>A stream that writes the file from its start; closing it leaves the file open.</summary>
     public Stream OpenStream() => new BufferedStream(new StagedStream(this), StreamBytes);
