@@ -87,6 +87,7 @@ public sealed class CompareCommandTests : IDisposable
     [InlineData(2, "01 Kick, which is the same with it and without it. It reaches 02 Impact, 90 RoughPreBus", "compare", "a.chain.json", "--without", "impact", "--print", "1")]
     [InlineData(2, "does not go with an album", "compare", "song one", "song two", "--album", "--from", "1")]
     [InlineData(2, "there is no folder nowhere", "compare", "raw/in.wav", "raw/in.wav", "--page", "nowhere/page.html")]
+    [InlineData(2, "this is a folder", "compare", "raw/in.wav", "raw/in.wav", "--page", "raw")]
     [InlineData(2, "not a time", "compare", "raw/in.wav", "raw/in.wav", "--from", "soon")]
     [InlineData(3, "broken.wav", "compare", "broken.wav", "raw/in.wav")]
     public void What_cannot_be_compared_is_told_on_standard_error(int code, string words, params string[] arguments)

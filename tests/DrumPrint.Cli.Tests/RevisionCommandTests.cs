@@ -40,6 +40,27 @@ public sealed class RevisionCommandTests : IDisposable
     }
 
     [Fact]
+    public void An_edited_print_is_kept_in_no_folder_that_a_link_leads_to()
+    {
+        if (OperatingSystem.IsWindows())
+        {
+            return;
+        }
+
+        Directory.CreateDirectory(_folder.File("elsewhere"));
+        Directory.CreateSymbolicLink(_folder.File("prints/changed"), _folder.File("elsewhere"));
+        File.AppendAllText(_folder.File("prints/01_Kick_Test_v1.wav"), "edited");
+        Revise();
+
+        var run = Run("print", "a.chain.json", "--quiet");
+
+        Assert.Equal(3, run.ExitCode);
+        Assert.Contains("changed: nothing can be written there: it is a link, not a folder.", run.Error, StringComparison.Ordinal);
+        Assert.Empty(Directory.GetFileSystemEntries(_folder.File("elsewhere")));
+        Assert.EndsWith("edited", File.ReadAllText(_folder.File("prints/01_Kick_Test_v1.wav")), StringComparison.Ordinal);
+    }
+
+    [Fact]
     public void Print_says_what_the_change_did_to_the_sound()
     {
         File.WriteAllText(_folder.File("a.chain.json"), Chain.Replace("\"in\": -6, \"sub\": -5", "\"in\": -9, \"sub\": -8", StringComparison.Ordinal));

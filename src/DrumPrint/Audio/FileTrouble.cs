@@ -37,6 +37,7 @@ internal static class FileTrouble
 
         var problem = e switch
         {
+            IrregularFileException irregular => $"nothing can be written there: {irregular.Reason}.",
             _ when Directory.Exists(path) => "the file cannot be written: a folder of that name is in the way.",
             DirectoryNotFoundException => "the file cannot be written: its folder does not exist.",
             UnauthorizedAccessException => "the file cannot be written: the permissions of the folder or of an older file forbid it.",

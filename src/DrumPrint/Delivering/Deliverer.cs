@@ -64,7 +64,7 @@ public sealed partial class Deliverer
         {
             using var place = new FolderLock(_options.Steps);
             place.Take(_options.To, "delivery", "deliver to another folder with --to");
-            StagedFolder.ClearLeftovers(_options.To, _options.Steps);
+            Leftovers.ClearFolders(_options.To, _options.Steps);
             return Run(prints, Revision.Find(_chain.Song, _options.To, _options.Since));
         }
         finally

@@ -29,15 +29,6 @@ internal sealed class StagedFolder : IDisposable
     /// <summary>Where its files lie until then.</summary>
     public string Folder { get; }
 
-    /// <summary>Clears away what killed runs left; the place must be locked.</summary>
-    public static void ClearLeftovers(string place, FileSteps steps)
-    {
-        foreach (var left in new DirectoryInfo(place).EnumerateDirectories(TemporaryName.Pattern).Where(d => TemporaryName.Is(d.Name) && !d.Attributes.HasFlag(FileAttributes.ReparsePoint)))
-        {
-            steps.TryDeleteFolder(left.FullName);
-        }
-    }
-
     /// <summary>Copies a file; gives the hash of what was copied.</summary>
     public void Copy(string from, string name, CancellationToken cancel) => _steps.Do($"copy {name}", () =>
     {

@@ -22,6 +22,15 @@ internal static class Leftovers
         }
     }
 
+    /// <summary>Deletes whole folders that killed runs left half-made; the place must be locked, so no run is making one.</summary>
+    public static void ClearFolders(string place, FileSteps steps)
+    {
+        foreach (var left in new DirectoryInfo(place).EnumerateDirectories(TemporaryName.Pattern).Where(d => TemporaryName.Is(d.Name) && !d.Attributes.HasFlag(FileAttributes.ReparsePoint)))
+        {
+            steps.TryDeleteFolder(left.FullName);
+        }
+    }
+
     // A run that is still making a file has it open.
     private static bool IsInUse(string path)
     {

@@ -1,6 +1,7 @@
 using DrumPrint.Checking;
 using DrumPrint.Checking.Findings;
 using DrumPrint.Demo.Faults;
+using DrumPrint.Files;
 
 namespace DrumPrint.Tests.Checking;
 
@@ -11,6 +12,7 @@ public sealed class FaultyDemoFixture : IDisposable
 
     public FaultyDemoFixture()
     {
+        Directory.CreateDirectory(Path.Combine(_folder.FullName, TemporaryName.New(), "raw"));
         Made = FaultyDemo.Write(Path.Combine(_folder.FullName, "damaged"), IsFull, hasPrints: true, null, null, CancellationToken.None);
         Report = Checker.Check(Made.Session.Chain, new CheckOptions { HasPictures = true });
     }
@@ -21,6 +23,9 @@ public sealed class FaultyDemoFixture : IDisposable
     public FaultyDemoFiles Made { get; }
 
     public CheckReport Report { get; }
+
+    /// <summary>The folder beside which a killed run left its own.</summary>
+    public string Place => _folder.FullName;
 
     public Finding? Sign(FaultSign sign) => Report.Open.FirstOrDefault(f => f.Rule.Id == sign.Rule && f.Track == sign.Track);
 

@@ -37,6 +37,10 @@ public sealed class FaultyDemoTests(FaultyDemoFixture demo) : IClassFixture<Faul
     }
 
     [Fact]
+    public void A_folder_that_a_killed_run_left_half_made_is_gone() =>
+        Assert.Equal(["damaged"], Directory.GetDirectories(demo.Place).Select(Path.GetFileName));
+
+    [Fact]
     public void The_clipped_hits_are_three_and_at_their_bars()
     {
         var found = demo.Sign(new FaultSign("C1", "snare vent"))!;

@@ -40,6 +40,7 @@ public static class FaultyDemo
         TextFile.MakeFolder(parent, steps);
         using var held = new FolderLock(steps);
         held.Take(parent, "demo", "give demo another folder");
+        Leftovers.ClearFolders(parent, steps);
         var making = Path.Combine(parent, TemporaryName.New());
         try
         {
