@@ -21,6 +21,7 @@ internal static class CommandLine
             MeasureCommand.Create(),
             DeliverCommand.Create(),
             WhoseCommand.Create(),
+            ArchiveCommand.Create(),
             DiffCommand.Create(),
             ReprintCommand.Create(),
             ChainCommand.Create(),

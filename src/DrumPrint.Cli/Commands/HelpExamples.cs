@@ -13,6 +13,7 @@ internal static class HelpExamples
         ["chain"] = ["chain prints/MySong_v1.ticket.json", "chain 01_Kick_MySong_v1.wav --out kick.chain.json"],
         ["diff"] = ["diff v1/MySong_v1.ticket.json my-song.chain.json", "diff 12_Impact_MySong_v1.wav 12_Impact_MySong_v2.wav"],
         ["deliver"] = ["deliver SlowFerry/SlowFerry.chain.json --to deliveries --zip", "deliver --check deliveries/SlowFerry_v1"],
+        ["archive"] = ["archive SlowFerry/SlowFerry.chain.json --to archive", "archive SlowFerry --to /media/backup"],
         ["whose"] = ["whose \"Kick bounce.wav\" deliveries", "whose 01_Kick.wav deliveries/SlowFerry_v1 deliveries/SlowFerry_v2"],
         ["store"] = ["store list SlowFerry", "store clear SlowFerry"],
         ["store list"] = ["store list", "store list SlowFerry"],

@@ -34,6 +34,9 @@ internal sealed class DeliverySession : IDisposable
     public Chain Chain(int version = 1, Func<string, string>? edit = null) => Session.Chain(
         edit?.Invoke(Body) ?? Body, $"\"tempo\": \"tempo.json\", \"perspective\": \"drummer\", \"notes\": \"Close but dented.\", \"version\": {version.ToString(System.Globalization.CultureInfo.InvariantCulture)}");
 
+    /// <summary>The first version, out of a file.</summary>
+    public Chain ChainFile() => Session.ChainFile(Body, "\"tempo\": \"tempo.json\", \"perspective\": \"drummer\"");
+
     /// <summary>Prints and delivers.</summary>
     public DeliveryReport Deliver(int version = 1, Func<string, string>? edit = null, string? to = null, string? since = null, bool zips = false, Action<string>? steps = null)
     {

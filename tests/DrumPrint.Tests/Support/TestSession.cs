@@ -34,14 +34,23 @@ internal sealed class TestSession : IDisposable
     }
 
     /// <summary>A chain with the usual head; <paramref name="body"/> gives the rest.</summary>
-    public Chain Chain(string body, string song = "")
+    public Chain Chain(string body, string song = "") => ChainReader.Parse(Text(body, song), Path.Combine(Folder, "test.chain.json"));
+
+    /// <summary>The same, out of a file.</summary>
+    public Chain ChainFile(string body, string song = "")
     {
-        var json = $$"""
+        var path = Path.Combine(Folder, "test.chain.json");
+        File.WriteAllText(path, Text(body, song));
+        return ChainReader.Read(path);
+    }
+
+    private string Text(string body, string song)
+    {
+        return $$"""
             { "chain": 1,
               "song": { "title": "Test", "code": "Test", "rate_hz": {{Rate.ToString(CultureInfo.InvariantCulture)}}{{(song.Length == 0 ? "" : ", " + song)}} },
               {{body}} }
             """;
-        return ChainReader.Parse(json, Path.Combine(Folder, "test.chain.json"));
     }
 
     public PrintReport Print(Chain chain, PrintOptions? options = null) => SessionPrinter.Print(chain, options ?? new PrintOptions());
