@@ -9,6 +9,10 @@ public interface IProcessor
     /// <summary>Frames the output may ring on after the input ends (to about −120 dB), beyond the latency.</summary>
     long TailFrames => 0;
 
+    /// <summary>Frames after which what came in earlier changes the output by less than about −100 dB, beyond the latency. Begun this
+    /// long before a stretch, a processor gives that stretch as if it had run from the start of the song.</summary>
+    long MemoryFrames => TailFrames;
+
     /// <summary>Processes one block of any length from 0. Where blocks are cut never changes a bit.</summary>
     /// <param name="block">Input and output. Holds as many channels as the larger of input and output; a processor that
     /// makes mono stereo reads channel 0 and writes both.</param>

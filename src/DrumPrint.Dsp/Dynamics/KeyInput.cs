@@ -29,6 +29,7 @@ internal sealed class KeyInput
             sections.AddRange(BiquadDesign.LowPass(low, Order, rate));
         }
 
+        MemoryFrames = FilterTail.Frames(sections);
         _filters = new FilterCascade?[Channels];
         for (var channel = 0; channel < Channels && sections.Count > 0; channel++)
         {
@@ -41,6 +42,9 @@ internal sealed class KeyInput
 
     /// <summary>Channels listened to.</summary>
     public int Channels { get; }
+
+    /// <summary>Frames over which the filters remember.</summary>
+    public long MemoryFrames { get; }
 
     /// <summary>Copies a channel of what is listened to, filtered.</summary>
     public void Read(AudioBlock block, AudioBlock key, int channel, Span<double> samples)

@@ -40,6 +40,9 @@ public sealed class Compress : IProcessor, IGainReducer
     public static readonly NumberParameter MakeUp = new("make_up_db", Unit.Decibels, -40, 40, 0, "Level added after the compression.");
     public static readonly NumberParameter Mix = new("mix_pct", Unit.Percent, 0, 100, 100, "Part of the compressed signal; the rest is the untouched one.");
 
+    // A reduction of 30 dB that was never known is then less than 10⁻⁵ of the gain: e⁻¹³ · 30 · ln 10 / 20.
+    private const double TimesUntilForgotten = 13;
+
     private readonly CompressorDetector _detector;
     private readonly GainSplit[] _gains;
     private readonly GainedChannel[] _channels;
@@ -48,9 +51,10 @@ public sealed class Compress : IProcessor, IGainReducer
 
     private Compress(Settings settings, ProcessorContext context)
     {
+        var input = new KeyInput(context, settings.Find(KeyHighPass), null);
         _detector = new CompressorDetector(
             context,
-            new KeyInput(context, settings.Find(KeyHighPass), null),
+            input,
             new GainComputer(settings[Threshold], settings[Ratio], settings[Knee]),
             new CompressorTimes(settings[Attack], settings[Release], settings[Detector] == "rms" ? settings[RmsTime] : null),
             settings[Topology] == "feedback",
@@ -73,6 +77,8 @@ public sealed class Compress : IProcessor, IGainReducer
 
         LatencyFrames = rates.LatencyFrames + ahead;
         TailFrames = GainedChannel.Tail(rates);
+        var slow = settings[Attack] + settings[Release] + (settings[Detector] == "rms" ? settings[RmsTime] : 0);
+        MemoryFrames = TailFrames + input.MemoryFrames + TriggerTimes.Frames(TimesUntilForgotten * slow, context.Format.SampleRate);
         _untilSound = (rates.Moves / 2) + ahead;
         GainCurve = new GainCurve(context.Format.SampleRate, context.Frames);
     }
@@ -92,6 +98,8 @@ public sealed class Compress : IProcessor, IGainReducer
     public int LatencyFrames { get; }
 
     public long TailFrames { get; }
+
+    public long MemoryFrames { get; }
 
     /// <summary>The gain of the compressed part, make-up left out; of two sides the lower. In time with the sound after the latency has
     /// been taken out.</summary>

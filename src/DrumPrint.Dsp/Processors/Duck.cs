@@ -36,8 +36,10 @@ public sealed class Duck : IProcessor, IGainReducer
             TriggerTimes.Frames(settings[Release], rate));
         var levels = TriggerLevels.FromDecibels(settings[Threshold], settings[Threshold]);
         _gain = new TriggeredGain(levels, times, 1, Decibels.ToGain(-settings[Amount]), fallsStraight: false);
-        _peak = new LinkedPeak(new KeyInput(context, settings.Find(KeyHighPass), settings.Find(KeyLowPass)), rate);
+        var input = new KeyInput(context, settings.Find(KeyHighPass), settings.Find(KeyLowPass));
+        _peak = new LinkedPeak(input, rate);
         LatencyFrames = _peak.DelayFrames;
+        MemoryFrames = input.MemoryFrames + LatencyFrames + times.MemoryFrames;
         _untilSound = LatencyFrames;
         _lines = new LookAhead[context.Format.Channels];
         for (var channel = 0; channel < _lines.Length; channel++)
@@ -61,6 +63,8 @@ public sealed class Duck : IProcessor, IGainReducer
     };
 
     public int LatencyFrames { get; }
+
+    public long MemoryFrames { get; }
 
     /// <summary>The gain over time, in time with the sound after the latency has been taken out.</summary>
     public GainCurve GainCurve { get; }

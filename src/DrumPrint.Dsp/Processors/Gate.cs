@@ -33,6 +33,9 @@ public sealed class Gate : IProcessor, IGainReducer
     private const int ChunkFrames = LinkedPeak.MaxFrames;
     private const double DefaultHysteresisDb = 6;
 
+    // Whether a gate is open between its two levels hangs on which of them was passed last. Drums pass one within a second.
+    private const double HoveringMs = 1000;
+
     private readonly LinkedPeak _peak;
     private readonly TriggeredGain? _gate;
     private readonly DownwardExpander? _expander;
@@ -43,7 +46,8 @@ public sealed class Gate : IProcessor, IGainReducer
     private Gate(Settings settings, ProcessorContext context)
     {
         var rate = context.Format.SampleRate;
-        _peak = new LinkedPeak(new KeyInput(context, settings.Find(KeyHighPass), settings.Find(KeyLowPass)), rate);
+        var input = new KeyInput(context, settings.Find(KeyHighPass), settings.Find(KeyLowPass));
+        _peak = new LinkedPeak(input, rate);
         var ahead = TriggerTimes.Frames(settings[Ahead], rate);
         LatencyFrames = _peak.DelayFrames + ahead;
         _untilSound = LatencyFrames;
@@ -53,6 +57,7 @@ public sealed class Gate : IProcessor, IGainReducer
             TriggerTimes.Frames(settings[Attack], rate),
             TriggerTimes.Frames(settings[Hold], rate) + ahead,
             TriggerTimes.Frames(settings[Release], rate));
+        MemoryFrames = input.MemoryFrames + LatencyFrames + times.MemoryFrames + TriggerTimes.Frames(HoveringMs, rate);
         if (settings[Action] == "expand")
         {
             _expander = new DownwardExpander(settings[Open], settings[Ratio], settings[Range], times);
@@ -84,6 +89,9 @@ public sealed class Gate : IProcessor, IGainReducer
     };
 
     public int LatencyFrames { get; }
+
+    /// <summary>A key that stays between both levels for more than a second may have opened it earlier than this.</summary>
+    public long MemoryFrames { get; }
 
     /// <summary>The gain over time, in time with the sound after the latency has been taken out.</summary>
     public GainCurve GainCurve { get; }

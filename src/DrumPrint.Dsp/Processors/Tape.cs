@@ -106,6 +106,9 @@ public sealed class Tape : IProcessor
 
     public long TailFrames => LatencyFrames + _before.TailFrames + _after.TailFrames;
 
+    // Tails are counted to −140 dB.
+    public long MemoryFrames => LatencyFrames + (3 * (_before.TailFrames + _after.TailFrames) / 4);
+
     public void Process(AudioBlock block, AudioBlock key)
     {
         for (var start = 0; start < block.Frames; start += PhaseBuffer.MaxFrames)

@@ -34,6 +34,9 @@ internal sealed class GraphBuilder(Chain chain, SessionInputs inputs, long rende
     /// <summary>Whether processors that take each channel by itself make a step of each.</summary>
     public bool SplitsChannels { get; init; }
 
+    /// <summary>Opens some channels of a recording in another way than from its file; null for the plain way.</summary>
+    public Func<TrackInput, IReadOnlyList<int>, ITrackSource>? Opens { get; init; }
+
     public IReadOnlyList<Node> Nodes => _nodes;
 
     public IReadOnlyDictionary<string, ITrackSource> Sources => _sources;
@@ -63,6 +66,9 @@ internal sealed class GraphBuilder(Chain chain, SessionInputs inputs, long rende
         return node;
     }
 
+    /// <summary>Whether a node has been made for a track or bus.</summary>
+    public bool Has(string name) => _made.ContainsKey(name);
+
     /// <summary>Song frame after which a node gives silence, to about −120 dB.</summary>
     public long End(Node node) => _end[node];
 
@@ -73,6 +79,13 @@ internal sealed class GraphBuilder(Chain chain, SessionInputs inputs, long rende
         _nodes.Add(node);
         _end[node] = end;
         return node;
+    }
+
+    /// <summary>Takes a node of another graph for a track or bus. It is not among this one's <see cref="Nodes"/>.</summary>
+    public void Adopt(string name, Node node, long end)
+    {
+        _made.Add(name, node);
+        _end[node] = end;
     }
 
     /// <summary>Sums feeds into a new node.</summary>
@@ -204,7 +217,7 @@ internal sealed class GraphBuilder(Chain chain, SessionInputs inputs, long rende
         }
         else
         {
-            var source = input.Open(hashes);
+            var source = Opens is null ? input.Open(hashes) : Opens(input, input.FileChannels);
             _sources.Add(track.Name, source);
             node = new TrackNode(source, gain, delay) { Name = track.Name, Channels = source.Channels };
         }
@@ -226,7 +239,7 @@ internal sealed class GraphBuilder(Chain chain, SessionInputs inputs, long rende
             return null;
         }
 
-        var source = input.Open(hashes, channels);
+        var source = Opens is null ? input.Open(hashes, channels) : Opens(input, channels);
         var node = Add(new RecordingNode(source) { Name = input.Track.File, Channels = source.Channels }, input.Frames);
         var shared = new SharedRecording(source, node, channels);
         _recordings.Add(input.Recording, shared);

@@ -15,6 +15,8 @@ internal sealed class ChannelNode(Node recording, int channel, double gain, long
 
     public override IEnumerable<Node> Inputs => [recording];
 
+    public override long MemoryFrames => delayFrames;
+
     public override void Prepare(int blockFrames)
     {
         base.Prepare(blockFrames);

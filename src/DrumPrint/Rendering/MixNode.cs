@@ -10,6 +10,8 @@ internal sealed class MixNode(IReadOnlyList<Feeding> feeds) : Node
 
     public override IEnumerable<Node> Inputs => feeds.Select(f => f.Source);
 
+    public override long MemoryFrames => feeds.Select(f => f.DelayFrames).DefaultIfEmpty().Max();
+
     public override void Prepare(int blockFrames)
     {
         base.Prepare(blockFrames);

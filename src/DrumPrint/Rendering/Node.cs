@@ -19,6 +19,13 @@ internal abstract class Node
     /// <summary>Frames by which the output lags song time.</summary>
     public long Latency { get; init; }
 
+    /// <summary>Blocks of output that are kept: those of the ring, or more where the past is read again.</summary>
+    public int KeptBlocks { get; set; } = RingBlocks;
+
+    /// <summary>Frames before a stretch from which the node must run to give that stretch as if it had run from the start, to about
+    /// −100 dB; the bound is its processor's own.</summary>
+    public virtual long MemoryFrames => 0;
+
     /// <summary>Time spent in <see cref="Process"/>, in timestamp ticks; for profiles only.</summary>
     public long BusyTicks { get; set; }
 
@@ -46,24 +53,54 @@ internal abstract class Node
     public virtual void Prepare(int blockFrames)
     {
         BlockFrames = blockFrames;
-        _ring = Host?._ring ?? [.. Enumerable.Range(0, RingBlocks).Select(_ => new double[Channels][])];
+        _ring = Host?._ring ?? [.. Enumerable.Range(0, KeptBlocks).Select(_ => new double[Channels][])];
     }
 
     protected int BlockFrames { get; private set; }
 
     /// <summary>The output for one block, from when it is made until every node that reads it has done so.</summary>
-    public AudioBlock Output(long block) => new(_ring[block % RingBlocks], 0, BlockFrames);
+    public AudioBlock Output(long block) => new(_ring[block % _ring.Length], 0, BlockFrames);
 
     /// <summary>Gets memory for a block that is to be made; a node that works in another's memory has it already.</summary>
     public void Claim(long block, BlockMemory memory, int worker)
     {
         if (Host is null)
         {
-            foreach (ref var channel in _ring[block % RingBlocks].AsSpan())
+            foreach (ref var channel in _ring[block % _ring.Length].AsSpan())
             {
                 channel = memory.Lend(worker, BlockFrames);
             }
         }
+    }
+
+    /// <summary>Gets memory for a block once, and keeps it for the blocks that come in its place.</summary>
+    public void ClaimForGood(long block, Func<double[]> lend)
+    {
+        foreach (ref var channel in _ring[block % _ring.Length].AsSpan())
+        {
+            channel ??= lend();
+        }
+    }
+
+    /// <summary>Gives up all memory.</summary>
+    public void ReleaseAll(Action<double[]> takeBack)
+    {
+        foreach (var block in _ring)
+        {
+            foreach (ref var channel in block.AsSpan())
+            {
+                if (channel is not null)
+                {
+                    takeBack(channel);
+                    channel = null!;
+                }
+            }
+        }
+    }
+
+    /// <summary>Goes to a block before the first is made; only what reads files or a song's beats has to.</summary>
+    public virtual void StartAt(long block)
+    {
     }
 
     /// <summary>Gives up the memory of a block that nobody reads any more.</summary>
@@ -71,7 +108,7 @@ internal abstract class Node
     {
         if (Host is null)
         {
-            foreach (var channel in _ring[block % RingBlocks])
+            foreach (var channel in _ring[block % _ring.Length])
             {
                 memory.TakeBack(worker, channel);
             }

@@ -8,5 +8,7 @@ internal sealed class RecordingNode(ITrackSource source) : Node
 {
     public override IEnumerable<Node> Inputs => [];
 
+    public override void StartAt(long block) => source.Start(block * BlockFrames);
+
     public override void Process(long block) => source.Read(Output(block));
 }

@@ -10,6 +10,8 @@ internal sealed class SideNode(Node input, int channel, IProcessor processor) : 
 {
     public override IEnumerable<Node> Inputs => [input];
 
+    public override long MemoryFrames => processor.LatencyFrames + processor.MemoryFrames;
+
     public override void Process(long block)
     {
         var output = Output(block);

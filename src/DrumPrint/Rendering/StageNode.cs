@@ -16,6 +16,8 @@ internal sealed class StageNode(Feeding input, Feeding? key, IProcessor processo
 
     public IProcessor Processor => processor;
 
+    public override long MemoryFrames => processor.LatencyFrames + processor.MemoryFrames + Math.Max(input.DelayFrames, key?.DelayFrames ?? 0);
+
     public override void Prepare(int blockFrames)
     {
         base.Prepare(blockFrames);

@@ -15,6 +15,10 @@ internal sealed class TrackNode(ITrackSource source, double gain, long delayFram
 
     public override IEnumerable<Node> Inputs => [];
 
+    public override long MemoryFrames => delayFrames;
+
+    public override void StartAt(long block) => source.Start(block * BlockFrames);
+
     public override void Prepare(int blockFrames)
     {
         base.Prepare(blockFrames);

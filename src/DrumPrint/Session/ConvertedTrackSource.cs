@@ -75,6 +75,8 @@ internal sealed class ConvertedTrackSource : ITrackSource
         }
     }
 
+    public void Start(long frame) => _toSkip += frame;
+
     public void SkipToEnd() => _reader.File.Skip(_reader.File.Info.Frames);
 
     public void Dispose() => _reader.Dispose();

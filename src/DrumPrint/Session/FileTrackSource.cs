@@ -30,6 +30,12 @@ internal sealed class FileTrackSource(SoundReader reader, long skipped) : ITrack
         reader.Read(block);
     }
 
+    public void Start(long frame)
+    {
+        _hasBegun = true;
+        reader.Skip(skipped + frame);
+    }
+
     public void SkipToEnd() => reader.File.Skip(reader.File.Info.Frames);
 
     public void Dispose() => reader.Dispose();

@@ -19,6 +19,9 @@ internal interface ITrackSource : IDisposable
     /// <summary>Quick hash of the file's samples, once read to the end; null where it was not asked for.</summary>
     UInt128? Likeness { get; }
 
+    /// <summary>Goes to a frame before the first one is read.</summary>
+    void Start(long frame);
+
     /// <summary>Fills the block with the next frames; silence after the end.</summary>
     void Read(AudioBlock block);
 

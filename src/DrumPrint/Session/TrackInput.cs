@@ -29,7 +29,10 @@ internal sealed record TrackInput(Track Track, string Path, AudioFileInfo Info, 
 
     /// <summary>Opens the recording.</summary>
     /// <param name="hashes">Which hashes are taken as it is read.</param>
-    public ITrackSource Open(AudioHashes hashes) => Open(hashes, Channel is { } one ? [one] : [.. Enumerable.Range(0, Info.Channels)]);
+    public ITrackSource Open(AudioHashes hashes) => Open(hashes, FileChannels);
+
+    /// <summary>Channels of the file that are used, from 0.</summary>
+    public IReadOnlyList<int> FileChannels => Channel is { } one ? [one] : [.. Enumerable.Range(0, Info.Channels)];
 
     /// <summary>Opens some channels of the recording's file.</summary>
     /// <param name="hashes">Which hashes are taken as it is read.</param>

@@ -9,6 +9,10 @@ public sealed class SignalLaws
 {
     private const int Frames = 3000;
 
+    // −100 dB, what is promised of a bench after a jump; and four seconds, so that the test stays short.
+    private const double Forgotten = 1e-5;
+    private const long LongestMemoryTried = 4 * 48000;
+
     // A minute. The longest that any setting has: a resonance at 5 Hz rings for 50 s.
     private const long LongestTail = 60 * 48000;
 
@@ -78,6 +82,40 @@ public sealed class SignalLaws
                 AssertFinite(@case.Run(Stereo(Signals.Noise(Frames, 8), Signals.Noise(Frames, 9))), @case.Name);
             }
         }
+    }
+
+    // Begun as long before a stretch as it says that it remembers, a processor gives that stretch as if it had always run.
+    [Theory]
+    [MemberData(nameof(Definitions))]
+    public void What_came_before_its_memory_is_heard_no_more(string key, int revision)
+    {
+        const int before = 60137;
+        const int stretch = 4800;
+        var tried = 0;
+        foreach (var @case in LawCase.All(Find(key, revision), randomCount: 3))
+        {
+            var processor = @case.Create();
+            var remembers = processor.MemoryFrames + processor.LatencyFrames;
+            if (remembers > LongestMemoryTried)
+            {
+                continue;
+            }
+
+            tried++;
+            var frames = before + (int)remembers + stretch;
+            var input = Stereo(Signals.Hits(frames, 24000, 3000, seed: 3), Signals.Hits(frames, 18000, 2500, seed: 4));
+            var whole = @case.Run(input);
+            var late = @case.Run([.. input.Select(c => c[before..])]);
+
+            for (var channel = 0; channel < whole.Length; channel++)
+            {
+                var peak = Math.Max(1, whole[channel].Max(Math.Abs));
+                var difference = Enumerable.Range(frames - stretch, stretch).Max(n => Math.Abs(whole[channel][n] - late[channel][n - before]));
+                Assert.True(difference <= Forgotten * peak, $"{@case.Name}: {difference / peak}, {remembers} frames");
+            }
+        }
+
+        Assert.True(tried > 0);
     }
 
     [Theory]

@@ -1,3 +1,4 @@
+using System.Globalization;
 using System.Text;
 using System.Text.Json;
 
@@ -10,7 +11,7 @@ public static class ChainEdit
 
     /// <summary>Sets a value of a named entry. Where the entry is short for one of its keys, it is written out.</summary>
     /// <param name="utf8">The text; it must be a chain that can be read.</param>
-    /// <param name="place">The way to the entry, key by key: <c>tracks</c>, <c>kick in</c>.</param>
+    /// <param name="place">The way to the entry, key by key: <c>tracks</c>, <c>kick in</c>; an item of a list by its number from 0.</param>
     /// <param name="shorthand">The key that a text alone stands for: <c>file</c>.</param>
     /// <param name="key">The key to set.</param>
     /// <param name="json">Its value, as JSON.</param>
@@ -21,6 +22,11 @@ public static class ChainEdit
         ArgumentNullException.ThrowIfNull(utf8);
         ArgumentNullException.ThrowIfNull(place);
         var entry = Find(utf8, place) ?? throw new ArgumentException($"There is no {string.Join('.', place)}.", nameof(place));
+        if (!entry.IsObject && key == shorthand)
+        {
+            return Replaced(utf8, entry.Start, entry.End, json);
+        }
+
         if (!entry.IsObject)
         {
             var value = Encoding.UTF8.GetString(utf8, entry.Start, entry.End - entry.Start);
@@ -44,6 +50,52 @@ public static class ChainEdit
         return isOwnLine
             ? Replaced(utf8, last.KeyStart, last.KeyStart, $"\"{key}\": {json},{LineEnd(utf8, lineStart)}{Encoding.UTF8.GetString(utf8, lineStart, last.KeyStart - lineStart)}")
             : Replaced(utf8, last.End, last.End, $", \"{key}\": {json}");
+    }
+
+    /// <summary>Takes a key out of an entry, with the comma that follows or else the one before it. What is said beside it stays.</summary>
+    /// <param name="utf8">The text.</param>
+    /// <param name="place">The way to the entry.</param>
+    /// <param name="key">The key.</param>
+    /// <returns>The new text; the same array where the entry does not give the key.</returns>
+    public static byte[] Remove(byte[] utf8, IReadOnlyList<string> place, string key)
+    {
+        ArgumentNullException.ThrowIfNull(utf8);
+        ArgumentNullException.ThrowIfNull(place);
+        if (Find(utf8, place) is not { } entry || entry.Members.FirstOrDefault(m => m.Key == key) is not { } found)
+        {
+            return utf8;
+        }
+
+        var index = entry.Members.ToList().IndexOf(found);
+        var end = found.End;
+        while (end < utf8.Length && utf8[end] is (byte)' ' or (byte)'\t')
+        {
+            end++;
+        }
+
+        var hasComma = end < utf8.Length && utf8[end] == (byte)',';
+        end = hasComma ? end + 1 : found.End;
+        var before = index > 0 ? entry.Members[index - 1].End : -1;
+        var start = !hasComma && before >= 0 && utf8.AsSpan(before, found.KeyStart - before).IndexOfAnyExcept(" ,\t"u8) < 0 ? before : found.KeyStart;
+        var lineStart = LineStart(utf8, start);
+        var lineEnd = end;
+        while (lineEnd < utf8.Length && utf8[lineEnd] is (byte)' ' or (byte)'\t' or (byte)'\r')
+        {
+            lineEnd++;
+        }
+
+        var isLineOfItsOwn = IsBlank(utf8, lineStart, start) && lineEnd < utf8.Length && utf8[lineEnd] == (byte)'\n';
+        if (isLineOfItsOwn)
+        {
+            return Replaced(utf8, lineStart, lineEnd + 1, "");
+        }
+
+        while (start == found.KeyStart && hasComma && end < utf8.Length && utf8[end] == (byte)' ')
+        {
+            end++;
+        }
+
+        return Replaced(utf8, start, end, "");
     }
 
     /// <summary>The text of a value of an entry; null where the entry does not give it.</summary>
@@ -98,9 +150,24 @@ public static class ChainEdit
         return new Listed(start, (int)reader.BytesConsumed + mark, true, members);
     }
 
-    // Goes to the value of a key of the object that begins here.
+    // Goes to the value of a key of the object that begins here, or to an item of the list by its number from 0.
     private static bool Enter(ref Utf8JsonReader reader, string step)
     {
+        if (reader.TokenType == JsonTokenType.StartArray && int.TryParse(step, NumberStyles.None, CultureInfo.InvariantCulture, out var index))
+        {
+            while (reader.Read() && reader.TokenType != JsonTokenType.EndArray)
+            {
+                if (index-- == 0)
+                {
+                    return true;
+                }
+
+                reader.Skip();
+            }
+
+            return false;
+        }
+
         if (reader.TokenType != JsonTokenType.StartObject)
         {
             return false;

@@ -1,0 +1,285 @@
+using DrumPrint.Audio;
+using DrumPrint.Chains;
+using DrumPrint.Dsp;
+using DrumPrint.Files;
+using DrumPrint.Session;
+
+namespace DrumPrint.Live;
+
+/// <summary>Plays a chain while it is being changed.</summary>
+/// <remarks>One thread takes blocks with <see cref="Next"/>. Another changes chain, place and stretch; what that takes is computed on its own
+/// thread, and the change comes in over one block.</remarks>
+public sealed class LiveEngine
+{
+    private readonly Lock _control = new();
+    private readonly Lock _play = new();
+    private readonly ReadPolicy _reading;
+    private readonly BlockPool _pool;
+    private readonly Strips _strips = new();
+    private LiveSession _session;
+    private HeardSettings _settings;
+    private LiveGraph _now;
+    private LiveGraph? _fading;
+    private LiveGraph? _again;
+    private (long From, long To)? _stretch;
+    private double _gain = 1;
+    private double _wantedGain = 1;
+
+    /// <summary>Opens a chain at its start.</summary>
+    /// <param name="chain">The chain.</param>
+    /// <param name="trimDb">Common trim of all prints, the last one known; 0 for none.</param>
+    /// <param name="reading">Which files it may name; within the session when left out.</param>
+    /// <exception cref="InputException">Files are missing or do not fit.</exception>
+    /// <exception cref="ChainException">Settings that are each in range do not go together.</exception>
+    public LiveEngine(Chain chain, double trimDb, ReadPolicy? reading = null)
+    {
+        ArgumentNullException.ThrowIfNull(chain);
+        _reading = reading ?? ReadPolicy.Default;
+        _session = LiveSession.Of(chain, _reading, null);
+        _settings = new HeardSettings(_strips, false, trimDb);
+        RateHz = chain.Song.RateHz;
+        BlockFrames = RateHz / LiveGraph.BlocksPerSecond;
+        _pool = new BlockPool(BlockFrames);
+        _now = LiveGraph.Build(_session, _settings, null, 0, _pool);
+        Frames = new LiveLength(_session).RawEnd;
+    }
+
+    public int RateHz { get; }
+
+    /// <summary>Frames of a block: a hundredth of a second.</summary>
+    public int BlockFrames { get; }
+
+    /// <summary>Length of the song without tails.</summary>
+    public long Frames { get; private set; }
+
+    /// <summary>The chain that sounds.</summary>
+    public Chain Chain => _session.Chain;
+
+    /// <summary>The frame that comes next.</summary>
+    public long Frame => _now.Position * BlockFrames;
+
+    /// <summary>Processors that remember longer than they were given, in words; what they give may differ from the print.</summary>
+    public IReadOnlyList<string> Forgetting => _now.Forgetting;
+
+    /// <summary>Whether the sum is heard through the drum bus.</summary>
+    public bool IsWithBus => _settings.WithBus;
+
+    /// <summary>Sets the fader of a print, as linear gain. Nothing of the chain changes.</summary>
+    public void Fade(int number, double gain) => _strips.Set(number, gain);
+
+    /// <summary>Sets the level at which everything is heard, as linear gain: what matches two states in loudness.</summary>
+    public void Match(double gain) => Volatile.Write(ref _wantedGain, gain);
+
+    /// <summary>Hears the sum with or without the drum bus.</summary>
+    public void HearBus(bool isWith) => Replace(() => (_session, _settings with { WithBus = isWith }));
+
+    /// <summary>Hears another chain from now on.</summary>
+    /// <returns>How many of its steps had to begin anew.</returns>
+    /// <exception cref="InputException">Files are missing or do not fit; what sounded goes on.</exception>
+    /// <exception cref="ChainException">Settings that are each in range do not go together; what sounded goes on.</exception>
+    public int Change(Chain chain)
+    {
+        ArgumentNullException.ThrowIfNull(chain);
+        if (chain.Song.RateHz != RateHz)
+        {
+            throw new UsageException("The rate of the session changed. End the bench and start it again.");
+        }
+
+        return Replace(() => (LiveSession.Of(chain, _reading, _session), _settings));
+    }
+
+    /// <summary>Goes to a frame, to the hundredth of a second that holds it.</summary>
+    public void Seek(long frame)
+    {
+        lock (_control)
+        {
+            var to = LiveGraph.Build(_session, _settings, null, Math.Clamp(frame, 0, Frames) / BlockFrames, _pool);
+            to.PreRoll(to.Position);
+            lock (_play)
+            {
+                Take(to);
+            }
+        }
+    }
+
+    /// <summary>Repeats a stretch; null plays on to the end.</summary>
+    /// <param name="from">Its first frame.</param>
+    /// <param name="to">One past its last.</param>
+    public void Repeat(long? from, long? to)
+    {
+        lock (_control)
+        {
+            lock (_play)
+            {
+                _stretch = from is { } a && to is { } b && b - a >= BlockFrames * 10L ? (a / BlockFrames, b / BlockFrames) : null;
+                DropAgain();
+            }
+        }
+
+        PrepareAgain();
+    }
+
+    /// <summary>Gives the next block: two channels, one after the other in each frame.</summary>
+    /// <param name="stereo">Twice <see cref="BlockFrames"/> samples.</param>
+    /// <param name="peaks">Gets the peak of each print, in the order of the chain.</param>
+    /// <returns>Frame of the song at which it begins; −1 at the end of the song.</returns>
+    public long Next(Span<float> stereo, List<float> peaks)
+    {
+        ArgumentNullException.ThrowIfNull(peaks);
+        lock (_play)
+        {
+            if (_stretch is { } stretch && _now.Position >= stretch.To && _again is { } again)
+            {
+                _again = null;
+                Take(again);
+            }
+
+            var position = _now.Position;
+            if (position * BlockFrames >= Frames && _stretch is null)
+            {
+                return -1;
+            }
+
+            _now.Advance(position);
+            Write(stereo);
+            peaks.Clear();
+            peaks.AddRange(_now.Peaks);
+            return position * BlockFrames;
+        }
+    }
+
+    /// <summary>Makes the graph to which a repeated stretch goes back. To be called now and then, on a thread that may wait.</summary>
+    public void PrepareAgain()
+    {
+        (long From, long To)? stretch;
+        LiveSession session;
+        HeardSettings settings;
+        lock (_play)
+        {
+            (stretch, session, settings) = (_stretch, _session, _settings);
+            if (stretch is null || _again is not null)
+            {
+                return;
+            }
+        }
+
+        var graph = LiveGraph.Build(session, settings, null, stretch.Value.From, _pool);
+        graph.PreRoll(graph.Position);
+        lock (_play)
+        {
+            if (_stretch == stretch && ReferenceEquals(session, _session) && settings == _settings && _again is null)
+            {
+                _again = graph;
+            }
+            else
+            {
+                graph.Drop();
+            }
+        }
+    }
+
+    /// <summary>How loud a chain is before a frame, at the faders as they are: gated loudness of the seconds before it.</summary>
+    /// <param name="chain">The chain.</param>
+    /// <param name="frame">One past the last frame that counts.</param>
+    /// <param name="seconds">How many seconds count.</param>
+    /// <returns>LUFS; −∞ without a reading.</returns>
+    public double Loudness(Chain chain, long frame, double seconds)
+    {
+        var session = LiveSession.Of(chain, _reading, _session);
+        var from = Math.Max(0, (frame / BlockFrames) - (long)(seconds * LiveGraph.BlocksPerSecond));
+        var blocks = (long)(seconds * LiveGraph.BlocksPerSecond);
+        var graph = LiveGraph.Build(session, _settings with { KeepsPast = false }, null, from, _pool);
+        var meter = new Dsp.Metering.LoudnessMeter(new AudioFormat(RateHz, 2), blocks * BlockFrames);
+        for (var block = from; block < from + blocks; block++)
+        {
+            graph.Advance(block);
+            meter.Add(graph.Heard);
+        }
+
+        graph.Drop();
+        return meter.IntegratedLufs;
+    }
+
+    private int Replace(Func<(LiveSession Session, HeardSettings Settings)> what)
+    {
+        lock (_control)
+        {
+            var (session, settings) = what();
+            while (true)
+            {
+                var earlier = _now;
+                var to = LiveGraph.Build(session, settings, earlier, earlier.Position, _pool);
+                to.PreRoll(earlier.Position);
+                to.PreRoll(earlier.Position);
+                lock (_play)
+                {
+                    // A repeated stretch has begun anew meanwhile.
+                    if (!ReferenceEquals(earlier, _now))
+                    {
+                        to.Drop(earlier);
+                        continue;
+                    }
+
+                    to.MoveTo(earlier.Position);
+                    (_session, _settings) = (session, settings);
+                    Frames = new LiveLength(session).RawEnd;
+                    DropAgain();
+                    Take(to);
+                    return to.NewNodes;
+                }
+            }
+        }
+    }
+
+    private void DropAgain()
+    {
+        _again?.Drop();
+        _again = null;
+    }
+
+    // What sounded goes on for one block, in which the other comes in. One that has not sounded yet is passed over.
+    private void Take(LiveGraph to)
+    {
+        if (_fading is { } heard)
+        {
+            _now.Drop(to, heard);
+        }
+        else
+        {
+            _fading = _now;
+        }
+
+        _now = to;
+    }
+
+    private void Write(Span<float> stereo)
+    {
+        var (from, to) = (_gain, Volatile.Read(ref _wantedGain));
+        _gain = to;
+        var heard = _now.Heard;
+        if (_fading is null)
+        {
+            for (var n = 0; n < BlockFrames; n++)
+            {
+                var gain = from + ((to - from) * (n + 1) / BlockFrames);
+                stereo[2 * n] = (float)(gain * heard[0][n]);
+                stereo[(2 * n) + 1] = (float)(gain * heard[1][n]);
+            }
+
+            return;
+        }
+
+        _fading.Advance(_fading.Position);
+        var before = _fading.Heard;
+        for (var n = 0; n < BlockFrames; n++)
+        {
+            var part = (n + 1.0) / (BlockFrames + 1);
+            var gain = from + ((to - from) * part);
+            stereo[2 * n] = (float)(gain * (before[0][n] + (part * (heard[0][n] - before[0][n]))));
+            stereo[(2 * n) + 1] = (float)(gain * (before[1][n] + (part * (heard[1][n] - before[1][n]))));
+        }
+
+        _fading.Drop(_now);
+        _fading = null;
+    }
+}

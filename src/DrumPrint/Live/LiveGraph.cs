@@ -1,0 +1,187 @@
+using DrumPrint.Audio;
+using DrumPrint.Chains;
+using DrumPrint.Dsp;
+using DrumPrint.Planning;
+using DrumPrint.Rendering;
+
+namespace DrumPrint.Live;
+
+/// <summary>A chain that runs from any block of the song on.</summary>
+/// <remarks>
+/// It is made of the same nodes as a print. Each node begins as long before the place as it and those after it remember, so a block
+/// is that of the print to about −100 dB; from the start of the song it is the print's. A graph may take running nodes over from an
+/// earlier one: those whose sound is the same. They keep the last seconds of their output, so that what is new can begin in the past.
+/// </remarks>
+internal sealed class LiveGraph
+{
+    /// <summary>A block is a hundredth of a second.</summary>
+    public const int BlocksPerSecond = 100;
+
+    // What tracks and buses keep of the past, and how far another thread may go on meanwhile.
+    private const int KeptBlocks = 8 * BlocksPerSecond;
+    private const int SpareBlocks = 50;
+
+    private readonly LiveStep[] _all;
+    private readonly LiveStep[] _own;
+    private readonly LiveStep[] _borrowed;
+    private readonly Dictionary<string, LiveStep> _named;
+    private readonly BlockPool _pool;
+    private readonly Node _out;
+    private readonly MonitorNode _monitor;
+    private readonly Dictionary<int, Node> _prints;
+    private readonly long _shift;
+
+    private LiveGraph(LiveGraphParts parts, LiveStep[] all, LiveStep[] own, LiveStep[] borrowed, BlockPool pool, long position)
+    {
+        (_all, _own, _borrowed, _pool, Position) = (all, own, borrowed, pool, position);
+        (_named, _out, _monitor, _prints, BlockFrames) = (parts.Named, parts.Out, parts.Monitor, parts.Prints, parts.BlockFrames);
+        _shift = _out.Latency / BlockFrames;
+        Forgetting = parts.Forgetting;
+    }
+
+    public int BlockFrames { get; }
+
+    /// <summary>The next block of the song that <see cref="Advance"/> gives.</summary>
+    public long Position { get; private set; }
+
+    /// <summary>Processors that remember longer than they were given, in words.</summary>
+    public IReadOnlyList<string> Forgetting { get; }
+
+    /// <summary>How many nodes were made anew.</summary>
+    public int NewNodes => _own.Length;
+
+    /// <summary>Peaks of the prints in the last block, in the order of the chain.</summary>
+    public ReadOnlySpan<float> Peaks => _monitor.Peaks;
+
+    /// <summary>Makes a graph that begins at a block.</summary>
+    /// <param name="session">The chain and its files.</param>
+    /// <param name="settings">What is heard of it.</param>
+    /// <param name="earlier">The graph whose running nodes it may take over; null for none.</param>
+    /// <param name="position">The block.</param>
+    /// <param name="pool">Memory.</param>
+    /// <exception cref="ChainException">Settings that are each in range do not go together.</exception>
+    public static LiveGraph Build(LiveSession session, HeardSettings settings, LiveGraph? earlier, long position, BlockPool pool) =>
+        (earlier is null ? null : TryBuild(session, settings, earlier, position, pool)) ?? TryBuild(session, settings, null, position, pool)!;
+
+    /// <summary>Runs the new nodes up to a block, as far as those that were taken over have come. Another thread may run these meanwhile.</summary>
+    public void PreRoll(long position)
+    {
+        var to = _borrowed.Length == 0 ? position + _shift : Math.Min(position + _shift, _borrowed.Min(b => b.Next));
+        for (var block = First(_own); block < to; block++)
+        {
+            Run(_own, block);
+        }
+    }
+
+    /// <summary>Makes everything up to and with a block, which is then the one that can be read.</summary>
+    public void Advance(long position)
+    {
+        for (var block = First(_all); block <= position + _shift; block++)
+        {
+            Run(_all, block);
+        }
+
+        Position = position + 1;
+    }
+
+    /// <summary>Says which block comes next; none of its own has been given yet.</summary>
+    public void MoveTo(long position) => Position = position;
+
+    /// <summary>What is heard in the block made last.</summary>
+    public AudioBlock Heard => _out.Output(Position - 1 + _shift);
+
+    /// <summary>A print in the block made last, without fader.</summary>
+    public AudioBlock Print(int number) => _prints[number].Output(Position - 1 + _shift - ((_out.Latency - _prints[number].Latency) / BlockFrames));
+
+    /// <summary>Gives back the memory of nodes that no other graph runs.</summary>
+    public void Drop(params IEnumerable<LiveGraph> others)
+    {
+        foreach (var step in _all.Except(others.SelectMany(o => o._all)))
+        {
+            step.Node.ReleaseAll(_pool.TakeBack);
+        }
+    }
+
+    private void Run(LiveStep[] steps, long block)
+    {
+        foreach (var step in steps)
+        {
+            if (step.Next == block)
+            {
+                step.Make(_pool);
+            }
+        }
+    }
+
+    private static long First(LiveStep[] steps) => steps.Min(s => s.Next);
+
+    // Null when what would be taken over does not reach back far enough.
+    private static LiveGraph? TryBuild(LiveSession session, HeardSettings settings, LiveGraph? earlier, long position, BlockPool pool)
+    {
+        var known = earlier?._all.ToDictionary(s => s.Node) ?? [];
+        var parts = LiveGraphParts.Of(session, settings, earlier?._named);
+        var reached = new HashSet<Node>();
+        Reach(parts.Out, reached);
+        foreach (var print in parts.Prints.Values)
+        {
+            Reach(print, reached);
+        }
+
+        var own = parts.Nodes.Where(reached.Contains).Select(n => new LiveStep(n, parts.End(n))).ToArray();
+        LiveStep[] all = [.. earlier?._all.Where(s => reached.Contains(s.Node)) ?? [], .. own];
+        var steps = all.ToDictionary(s => s.Node);
+        var needs = all.ToDictionary(s => s, _ => long.MaxValue);
+        needs[steps[parts.Out]] = position + (parts.Out.Latency / parts.BlockFrames);
+        foreach (var print in parts.Prints.Values)
+        {
+            needs[steps[print]] = Math.Min(needs[steps[print]], position + (print.Latency / parts.BlockFrames));
+        }
+
+        var borrowed = new HashSet<LiveStep>();
+        foreach (var step in own.Reverse())
+        {
+            var memory = Math.Min(step.Node.MemoryFrames, HeardSettings.LongestMemory(session.Chain.Song.RateHz));
+            var begin = Math.Max(0, needs[step] - ((memory + parts.BlockFrames - 1) / parts.BlockFrames));
+            if (step.Node.MemoryFrames > memory && begin > 0)
+            {
+                parts.Forgetting.Add(step.Node.Name);
+            }
+
+            step.Next = begin;
+            step.Good = begin == 0 ? 0 : needs[step];
+            foreach (var input in step.Node.Inputs.Select(i => steps[i]))
+            {
+                needs[input] = Math.Min(needs[input], begin);
+                if (known.ContainsKey(input.Node))
+                {
+                    borrowed.Add(input);
+                }
+            }
+        }
+
+        if (borrowed.Any(b => b.Good > needs[b] || b.Next - b.Node.KeptBlocks + SpareBlocks > needs[b]))
+        {
+            return null;
+        }
+
+        foreach (var step in own)
+        {
+            step.Node.KeptBlocks = settings.KeepsPast && parts.IsNamed(step.Node) ? KeptBlocks : Node.RingBlocks;
+            step.Node.Prepare(parts.BlockFrames);
+            step.Node.StartAt(step.Next);
+        }
+
+        return new LiveGraph(parts.WithSteps(steps), all, own, [.. borrowed], pool, position);
+    }
+
+    private static void Reach(Node node, HashSet<Node> reached)
+    {
+        if (reached.Add(node))
+        {
+            foreach (var input in node.Inputs)
+            {
+                Reach(input, reached);
+            }
+        }
+    }
+}

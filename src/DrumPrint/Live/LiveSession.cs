@@ -1,0 +1,65 @@
+using DrumPrint.Audio;
+using DrumPrint.Chains;
+using DrumPrint.Files;
+using DrumPrint.Session;
+using DrumPrint.Store;
+
+namespace DrumPrint.Live;
+
+/// <summary>A chain with its files, ready to be heard; what the one before it had open is taken over where it is the same.</summary>
+internal sealed class LiveSession
+{
+    private readonly IReadOnlyDictionary<string, string> _marks;
+    private readonly SoundKeys _keys;
+
+    private LiveSession(Chain chain, SessionInputs inputs, Recordings recordings, IReadOnlyDictionary<string, string> marks)
+    {
+        (Chain, Inputs, Recordings, _marks) = (chain, inputs, recordings, marks);
+        _keys = new SoundKeys(chain, inputs, chain.Tracks.ToDictionary(t => t.Name, t => marks[t.File], StringComparer.Ordinal));
+    }
+
+    public Chain Chain { get; }
+
+    public SessionInputs Inputs { get; }
+
+    public Recordings Recordings { get; }
+
+    /// <summary>Names a track or bus by all that makes its sound.</summary>
+    public string KeyOf(string source)
+    {
+        lock (_keys)
+        {
+            return _keys.Of(source);
+        }
+    }
+
+    /// <summary>Opens what a chain names.</summary>
+    /// <param name="chain">The chain.</param>
+    /// <param name="reading">Which files it may name.</param>
+    /// <param name="earlier">What was open before; null at the start.</param>
+    /// <exception cref="InputException">Files are missing or do not fit.</exception>
+    public static LiveSession Of(Chain chain, ReadPolicy reading, LiveSession? earlier)
+    {
+        var marks = chain.Tracks.Select(t => t.File).Concat(chain.Impulses.Select(i => i.File)).Distinct(StringComparer.Ordinal).ToDictionary(f => f, f => Mark(Path.Combine(chain.Folder, f)), StringComparer.Ordinal);
+        if (earlier is not null && IsSameFiles(chain, earlier.Chain) && marks.All(m => earlier._marks.GetValueOrDefault(m.Key) == m.Value))
+        {
+            return new LiveSession(chain, earlier.Inputs, earlier.Recordings, marks);
+        }
+
+        var inputs = SessionInputs.Open(chain, reading);
+        return new LiveSession(chain, inputs, new Recordings(), marks);
+    }
+
+    private static bool IsSameFiles(Chain a, Chain b) =>
+        a.Path == b.Path
+        && a.Song.RateHz == b.Song.RateHz
+        && a.Tracks.Select(t => (t.Name, t.File, t.Convert, t.LatencyMs, t.Channel)).SequenceEqual(b.Tracks.Select(t => (t.Name, t.File, t.Convert, t.LatencyMs, t.Channel)))
+        && a.Impulses.Select(i => i with { Line = 0 }).SequenceEqual(b.Impulses.Select(i => i with { Line = 0 }));
+
+    // What tells that a file is another one, without reading it.
+    private static string Mark(string path)
+    {
+        var file = new FileInfo(path);
+        return file.Exists ? FormattableString.Invariant($"{path}|{file.Length}|{file.LastWriteTimeUtc.Ticks}") : path;
+    }
+}

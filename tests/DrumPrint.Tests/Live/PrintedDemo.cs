@@ -1,0 +1,33 @@
+using DrumPrint.Audio;
+using DrumPrint.Chains;
+using DrumPrint.Chains.Reading;
+using DrumPrint.Demo;
+using DrumPrint.Printing;
+using DrumPrint.Session;
+using DrumPrint.Tests.Demo;
+
+namespace DrumPrint.Tests.Live;
+
+/// <summary>The short cut of the demo session and its prints, as 32-bit floats.</summary>
+public sealed class PrintedDemo : IDisposable
+{
+    private readonly DirectoryInfo _folder = Directory.CreateTempSubdirectory("drumprint-");
+    private readonly Dictionary<int, double[][]> _prints = [];
+
+    public PrintedDemo()
+    {
+        var files = DemoSession.Write(_folder.FullName, full: false, progress: null, CancellationToken.None);
+        Chain = ChainReader.Read(files.Chain);
+        var report = SessionPrinter.Print(Chain, new PrintOptions { OutFolder = Path.Combine(_folder.FullName, "prints"), Encoding = SampleEncoding.Float32 });
+        foreach (var print in report.Prints)
+        {
+            _prints.Add(print.Number, DemoFixture.Channels(Path.Combine(report.OutFolder, print.FileName)));
+        }
+    }
+
+    public Chain Chain { get; }
+
+    public double[][] Print(int number) => _prints[number];
+
+    public void Dispose() => _folder.Delete(recursive: true);
+}
