@@ -56,6 +56,11 @@ runtime_licences() {
   pack=$packages/microsoft.netcore.app.runtime.$native$system/$(dotnet msbuild src/DrumPrint.Cli -getProperty:BundledNETCoreAppPackageVersion)
   cp "$pack/LICENSE.TXT" "$folder/licences/dotnet-runtime.txt"
   cp "$pack/THIRD-PARTY-NOTICES.TXT" "$folder/licences/dotnet-runtime-notices.txt"
+
+  # The web server of the bench.
+  pack=$packages/microsoft.aspnetcore.app.runtime.$system/${pack##*/}
+  cp "$pack/LICENSE.txt" "$folder/licences/aspnetcore-runtime.txt"
+  cp "$pack/THIRD-PARTY-NOTICES.TXT" "$folder/licences/aspnetcore-runtime-notices.txt"
 }
 
 # Every link of every page in an archive leads to a file in it.

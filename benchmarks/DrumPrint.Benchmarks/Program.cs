@@ -6,6 +6,8 @@ switch (args)
 {
     case ["whole-job", ..]:
         return WholeJobTable.Run(args[1..]);
+    case ["bench", var chain]:
+        return BenchTable.Run(chain);
     case ["scaling"]:
         return ScalingTable.Run();
     case ["long-song", var folder, var minutes, var rateHz]:

@@ -10,7 +10,7 @@ public sealed partial class LayerTests
 {
     private static readonly Assembly Dsp = typeof(IProcessor).Assembly;
     private static readonly Assembly Engine = typeof(DrumPrintException).Assembly;
-    private static readonly Assembly CommandLine = Assembly.Load("drumprint");
+    private static readonly Assembly Bench = Assembly.Load("DrumPrint.Bench");
 
     // What the signal layer may use of the runtime: arithmetic, collections, spans. Whatever else it comes to use has to be
     // thought about here. A clock, a file, a thread, a number of processors or a culture would make its sound depend on more than
@@ -105,9 +105,19 @@ public sealed partial class LayerTests
     }
 
     [Fact]
-    public void The_command_line_knows_how_nothing_is_computed()
+    public void The_engine_and_the_signal_layer_know_no_web_server() =>
+        Assert.All(References(Dsp).Concat(References(Engine)), name => Assert.False(name.StartsWith("Microsoft.AspNetCore", StringComparison.Ordinal) || name == "DrumPrint.Bench", name));
+
+    [Fact]
+    public void The_bench_knows_no_console_and_not_the_command_line() =>
+        Assert.All(References(Bench), name => Assert.False(name is "System.Console" or "drumprint" || name.StartsWith("Spectre", StringComparison.Ordinal) || name.StartsWith("System.CommandLine", StringComparison.Ordinal), name));
+
+    [Theory]
+    [InlineData("drumprint")]
+    [InlineData("DrumPrint.Bench")]
+    public void The_command_line_and_the_bench_know_how_nothing_is_computed(string assembly)
     {
-        using var code = new CompiledReferences(CommandLine);
+        using var code = new CompiledReferences(Assembly.Load(assembly));
 
         var computing =
             from used in code.Types()

@@ -15,6 +15,9 @@ public sealed class NamespaceTests
     [Fact]
     public void No_namespaces_of_the_command_line_stand_in_a_circle() => NoCircle(Assembly.Load("drumprint"));
 
+    [Fact]
+    public void No_namespaces_of_the_bench_stand_in_a_circle() => NoCircle(Assembly.Load("DrumPrint.Bench"));
+
     private static void NoCircle(Assembly assembly)
     {
         var circles = new NamespaceCircles(assembly);

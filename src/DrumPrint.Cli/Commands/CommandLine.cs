@@ -17,6 +17,7 @@ internal static class CommandLine
             AlignCommand.Create(),
             CheckCommand.Create(),
             PrintCommand.Create(),
+            BenchCommand.Create(),
             CompareCommand.Create(),
             MeasureCommand.Create(),
             DeliverCommand.Create(),

@@ -9,6 +9,7 @@ internal static class HelpExamples
     {
         ["demo"] = ["demo", "demo SlowFerryWhole --full --no-print"],
         ["print"] = ["print SlowFerry/SlowFerry.chain.json", "print my-song.chain.json --only Snare --from bar9 --to bar12"],
+        ["bench"] = ["bench SlowFerry", "bench my-song.chain.json --no-browser"],
         ["reprint"] = ["reprint SlowFerry/prints", "reprint 01_Kick_MySong_v1.wav --raw takes --out again"],
         ["chain"] = ["chain prints/MySong_v1.ticket.json", "chain 01_Kick_MySong_v1.wav --out kick.chain.json"],
         ["diff"] = ["diff v1/MySong_v1.ticket.json my-song.chain.json", "diff 12_Impact_MySong_v1.wav 12_Impact_MySong_v2.wav"],

@@ -1,0 +1,45 @@
+namespace DrumPrint.Bench.Messages;
+
+/// <summary>What a change came to.</summary>
+/// <param name="Id">Number of the request; 0 for an edit from outside.</param>
+/// <param name="Version">Number of the first sound that has it.</param>
+/// <param name="Sentences">What changed, in words.</param>
+/// <param name="By">page, undo, redo or outside.</param>
+/// <param name="Ms">Milliseconds from the request to its sound being ready.</param>
+internal sealed record ChangedMessage(int Id, int Version, IReadOnlyList<string> Sentences, string By, double Ms)
+{
+    public string Kind { get; } = "changed";
+
+    /// <summary>What the equaliser that is being tried does to each frequency; null for anything else.</summary>
+    public IReadOnlyList<double>? Response { get; init; }
+}
+
+/// <summary>A sentence for the user.</summary>
+/// <param name="Id">Number of the request it answers; 0 for none.</param>
+/// <param name="Text">The sentence.</param>
+/// <param name="Kind">told, refused, ended or over.</param>
+internal sealed record WordMessage(int Id, string Text, string Kind);
+
+/// <summary>Peaks of every print over the song, from 0 to 255 of full scale's square root, as base64.</summary>
+internal sealed record OutlineMessage(IReadOnlyDictionary<string, string> Columns)
+{
+    public string Kind { get; } = "outline";
+}
+
+/// <summary>How far a print is.</summary>
+internal sealed record ProgressMessage(string Activity, double Part)
+{
+    public string Kind { get; } = "progress";
+}
+
+/// <summary>What a print came to.</summary>
+internal sealed record PrintedMessage(string Folder, IReadOnlyList<string> Sentences)
+{
+    public string Kind { get; } = "printed";
+}
+
+/// <summary>How much louder the file is than the state it is compared with; the louder one is heard lower by that.</summary>
+internal sealed record MatchMessage(double Db)
+{
+    public string Kind { get; } = "match";
+}

@@ -1,0 +1,308 @@
+// Puts the bench together.
+
+import { byId, decibels, decibelsOf, element, gainOf, number, signed } from './words.js';
+import { createTalk } from './talk.js';
+import { createPlayer } from './player.js';
+import { createRouting } from './routing.js';
+import { createSettings } from './settings.js';
+import { createStrips } from './strips.js';
+import { createSong } from './song.js';
+
+const talk = createTalk();
+const player = createPlayer(talk);
+let state = null;
+let open = null;
+let stretch = null;
+let matchDb = 0;
+let hasEnded = false;
+let asked = null;
+let held = -Infinity;
+
+const seconds = () => state.frames / state.rate_hz;
+const now = () => player.frame / state.rate_hz;
+
+const song = createSong(byId('song'), { move, repeat });
+const strips = createStrips(byId('strips'), talk, { open: openBus, move: part => move(part * seconds()) });
+const routing = createRouting(byId('routing'), openBus);
+const settings = createSettings(byId('open'), {
+  tryOut: values => talk.tryOut(values),
+  set: write,
+});
+
+// ---- What the chain says -------------------------------------------------------------------------------------------
+
+function write(values) {
+  if (values.length === 0) return;
+  if (!state.may_write) {
+    asked = values;
+    byId('ask-file').textContent = state.file;
+    byId('ask-copy').textContent = state.copy_path;
+    byId('ask').showModal();
+    return;
+  }
+  talk.set(values);
+}
+
+byId('ask-yes').addEventListener('click', () => {
+  byId('ask').close('yes');
+  talk.say({ kind: 'allow' });
+  talk.set(asked);
+  asked = null;
+});
+byId('ask-no').addEventListener('click', () => byId('ask').close());
+byId('ask').addEventListener('close', () => {
+  if (asked) talk.say({ kind: 'back' });
+  asked = null;
+});
+
+function openBus(name) {
+  open = name;
+  show();
+  byId('open-title').focus({ preventScroll: window.matchMedia('(min-width: 70rem)').matches });
+}
+
+function show() {
+  document.title = `${state.title} – bench`;
+  byId('title').textContent = state.title;
+  byId('file').textContent = state.file;
+  if (open === null || open !== '' && !state.buses.some(bus => bus.name === open)) open = state.buses.find(bus => bus.stages.length > 0)?.name ?? state.buses[0]?.name ?? '';
+  byId('open-title').textContent = open === '' ? 'The drum bus' : `The bus ${open}`;
+  routing.draw(state, open);
+  settings.show(state, open);
+  strips.show(state);
+  song.show(state);
+  byId('place').max = String(seconds());
+  byId('bar').disabled = byId('bar-back').disabled = byId('bar-on').disabled = state.bars.length === 0;
+  if (state.bars.length > 0) {
+    byId('bar').min = String(state.bars[0].bar);
+    byId('bar').max = String(state.bars.at(-1).bar);
+  }
+  const mistakes = byId('mistakes');
+  mistakes.hidden = state.mistakes.length === 0;
+  mistakes.replaceChildren(...state.mistakes.map(text => element('p', text)), element('p', 'The last good state goes on sounding.'));
+  byId('with-bus').checked = state.with_bus;
+  showChanges();
+  byId('exact').textContent = exactWords();
+  draw();
+}
+
+function exactWords() {
+  const trim = state.trim_db ? ` Heard with the common trim of the last print, ${signed(state.trim_db)} dB.` : '';
+  const late = state.forgetting.length > 0 ? ` These remember longer than 20 s, so what is heard after a jump may differ from the print: ${state.forgetting.join(', ')}.` : '';
+  return `After a jump, what is heard is the print to −100 dBFS; the print itself is exact.${trim}${late}`;
+}
+
+function showChanges() {
+  const isOther = state.heard !== undefined && state.heard !== null;
+  byId('undo').disabled = state.next_undo.length === 0;
+  byId('redo').disabled = state.next_redo.length === 0;
+  byId('next-words').textContent = state.next_undo.length > 0 ? `Take back: ${state.next_undo.join('; ')}` : '';
+  byId('history').replaceChildren(...state.history.map(sentences => element('li', sentences.join('; '))).reverse());
+  const kept = byId('kept');
+  const chosen = kept.value;
+  kept.replaceChildren(...state.kept.map(each => element('option', each.name, { value: each.number })));
+  if ([...kept.options].some(option => option.value === chosen)) kept.value = chosen;
+  kept.disabled = byId('flip').disabled = state.kept.length === 0;
+  byId('flip').setAttribute('aria-pressed', String(isOther));
+}
+
+function flip() {
+  if (state.kept.length === 0) return;
+  const isOther = state.heard !== undefined && state.heard !== null;
+  talk.say(isOther ? { kind: 'hear' } : { kind: 'hear', kept: Number(byId('kept').value) });
+  const louder = Math.abs(matchDb) < .05 ? 'as loud as' : `${number(Math.abs(matchDb))} dB ${matchDb > 0 ? 'louder than' : 'softer than'}`;
+  say(`${isOther ? 'After: the chain as it is' : `Before: ${byId('kept').selectedOptions[0].text}`}. Matched in loudness; the chain as it is was ${louder} that state.`);
+}
+
+function say(text, isRefused = false) {
+  byId('words').textContent = text;
+  byId('words').classList.toggle('refused', isRefused);
+}
+
+// ---- Where it plays ------------------------------------------------------------------------------------------------
+
+function move(time) {
+  const to = Math.min(Math.max(0, time), seconds() - .01);
+  player.move(to * state.rate_hz);
+  draw();
+}
+
+function repeat(from, to) {
+  stretch = to - from >= .1 ? [from, to] : null;
+  song.stretch(stretch);
+  byId('repeat-off').disabled = !stretch;
+  byId('repeat-words').textContent = stretch ? `Repeats ${song.words(stretch[0])} to ${song.words(stretch[1])}.` : '';
+  talk.say(stretch ? { kind: 'repeat', frame: Math.round(stretch[0] * state.rate_hz), to: Math.round(stretch[1] * state.rate_hz) } : { kind: 'repeat' });
+  if (stretch && (now() < stretch[0] || now() >= stretch[1])) move(stretch[0]);
+  draw();
+}
+
+function byBars(by) {
+  if (state.bars.length === 0) return move(now() + 2 * by);
+  const index = state.bars.findLastIndex(bar => bar.at_s <= now() + .05);
+  move(state.bars[Math.min(state.bars.length - 1, Math.max(0, index + by))].at_s);
+}
+
+async function toggle() {
+  if (!state || hasEnded) return;
+  if (player.isPlaying) player.stop();
+  else await player.play(player.frame >= state.frames - state.block_frames ? 0 : player.frame);
+}
+
+function draw() {
+  if (!state) return;
+  const time = now();
+  song.draw(time);
+  strips.draw(time / seconds(), seconds(), state.sections);
+  const words = song.words(time);
+  byId('clock').textContent = words;
+  byId('place').value = String(time);
+  byId('place').setAttribute('aria-valuetext', words);
+}
+
+let isDrawing = false;
+player.on('place', data => {
+  strips.meters(data.peaks);
+  held = Math.max(decibelsOf(data.peak), held - 1.2);
+  byId('output').firstChild.style.width = `${Math.max(0, Math.min(100, (held + 60) / 60 * 100))}%`;
+  byId('output').classList.toggle('hot', held > -3);
+  if (isDrawing) return;
+  isDrawing = true;
+  requestAnimationFrame(() => { isDrawing = false; draw(); });
+});
+player.on('state', () => {
+  byId('play').setAttribute('aria-pressed', String(player.isPlaying));
+  byId('play').textContent = player.isPlaying ? 'Stop' : 'Play';
+});
+
+// ---- What the bench says -------------------------------------------------------------------------------------------
+
+talk.on('open', () => say(''));
+talk.on('state', next => {
+  const isFirst = state === null;
+  state = next;
+  if (isFirst) {
+    player.rate(state.rate_hz);
+    byId('play').disabled = false;
+    setVolume();
+  }
+  show();
+  if (isFirst) {
+    strips.again();
+    document.documentElement.dataset.ready = 'true';
+  }
+});
+talk.on('changed', message => {
+  if (message.by === 'try') {
+    settings.tried(talk.lastTried, message.response);
+    return;
+  }
+  const how = { undo: 'Taken back. ', redo: 'Done again. ', outside: 'Edited outside: ' }[message.by] ?? '';
+  say(how + (message.sentences.join('; ') || 'nothing of the sound'));
+});
+talk.on('refused', message => say(message.text, true));
+talk.on('match', message => { matchDb = message.db; });
+talk.on('outline', message => {
+  strips.outline(message.columns);
+  song.waves(strips.waves());
+  draw();
+});
+talk.on('progress', message => {
+  const isRunning = message.activity !== '';
+  byId('progress').hidden = byId('stop-print').hidden = !isRunning;
+  byId('print').disabled = isRunning;
+  byId('progress').value = message.part;
+  byId('activity').textContent = isRunning ? `${message.activity} …` : '';
+});
+talk.on('printed', message => {
+  say(`Printed to ${message.folder}.`);
+  byId('printed').replaceChildren(...message.sentences.map(text => element('li', text)));
+});
+talk.on('over', () => {
+  player.stop();
+  player.move(0);
+});
+talk.on('ended', message => {
+  hasEnded = true;
+  player.stop();
+  say(message.text);
+  byId('play').disabled = true;
+});
+talk.on('closed', () => {
+  if (hasEnded) return;
+  player.stop();
+  byId('play').disabled = true;
+  say('The bench no longer answers: it has ended, or another window has taken it over. What was written is in the chain file. Start it again, or reload this page.', true);
+});
+
+// ---- Hands and keys ------------------------------------------------------------------------------------------------
+
+function setVolume() {
+  const db = Number(byId('volume').value);
+  byId('volume-out').textContent = decibels(db);
+  byId('volume').setAttribute('aria-valuetext', decibels(db));
+  player.volume(gainOf(db));
+}
+
+byId('play').addEventListener('click', toggle);
+byId('volume').addEventListener('input', setVolume);
+byId('place').addEventListener('input', () => move(Number(byId('place').value)));
+byId('bar').addEventListener('change', () => {
+  const bar = state.bars.find(each => each.bar === Number(byId('bar').value));
+  if (bar) move(bar.at_s);
+});
+byId('bar-back').addEventListener('click', () => byBars(-1));
+byId('bar-on').addEventListener('click', () => byBars(1));
+byId('repeat-from').addEventListener('click', () => repeat(now(), stretch && stretch[1] > now() ? stretch[1] : seconds()));
+byId('repeat-to').addEventListener('click', () => repeat(stretch && stretch[0] < now() ? stretch[0] : 0, now()));
+byId('repeat-off').addEventListener('click', () => repeat(0, 0));
+byId('with-bus').addEventListener('change', () => talk.say({ kind: 'bus', on: byId('with-bus').checked }));
+byId('flip').addEventListener('click', flip);
+byId('keep').addEventListener('click', () => talk.say({ kind: 'keep' }));
+byId('undo').addEventListener('click', () => talk.say({ kind: 'undo' }));
+byId('redo').addEventListener('click', () => talk.say({ kind: 'redo' }));
+byId('unity').addEventListener('click', () => strips.unity());
+byId('into-chain').addEventListener('click', () => write(strips.intoChain(state)));
+byId('print').addEventListener('click', () => talk.say({ kind: 'print' }));
+byId('stop-print').addEventListener('click', () => talk.say({ kind: 'stop_print' }));
+byId('end').addEventListener('click', () => talk.say({ kind: 'end' }));
+
+const keys = {
+  ' ': toggle,
+  ArrowLeft: () => byBars(-1),
+  ArrowRight: () => byBars(1),
+  b: flip,
+  s: () => byId('repeat-from').click(),
+  e: () => byId('repeat-to').click(),
+  w: () => repeat(0, 0),
+  u: () => talk.say({ kind: 'undo' }),
+  r: () => talk.say({ kind: 'redo' }),
+};
+
+document.addEventListener('keydown', event => {
+  if (event.key === 'Escape' && player.isPlaying) {
+    player.stop();
+    return;
+  }
+  if (event.altKey || event.ctrlKey || event.metaKey || !state || byId('ask').open) return;
+  const target = event.target;
+  const isField = target instanceof HTMLInputElement && target.type !== 'checkbox' || target instanceof HTMLSelectElement;
+  if (isField && !(event.key === ' ' && target.type === 'range')) return;
+  if (event.key === ' ' && target instanceof HTMLElement && target.closest('button, summary, [role=button]')) return;
+  if (event.key === ' ' && target instanceof HTMLInputElement && target.type === 'checkbox') return;
+  if (event.key.startsWith('Arrow') && target instanceof HTMLElement && target.classList.contains('scroll')) return;
+  if (!byId('keys').checked && event.key.length === 1 && event.key !== ' ') return;
+  const action = keys[event.key.length === 1 ? event.key.toLowerCase() : event.key];
+  if (!action || event.repeat && !event.key.startsWith('Arrow')) return;
+  action();
+  event.preventDefault();
+});
+
+window.addEventListener('resize', () => { if (state) show(); });
+window.matchMedia('(prefers-color-scheme: dark)').addEventListener('change', () => { if (state) show(); });
+window.addEventListener('pagehide', () => player.stop());
+
+// For measuring: when a change was asked for, when its first frame was heard, what was lacking.
+window.bench = { player, talk, get state() { return state; } };
+
+talk.open();

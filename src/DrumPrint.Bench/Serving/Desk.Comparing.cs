@@ -1,0 +1,73 @@
+using DrumPrint.Bench.Messages;
+using DrumPrint.Chains;
+
+namespace DrumPrint.Bench.Serving;
+
+/// <summary>Hears a kept state in place of the file, both at one loudness.</summary>
+internal sealed partial class Desk
+{
+    private void Keep(string name, Chain chain)
+    {
+        _keptBefore++;
+        _kept.Add((_keptBefore, name, chain));
+        Match(_keptBefore);
+    }
+
+    // Once the hand rests; until it is known both are heard as they are.
+    private void Match(int number)
+    {
+        if (_kept.FirstOrDefault(k => k.Number == number).Chain is not { } other)
+        {
+            return;
+        }
+
+        var (mine, frame) = (_file.Chain, Sound.Frame);
+        _ = Task.Run(() => Guarded(0, () =>
+        {
+            var before = Engine.Loudness(other, frame, MatchSeconds);
+            var after = Engine.Loudness(mine, frame, MatchSeconds);
+            var db = double.IsFinite(before) && double.IsFinite(after) ? after - before : 0;
+            Later(() =>
+            {
+                if (ReferenceEquals(mine, _file.Chain) && _heard is null)
+                {
+                    _matchDb = db;
+                    Send(new MatchMessage(Math.Round(db, 2)), BenchJson.Default.MatchMessage);
+                }
+            });
+        }));
+    }
+
+    private void HearKept(int? number)
+    {
+        if (number is null)
+        {
+            HearFile(isMatched: _isMatched);
+            TellState();
+            return;
+        }
+
+        if (_kept.FirstOrDefault(k => k.Number == number).Chain is { } chain)
+        {
+            // The louder of both is lowered; none is raised.
+            _isMatched = true;
+            Engine.Match(Gain(Math.Min(0, _matchDb)));
+            Hear(chain);
+            _heard = number;
+            TellState();
+        }
+    }
+
+    // From the first flip on both are heard at one loudness, until something is changed.
+    private void HearFile(bool isMatched = false)
+    {
+        _isMatched = isMatched;
+        if (_heard is not null)
+        {
+            _heard = null;
+            Hear(_file.Chain);
+        }
+
+        Engine.Match(isMatched ? Gain(Math.Min(0, -_matchDb)) : 1);
+    }
+}

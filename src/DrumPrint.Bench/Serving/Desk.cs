@@ -1,0 +1,334 @@
+using System.Diagnostics;
+using System.Globalization;
+using System.Text.Json;
+using System.Threading.Channels;
+using DrumPrint.Bench.Messages;
+using DrumPrint.Chains;
+using DrumPrint.Files;
+using DrumPrint.Live;
+
+namespace DrumPrint.Bench.Serving;
+
+/// <summary>Does what the page asks for, one thing after the other, on a thread of its own.</summary>
+internal sealed partial class Desk : IDisposable
+{
+    private const double MatchSeconds = 6;
+
+    private static readonly TimeSpan Look = TimeSpan.FromMilliseconds(300);
+    private static readonly TimeSpan Quiet = TimeSpan.FromSeconds(2);
+
+    private readonly ChainDesk _file;
+    private readonly ReadPolicy _reading;
+    private readonly Channel<Action> _work = Channel.CreateUnbounded<Action>(new UnboundedChannelOptions { SingleReader = true });
+    private readonly Queue<Asked> _trials = new();
+    private readonly StateBuilder _builder = new();
+    private readonly List<(int Number, string Name, Chain Chain)> _kept = [];
+    private readonly CancellationTokenSource _end = new();
+    private readonly Thread _thread;
+    private readonly Outliner _outliner;
+    private readonly PrintJob _print;
+    private OutlineMessage? _outline;
+    private IReadOnlyList<string> _mistakes = [];
+    private double _matchDb;
+    private bool _isMatched;
+    private int? _heard;
+    private int _keptBefore;
+
+    public Desk(string path, ReadPolicy reading)
+    {
+        _reading = reading;
+        _file = new ChainDesk(path, reading);
+        TrimDb = LastTrim.Of(_file.Chain);
+        Engine = new LiveEngine(_file.Chain, TrimDb, reading);
+        Sound = new Sound(Engine);
+        _outliner = new Outliner(reading, message => Later(() =>
+        {
+            _outline = message;
+            Send(message, BenchJson.Default.OutlineMessage);
+        }));
+        _print = new PrintJob(
+            reading,
+            Guarded,
+            message => Send(message, BenchJson.Default.ProgressMessage),
+            message => Send(message, BenchJson.Default.PrintedMessage));
+        _thread = new Thread(Run, 64 << 20) { IsBackground = true, Name = "bench" };
+    }
+
+    public LiveEngine Engine { get; }
+
+    public Sound Sound { get; }
+
+    public double TrimDb { get; }
+
+    /// <summary>Sends a text to the page; nobody may be there.</summary>
+    public Action<byte[]> Tell { get; set; } = _ => { };
+
+    /// <summary>Told when the page ends the bench.</summary>
+    public Action Ended { get; set; } = () => { };
+
+    /// <summary>Begins to work, and warms everything up: code that has run once answers sooner.</summary>
+    public void Start()
+    {
+        Warm();
+        _thread.Start();
+        _outliner.Begin(_file.Chain, TimeSpan.Zero);
+        _ = Watch();
+    }
+
+    /// <summary>Gives the page all it shows.</summary>
+    public void Greet() => Later(() =>
+    {
+        TellState();
+        if (_outline is not null)
+        {
+            Send(_outline, BenchJson.Default.OutlineMessage);
+        }
+    });
+
+    /// <summary>Takes a message of the page.</summary>
+    public void Take(ReadOnlySpan<byte> json)
+    {
+        Asked? asked;
+        try
+        {
+            asked = JsonSerializer.Deserialize(json, BenchJson.Default.Asked);
+        }
+        catch (JsonException)
+        {
+            return;
+        }
+
+        if (asked is null)
+        {
+            return;
+        }
+
+        // Of values that are tried while a hand moves only the last counts.
+        if (asked.Kind == "try")
+        {
+            lock (_trials)
+            {
+                _trials.Enqueue(asked);
+            }
+
+            Later(() =>
+            {
+                Asked last;
+                lock (_trials)
+                {
+                    if (_trials.Count == 0)
+                    {
+                        return;
+                    }
+
+                    last = _trials.Last();
+                    _trials.Clear();
+                }
+
+                Answer(last);
+            });
+            return;
+        }
+
+        Later(() => Answer(asked));
+    }
+
+    public void Dispose()
+    {
+        _end.Cancel();
+        _outliner.Dispose();
+        _print.Stop();
+        _work.Writer.TryComplete();
+        if (_thread.IsAlive)
+        {
+            _thread.Join(TimeSpan.FromSeconds(10));
+        }
+
+        Sound.Dispose();
+    }
+
+    private void Later(Action action) => _work.Writer.TryWrite(action);
+
+    private void Run()
+    {
+        while (_work.Reader.WaitToReadAsync().AsTask().GetAwaiter().GetResult())
+        {
+            while (_work.Reader.TryRead(out var action))
+            {
+                Guarded(0, action);
+            }
+        }
+    }
+
+    private void Answer(Asked asked) => Guarded(asked.Id, () => Do(asked));
+
+    private void Do(Asked asked)
+    {
+        var start = Stopwatch.GetTimestamp();
+        switch (asked.Kind)
+        {
+            case "try":
+                HearFile();
+                var tried = _file.Try(Values(asked));
+                Hear(tried);
+                Send(new ChangedMessage(asked.Id, Sound.Version, [], "try", Ms(start)) { Response = asked.Values.Count == 1 ? _builder.ResponseAt(tried, asked.Values[0].Place) : null }, BenchJson.Default.ChangedMessage);
+                break;
+            case "set":
+                HearFile();
+                var values = Values(asked);
+
+                // The sound first, then the disk.
+                Hear(_file.Try(values));
+                var version = Sound.Version;
+                var ms = Ms(start);
+                KeepBefore(_file.Chain, () => _file.Write(values), asked.Id, "page", version, ms);
+                break;
+            case "undo":
+                HearFile();
+                KeepBefore(_file.Chain, _file.Undo, asked.Id, "undo", null, 0);
+                break;
+            case "redo":
+                HearFile();
+                KeepBefore(_file.Chain, _file.Redo, asked.Id, "redo", null, 0);
+                break;
+            case "allow":
+                _file.Allow();
+                TellState();
+                break;
+            case "back":
+                Hear(_file.Chain);
+                TellState();
+                break;
+            case "play":
+                Sound.Play(asked.Frame, asked.To);
+                break;
+            case "stop":
+                Sound.Stop();
+                Sound.GetReady(asked.Frame);
+                break;
+            case "ready":
+                Sound.GetReady(asked.Frame);
+                break;
+            case "repeat":
+                Engine.Repeat(asked.Frame, asked.To);
+                break;
+            case "fader":
+                Engine.Fade(asked.Number, Math.Clamp(asked.Gain, 0, 8));
+                break;
+            case "bus":
+                Engine.HearBus(asked.On);
+                Sound.Version++;
+                TellState();
+                break;
+            case "keep":
+                Keep(string.Create(CultureInfo.InvariantCulture, $"state {_keptBefore + 1}"), _file.Chain);
+                TellState();
+                break;
+            case "hear":
+                HearKept(asked.Kept);
+                break;
+            case "print":
+                _print.Begin(_file.Chain);
+                break;
+            case "stop_print":
+                _print.Stop();
+                break;
+            case "end":
+                Send(new WordMessage(asked.Id, "The bench has ended. This page can be closed.", "ended"), BenchJson.Default.WordMessage);
+                Ended();
+                break;
+        }
+    }
+
+    private void KeepBefore(Chain before, Func<DeskChange?> change, int id, string by, int? version, double ms)
+    {
+        var start = Stopwatch.GetTimestamp();
+        if (change() is not { } made)
+        {
+            TellState();
+            return;
+        }
+
+        _kept.RemoveAll(k => k.Number == 0);
+        _kept.Insert(0, (0, "before the last change", before));
+        if (version is null)
+        {
+            Hear(made.After);
+            ms = Ms(start);
+        }
+
+        Send(new ChangedMessage(id, version ?? Sound.Version, made.Sentences, by, ms), BenchJson.Default.ChangedMessage);
+        TellState();
+        Match(0);
+        _outliner.Begin(_file.Chain, Quiet);
+    }
+
+    private void Hear(Chain chain)
+    {
+        Engine.Change(chain);
+        Sound.Version++;
+    }
+
+    private async Task Watch()
+    {
+        try
+        {
+            while (true)
+            {
+                await Task.Delay(Look, _end.Token).ConfigureAwait(false);
+                Later(LookAtFile);
+                Engine.PrepareAgain();
+            }
+        }
+        catch (OperationCanceledException)
+        {
+            return;
+        }
+    }
+
+    private void LookAtFile()
+    {
+        var before = _file.Chain;
+        var change = _file.Look();
+        if (change is not null)
+        {
+            KeepBefore(before, () => change, 0, "outside", null, 0);
+        }
+        else if (!_file.Mistakes.SequenceEqual(_mistakes))
+        {
+            TellState();
+        }
+
+        _mistakes = _file.Mistakes;
+    }
+
+    private void Warm()
+    {
+        var start = Engine.Chain;
+        var trimmed = start with { Prints = [.. start.Prints.Select(p => p with { LevelDb = p.LevelDb - 0.1 })] };
+        var block = new float[2 * Engine.BlockFrames];
+        List<float> peaks = [];
+        foreach (var second in new[] { Engine.Frames / Engine.RateHz / 2, 0L })
+        {
+            Engine.Seek(second * Engine.RateHz);
+            foreach (var chain in new[] { trimmed, start })
+            {
+                for (var n = 0; n < 50; n++)
+                {
+                    Engine.Next(block, peaks);
+                }
+
+                Engine.Change(chain);
+            }
+        }
+
+        Engine.Seek(0);
+    }
+
+    private void TellState()
+    {
+        var chain = _heard is null ? _file.Chain : _kept.First(k => k.Number == _heard).Chain;
+        List<KeptState> kept = [.. _kept.Select(k => new KeptState(k.Number, k.Name))];
+        Send(_builder.State(_file, Engine, chain) with { Kept = kept, Heard = _heard, TrimDb = TrimDb }, BenchJson.Default.StateMessage);
+    }
+}

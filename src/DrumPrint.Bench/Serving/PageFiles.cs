@@ -1,0 +1,45 @@
+using DrumPrint.Comparing;
+
+namespace DrumPrint.Bench.Serving;
+
+/// <summary>The files of the page, which are inside the program. No file of the disk is served.</summary>
+internal static class PageFiles
+{
+    private static readonly Dictionary<string, (string Resource, string Type)> All = new(StringComparer.Ordinal)
+    {
+        ["/"] = ("bench.html", "text/html; charset=utf-8"),
+        ["/bench.css"] = ("bench.css", "text/css; charset=utf-8"),
+        ["/page.css"] = ("page.css", "text/css; charset=utf-8"),
+        ["/main.js"] = ("main.js", Script),
+        ["/talk.js"] = ("talk.js", Script),
+        ["/player.js"] = ("player.js", Script),
+        ["/socket.js"] = ("socket.js", Script),
+        ["/speaker.js"] = ("speaker.js", Script),
+        ["/strips.js"] = ("strips.js", Script),
+        ["/routing.js"] = ("routing.js", Script),
+        ["/settings.js"] = ("settings.js", Script),
+        ["/curves.js"] = ("curves.js", Script),
+        ["/song.js"] = ("song.js", Script),
+        ["/words.js"] = ("words.js", Script),
+    };
+
+    private const string Script = "text/javascript; charset=utf-8";
+
+    public static IEnumerable<string> Paths => All.Keys;
+
+    /// <summary>A file by its path; null for none.</summary>
+    public static (byte[] Bytes, string Type)? Find(string path)
+    {
+        if (!All.TryGetValue(path, out var file))
+        {
+            return null;
+        }
+
+        using var stream = file.Resource == "page.css"
+            ? typeof(PageText).Assembly.GetManifestResourceStream("DrumPrint.Comparing.Page.page.css")
+            : typeof(PageFiles).Assembly.GetManifestResourceStream($"DrumPrint.Bench.Page.{file.Resource}");
+        using var bytes = new MemoryStream();
+        stream!.CopyTo(bytes);
+        return (bytes.ToArray(), file.Type);
+    }
+}

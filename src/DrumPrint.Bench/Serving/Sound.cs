@@ -1,0 +1,185 @@
+using System.Buffers.Binary;
+using System.Net.WebSockets;
+using System.Runtime.InteropServices;
+using DrumPrint.Live;
+
+namespace DrumPrint.Bench.Serving;
+
+/// <summary>Gives the page its sound, a hundredth of a second at a time, as far as it has room.</summary>
+/// <remarks>A message holds, lowest byte first: the number of the run it belongs to, the number of the last change in it, its frame of the song,
+/// how many prints there are, the peak of each, and the samples of both sides in turn.</remarks>
+internal sealed class Sound(LiveEngine engine) : IDisposable
+{
+    private const int HeadBytes = 16;
+
+    private readonly SemaphoreSlim _room = new(0);
+    private readonly SemaphoreSlim _wake = new(0);
+    private readonly Lock _gate = new();
+    private int _run;
+    private int _version;
+    private bool _isPlaying;
+
+    /// <summary>Number of the last change that is heard in what is made from now on.</summary>
+    public int Version
+    {
+        get => Volatile.Read(ref _version);
+        set => Volatile.Write(ref _version, value);
+    }
+
+    /// <summary>The frame that is made next.</summary>
+    public long Frame => engine.Frame;
+
+    /// <summary>Told when the song has ended.</summary>
+    public Action Over { get; set; } = () => { };
+
+    /// <summary>Plays from a frame on; what was made before is no longer meant.</summary>
+    public void Play(long? frame, long? run)
+    {
+        lock (_gate)
+        {
+            _isPlaying = false;
+        }
+
+        if (frame is { } there && there / engine.BlockFrames != engine.Frame / engine.BlockFrames)
+        {
+            engine.Seek(there);
+        }
+
+        lock (_gate)
+        {
+            _run = (int)(run ?? (_run + 1));
+            _isPlaying = true;
+        }
+
+        _wake.Release();
+    }
+
+    /// <summary>Goes to a frame while nothing plays, so that playing from there begins at once.</summary>
+    public void GetReady(long? frame)
+    {
+        lock (_gate)
+        {
+            if (_isPlaying)
+            {
+                return;
+            }
+        }
+
+        if (frame is { } there && there / engine.BlockFrames != engine.Frame / engine.BlockFrames)
+        {
+            engine.Seek(there);
+        }
+    }
+
+    public void Stop()
+    {
+        lock (_gate)
+        {
+            _isPlaying = false;
+        }
+    }
+
+    /// <summary>Sends until the page goes.</summary>
+    public async Task Send(WebSocket socket, CancellationToken cancel)
+    {
+        using var gone = CancellationTokenSource.CreateLinkedTokenSource(cancel);
+        while (_room.CurrentCount > 0 && _room.Wait(0, CancellationToken.None))
+        {
+            // Room that an earlier page gave.
+        }
+
+        var reading = Read(socket, gone);
+        var samples = new float[2 * engine.BlockFrames];
+        List<float> peaks = [];
+        var bytes = Array.Empty<byte>();
+        try
+        {
+            while (true)
+            {
+                await _room.WaitAsync(gone.Token).ConfigureAwait(false);
+                var length = 0;
+                while (length == 0)
+                {
+                    lock (_gate)
+                    {
+                        length = _isPlaying ? Make(samples, peaks, ref bytes) : 0;
+                    }
+
+                    if (length == 0)
+                    {
+                        await _wake.WaitAsync(gone.Token).ConfigureAwait(false);
+                    }
+                }
+
+                await socket.SendAsync(bytes.AsMemory(0, length), WebSocketMessageType.Binary, WebSocketMessageFlags.EndOfMessage | WebSocketMessageFlags.DisableCompression, gone.Token).ConfigureAwait(false);
+            }
+        }
+        catch (Exception e) when (e is OperationCanceledException or WebSocketException or IOException)
+        {
+            Stop();
+        }
+
+        await gone.CancelAsync().ConfigureAwait(false);
+        await reading.ConfigureAwait(false);
+    }
+
+    public void Dispose()
+    {
+        _room.Dispose();
+        _wake.Dispose();
+    }
+
+    private int Make(float[] samples, List<float> peaks, ref byte[] bytes)
+    {
+        var version = Version;
+        var frame = engine.Next(samples, peaks);
+        if (frame < 0)
+        {
+            _isPlaying = false;
+            Over();
+            return 0;
+        }
+
+        var length = HeadBytes + (4 * (peaks.Count + samples.Length));
+        if (bytes.Length < length)
+        {
+            bytes = new byte[length];
+        }
+
+        BinaryPrimitives.WriteInt32LittleEndian(bytes, _run);
+        BinaryPrimitives.WriteInt32LittleEndian(bytes.AsSpan(4), version);
+        BinaryPrimitives.WriteInt32LittleEndian(bytes.AsSpan(8), (int)frame);
+        BinaryPrimitives.WriteInt32LittleEndian(bytes.AsSpan(12), peaks.Count);
+        MemoryMarshal.AsBytes(CollectionsMarshal.AsSpan(peaks)).CopyTo(bytes.AsSpan(HeadBytes));
+        MemoryMarshal.AsBytes<float>(samples).CopyTo(bytes.AsSpan(HeadBytes + (4 * peaks.Count)));
+        return length;
+    }
+
+    // The page says how many more blocks it has room for, one byte a message.
+    private async Task Read(WebSocket socket, CancellationTokenSource gone)
+    {
+        var room = new byte[16];
+        try
+        {
+            while (true)
+            {
+                var got = await socket.ReceiveAsync(room, gone.Token).ConfigureAwait(false);
+                if (got.MessageType == WebSocketMessageType.Close)
+                {
+                    break;
+                }
+
+                if (got.Count == 1 && room[0] is > 0 and <= 64 and var more)
+                {
+                    _room.Release(more);
+                }
+            }
+        }
+        catch (Exception e) when (e is OperationCanceledException or WebSocketException or IOException)
+        {
+            // The page is gone, as below.
+        }
+
+        await gone.CancelAsync().ConfigureAwait(false);
+    }
+}

@@ -1,0 +1,224 @@
+using Deque.AxeCore.Commons;
+using Deque.AxeCore.Playwright;
+using DrumPrint.Bench.Serving;
+using DrumPrint.Files;
+using Microsoft.Playwright;
+
+namespace DrumPrint.Page.Tests;
+
+/// <summary>The bench in the browser, with a session of its own for each test.</summary>
+[Collection(Browser.Collection)]
+public sealed class BenchPageTests(Browser browser) : IDisposable
+{
+    private readonly BenchSession _session = new();
+
+    public void Dispose() => _session.Dispose();
+
+    [FactInBrowser]
+    public async Task It_plays_from_where_it_is_told_and_stops()
+    {
+        await using var server = await Serve();
+        await using var open = await browser.Open(server.Address);
+
+        await open.Page.EvaluateAsync("() => bench.player.move(4 * 48000)");
+        await open.Page.ClickAsync("#play");
+        await open.Page.WaitForFunctionAsync("() => bench.player.frame > 4.2 * 48000");
+        var clock = await open.Text("#clock");
+        await open.Page.Keyboard.PressAsync("Escape");
+
+        Assert.StartsWith("bar 3", clock, StringComparison.Ordinal);
+        Assert.False(await open.IsPressed("#play"));
+        Quiet(open);
+    }
+
+    [FactInBrowser]
+    public async Task The_first_change_asks_once_and_is_then_written_where_it_stands()
+    {
+        await using var server = await Serve();
+        await using var open = await browser.Open(server.Address);
+        await Type(open, "impact", "ratio of compress", "6");
+        await open.Page.WaitForSelectorAsync("#ask[open]");
+        Assert.Equal(BenchSession.Original, await File.ReadAllTextAsync(_session.Chain));
+
+        await open.Page.ClickAsync("#ask-yes");
+        await Written(BenchSession.Original.Replace("\"ratio\": 10", "\"ratio\": 6", StringComparison.Ordinal));
+        await Type(open, "impact", "threshold of compress", "-30");
+        await Written(BenchSession.Original.Replace("\"ratio\": 10", "\"ratio\": 6", StringComparison.Ordinal).Replace("-34", "-30", StringComparison.Ordinal));
+
+        Assert.False(await open.Page.IsVisibleAsync("#ask"));
+        Assert.Contains("threshold", await open.Text("#words"), StringComparison.Ordinal);
+        Assert.Equal(BenchSession.Original, await File.ReadAllTextAsync(Path.Combine(Path.GetDirectoryName(_session.Chain)!, ".bench.chain.json.before-bench")));
+        Quiet(open);
+    }
+
+    [FactInBrowser]
+    public async Task Whoever_will_only_listen_writes_nothing()
+    {
+        await using var server = await Serve();
+        await using var open = await browser.Open(server.Address);
+        await Type(open, "impact", "ratio of compress", "6");
+
+        await open.Page.ClickAsync("#ask-no");
+        await open.Page.WaitForFunctionAsync("() => [...document.querySelectorAll('.setting')].find(s => s.innerText.startsWith('ratio')).querySelector('input[type=number]').value === '10'");
+
+        Assert.Equal(BenchSession.Original, await File.ReadAllTextAsync(_session.Chain));
+    }
+
+    [FactInBrowser]
+    public async Task A_change_is_taken_back_with_one_key_and_the_file_is_what_it_was()
+    {
+        await using var server = await Serve();
+        await using var open = await browser.Open(server.Address);
+        await Allow(open);
+        await Type(open, "impact", "ratio of compress", "6");
+        await Written(BenchSession.Original.Replace("\"ratio\": 10", "\"ratio\": 6", StringComparison.Ordinal));
+
+        await open.Page.ClickAsync("#title");
+        await open.Page.Keyboard.PressAsync("u");
+        await Written(BenchSession.Original);
+
+        await open.Page.Keyboard.PressAsync("r");
+        await Written(BenchSession.Original.Replace("\"ratio\": 10", "\"ratio\": 6", StringComparison.Ordinal));
+    }
+
+    [FactInBrowser]
+    public async Task An_edit_in_an_editor_is_on_the_page_within_a_second_and_a_mistake_is_told_at_its_place()
+    {
+        await using var server = await Serve();
+        await using var open = await browser.Open(server.Address);
+        await open.Page.ClickAsync("#routing g[aria-label^='Bus impact']");
+
+        await File.WriteAllTextAsync(_session.Chain, BenchSession.Original.Replace("\"ratio\": 10", "\"ratio\": 3", StringComparison.Ordinal));
+        await open.Page.WaitForFunctionAsync("() => document.getElementById('words').innerText.startsWith('Edited outside')", null, new PageWaitForFunctionOptions { Timeout = 3000 });
+        await File.WriteAllTextAsync(_session.Chain, BenchSession.Original.Replace("\"ratio\": 10", "\"ratio\": 300", StringComparison.Ordinal));
+        await open.Page.WaitForSelectorAsync("#mistakes:not([hidden])");
+
+        var mistakes = await open.Text("#mistakes");
+        Assert.Contains("buses.impact.through[1].compress.ratio", mistakes, StringComparison.Ordinal);
+        Assert.Contains("last good state", mistakes, StringComparison.Ordinal);
+        await open.Page.ClickAsync("#play");
+        await open.Page.WaitForFunctionAsync("() => bench.player.frame > 4800");
+        await File.WriteAllTextAsync(_session.Chain, BenchSession.Original);
+        await open.Page.WaitForSelectorAsync("#mistakes", new PageWaitForSelectorOptions { State = WaitForSelectorState.Hidden });
+    }
+
+    [FactInBrowser]
+    public async Task Before_and_after_are_one_key_apart_at_the_same_spot()
+    {
+        await using var server = await Serve();
+        await using var open = await browser.Open(server.Address);
+        await Allow(open);
+        await open.Page.ClickAsync("#play");
+        await open.Page.WaitForFunctionAsync("() => bench.player.frame > 48000");
+        await open.Page.EvaluateAsync("() => new Promise(done => { bench.talk.on('match', m => { window.match = m.db; done(); }); bench.talk.set([{ place: bench.state.prints[2].place, key: 'level_db', number: -3 }]); })");
+
+        await open.Page.ClickAsync("#title");
+        await open.Page.Keyboard.PressAsync("b");
+        await open.Page.WaitForSelectorAsync("#flip[aria-pressed=true]");
+        var there = await open.Page.EvaluateAsync<double>("() => bench.player.frame");
+        await open.Page.Keyboard.PressAsync("b");
+        await open.Page.WaitForSelectorAsync("#flip[aria-pressed=false]");
+
+        Assert.InRange(await open.Page.EvaluateAsync<double>("() => window.match"), 0.5, 6);
+        Assert.InRange(await open.Page.EvaluateAsync<double>("() => bench.player.frame") - there, 0, 5 * 48000);
+        Assert.True(await open.Page.EvaluateAsync<bool>("() => bench.player.isPlaying"));
+    }
+
+    [FactInBrowser]
+    public async Task It_prints_and_says_what_is_new()
+    {
+        await using var server = await Serve();
+        await using var open = await browser.Open(server.Address);
+
+        await open.Page.ClickAsync("#print");
+        await open.Page.WaitForFunctionAsync("() => document.getElementById('words').innerText.startsWith('Printed')", null, new PageWaitForFunctionOptions { Timeout = 60000 });
+
+        Assert.True(File.Exists(Path.Combine(Path.GetDirectoryName(_session.Chain)!, "prints", "03_Impact_Harbour_v1.wav")));
+        Assert.Contains("03_Impact", await open.Text("#printed"), StringComparison.Ordinal);
+    }
+
+    [FactInBrowser]
+    public async Task No_request_leaves_this_machine()
+    {
+        await using var server = await Serve();
+        await using var open = await browser.Open(server.Address);
+        await open.Page.ClickAsync("#play");
+        await open.Page.WaitForFunctionAsync("() => bench.player.frame > 4800");
+
+        var own = new Uri(server.Address).GetLeftPart(UriPartial.Authority);
+        Assert.All(open.Requests, r => Assert.StartsWith(own, r, StringComparison.Ordinal));
+        Quiet(open);
+    }
+
+    [FactInBrowser]
+    public async Task A_bench_that_is_gone_is_told_and_the_sound_stops()
+    {
+        var server = await Serve();
+        await using var open = await browser.Open(server.Address);
+        await open.Page.ClickAsync("#play");
+        await open.Page.WaitForFunctionAsync("() => bench.player.frame > 4800");
+
+        await server.DisposeAsync();
+        await open.Page.WaitForFunctionAsync("() => document.getElementById('words').innerText.includes('no longer answers')");
+
+        Assert.False(await open.IsPressed("#play"));
+    }
+
+    [FactInBrowser]
+    public async Task The_page_ends_the_bench()
+    {
+        await using var server = await Serve();
+        await using var open = await browser.Open(server.Address);
+
+        await open.Page.ClickAsync("#end");
+        await open.Page.WaitForFunctionAsync("() => document.getElementById('words').innerText.includes('has ended')");
+
+        Assert.True(server.Ended.IsCancellationRequested);
+    }
+
+    [FactInBrowser]
+    public async Task Axe_finds_nothing_on_desktop_phone_light_and_dark()
+    {
+        foreach (var (width, isDark) in new[] { (1440, false), (390, false), (1280, true), (2560, false) })
+        {
+            await using var server = await Serve();
+            await using var open = await browser.Open(server.Address, width, isDark);
+            await open.Page.ClickAsync("#routing g[aria-label^='Bus impact']");
+            await open.Page.WaitForTimeoutAsync(300);
+            await open.Page.ScreenshotAsync(new PageScreenshotOptions { Path = Path.Combine(Browser.Kept, $"bench-{width}-{(isDark ? "dark" : "light")}.png"), FullPage = true });
+
+            var axe = await open.Page.RunAxe(new AxeRunOptions { ResultTypes = [ResultType.Violations] });
+
+            Assert.True(axe.Violations.Length == 0, $"{width}: " + string.Join("\n", axe.Violations.Select(v => $"{v.Id}: {v.Help}: {string.Join(" | ", v.Nodes.Take(3).Select(n => n.Html))}")));
+            Assert.True(await open.Page.EvaluateAsync<bool>("() => document.documentElement.scrollWidth <= innerWidth"), $"{width}: wider than the window");
+        }
+    }
+
+    private Task<BenchServer> Serve() => BenchServer.Start(_session.Chain, ReadPolicy.Default);
+
+    private static async Task Allow(OpenPage open)
+    {
+        await open.Page.EvaluateAsync("() => bench.talk.say({ kind: 'allow' })");
+        await open.Page.WaitForFunctionAsync("() => bench.state.may_write");
+    }
+
+    private static async Task Type(OpenPage open, string bus, string control, string value)
+    {
+        await open.Page.ClickAsync($"#routing g[aria-label^='Bus {bus}']");
+        var box = open.Page.Locator($".setting:has(input[aria-label='{control}']) input[type=number]");
+        await box.FillAsync(value);
+        await box.PressAsync("Enter");
+    }
+
+    private async Task Written(string text)
+    {
+        for (var n = 0; n < 100 && await File.ReadAllTextAsync(_session.Chain) != text; n++)
+        {
+            await Task.Delay(50);
+        }
+
+        Assert.Equal(text, await File.ReadAllTextAsync(_session.Chain));
+    }
+
+    private static void Quiet(OpenPage open) => Assert.Empty(open.Complaints);
+}

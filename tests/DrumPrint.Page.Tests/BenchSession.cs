@@ -1,0 +1,57 @@
+using DrumPrint.Audio;
+using DrumPrint.Dsp;
+using DrumPrint.Dsp.Numerics;
+
+namespace DrumPrint.Page.Tests;
+
+/// <summary>An invented session of eight seconds for the bench.</summary>
+public sealed class BenchSession : IDisposable
+{
+    private const int Rate = 48000;
+    private const int Seconds = 8;
+
+    private const string Text = """
+        // Two drums and what is made of them.
+        { "chain": 1,
+          "song": { "title": "Harbour Lights", "code": "Harbour", "rate_hz": 48000, "tempo": "tempo.json" },
+          "tracks": { "low drum": "raw/low.wav", "high drum": "raw/high.wav" },
+          "buses": {
+            "low":    { "from": { "low drum": -3 } }, // as it was
+            "high":   { "from": { "high drum": -5 }, "through": [ { "gate": { "open_db": -30, "hold_ms": 60 } } ] },
+            "impact": { "from": { "low": -3, "high": -4 }, "through": [
+              { "eq": { "bands": [ { "low_shelf": { "freq_hz": 90, "gain_db": 5 } } ] } },
+              { "compress": { "threshold_db": -34, "ratio": 10, "attack_ms": 3, "release_ms": 70, "make_up_db": 9 } } ] } },
+          "prints": [
+            { "number": 1, "name": "Low", "bus": "low", "level_db": -3 }, { "number": 2, "name": "High", "bus": "high", "level_db": -3 },
+            { "number": 3, "name": "Impact", "bus": "impact", "level_db": -9 } ],
+          "drum_bus": { "through": [ { "compress": { "threshold_db": -18, "ratio": 2 } } ] } }
+        """;
+
+    private readonly DirectoryInfo _folder = Directory.CreateTempSubdirectory("drumprint-bench-");
+
+    public BenchSession()
+    {
+        Directory.CreateDirectory(Path.Combine(_folder.FullName, "raw"));
+        var noise = new CounterNoise(3);
+        Write("raw/low.wav", n => 0.6 * Math.Sin(2 * Math.PI * 60 * n / Rate) * Math.Exp(-(n % (Rate / 2)) / 6000.0));
+        Write("raw/high.wav", n => 0.4 * noise.Bipolar(n) * Math.Exp(-((n + (Rate / 4)) % (Rate / 2)) / 3000.0));
+        File.WriteAllText(Path.Combine(_folder.FullName, "tempo.json"), """{ "tempo_map": 1, "bars": [ { "from_bar": 1, "metre": "4/4", "bpm": 120 } ], "last_bar": 4 }""");
+        File.WriteAllText(Chain, Text);
+    }
+
+    public string Chain => Path.Combine(_folder.FullName, "bench.chain.json");
+
+    /// <summary>The chain file as it was written first.</summary>
+    public static string Original => Text;
+
+    public void Dispose() => _folder.Delete(recursive: true);
+
+    private void Write(string name, Func<int, double> sample)
+    {
+        double[][] channels = [[.. Enumerable.Range(0, Seconds * Rate).Select(sample)]];
+        using var writer = WaveWriter.Create(Path.Combine(_folder.FullName, name), new AudioFormat(Rate, 1), SampleEncoding.Pcm24, null, channels[0].Length);
+        writer.Write(new AudioBlock(channels, 0, channels[0].Length));
+        writer.Finish(channels[0].Length);
+        writer.Publish();
+    }
+}
