@@ -31,6 +31,7 @@ internal static class StoreScreen
                 {
                     StoreEntryKind.Signal => "signal",
                     StoreEntryKind.Print => "figures",
+                    StoreEntryKind.Number => "number",
                     _ => "damaged",
                 },
                 Visible.Line(entry.Name),
@@ -53,6 +54,7 @@ internal static class StoreScreen
             yield return kind.Key switch
             {
                 StoreEntryKind.Signal => $"  sound of {Words.Count(names, "bus", "buses")}, {Size(kind.Sum(e => e.Bytes))}: what takes long to compute",
+                StoreEntryKind.Number => $"  {Words.Count(kind.Count(), "number", "numbers")}, {Size(kind.Sum(e => e.Bytes))}: found for what the chain asks for",
                 StoreEntryKind.Print => $"  figures of {Words.Count(names, "print", "prints")}, {Size(kind.Sum(e => e.Bytes))}: peak, tail, loudness, hashes",
                 _ => $"  {Words.Count(kind.Count(), "damaged entry", "damaged entries")}, {Size(kind.Sum(e => e.Bytes))}: drumprint store verify drops them",
             };

@@ -23,6 +23,9 @@ public sealed class NumberParameter(string key, Unit unit, double minimum, doubl
     /// <summary>Whether only whole numbers are allowed.</summary>
     public bool IsWhole { get; init; }
 
+    /// <summary>What it may be set by instead of a value; none for most.</summary>
+    public IReadOnlyList<Goal> Goals { get; init; } = [];
+
     public override object? Unset => Default;
 
     public override string Takes => Steps is { } steps
@@ -34,8 +37,23 @@ public sealed class NumberParameter(string key, Unit unit, double minimum, doubl
     /// <summary>This parameter with a value, for <see cref="ProcessorDefinition.With"/> and its like.</summary>
     public (Parameter Parameter, object Value) To(double value) => (this, value);
 
+    /// <summary>This parameter set by a goal, for <see cref="ProcessorDefinition.With"/> and its like.</summary>
+    /// <param name="goal">One of its goals.</param>
+    /// <param name="values">What is said of it.</param>
+    /// <exception cref="SettingsException">What is said of it is missing, of the wrong kind or out of range.</exception>
+    public (Parameter Parameter, object Value) By(Goal goal, params IEnumerable<(Parameter Parameter, object Value)> values)
+    {
+        ArgumentNullException.ThrowIfNull(goal);
+        return (this, new Sought(goal, Settings.Of(goal.Key, goal.Parameters, values), null));
+    }
+
     public override string? Problem(object value)
     {
+        if (value is Sought sought)
+        {
+            return Goals.Contains(sought.Goal) ? sought.Found is { } found ? Problem(found) : null : $"'{Key}' cannot be set by '{sought.Goal.Key}'; it takes {Takes}.";
+        }
+
         if (value is not double x)
         {
             return WrongKind;

@@ -15,7 +15,8 @@ public sealed class Settings
     }
 
     /// <summary>Value of a number that has a default or is required.</summary>
-    public double this[NumberParameter parameter] => (double)Value(parameter);
+    /// <exception cref="SettingsException">It is set by a goal, and nobody has looked for it yet.</exception>
+    public double this[NumberParameter parameter] => Number(parameter, Value(parameter));
 
     public string this[ChoiceParameter parameter] => (string)Value(parameter);
 
@@ -27,9 +28,21 @@ public sealed class Settings
     public IReadOnlyList<Item> this[ListParameter parameter] => (IReadOnlyList<Item>)Value(parameter);
 
     /// <summary>Value of a number that may be off; null when it is.</summary>
-    public double? Find(NumberParameter parameter) => Raw(parameter) is double value ? value : null;
+    /// <exception cref="SettingsException">It is set by a goal, and nobody has looked for it yet.</exception>
+    public double? Find(NumberParameter parameter) => Raw(parameter) is { } value ? Number(parameter, value) : null;
 
-    /// <summary>The raw value, or null when the parameter is off: for writing settings out again.</summary>
+    /// <summary>The numbers that are set by a goal, in the order of the declarations.</summary>
+    public IEnumerable<(NumberParameter Parameter, Sought Value)> Wanted => _parameters.OfType<NumberParameter>().Where(p => Raw(p) is Sought).Select(p => (p, (Sought)Raw(p)!));
+
+    /// <summary>These settings with one value in place of another.</summary>
+    /// <exception cref="SettingsException">The value is none of these settings, of the wrong kind or out of range.</exception>
+    public Settings With(Parameter parameter, object value)
+    {
+        ArgumentNullException.ThrowIfNull(parameter);
+        return Of(_owner, _parameters, _values.Where(v => v.Key != parameter).Select(v => (v.Key, v.Value)).Append((parameter, value)));
+    }
+
+    /// <summary>The raw value, or null when the parameter is off: for writing settings out again. A number set by a goal is a <see cref="Parameters.Sought"/>.</summary>
     /// <exception cref="SettingsException">The parameter is none of these settings.</exception>
     public object? Raw(Parameter parameter) =>
         _values.TryGetValue(parameter, out var value) ? value : _parameters.Contains(parameter) ? null : throw Strange(_owner, _parameters, parameter);
@@ -80,6 +93,10 @@ public sealed class Settings
             throw new SettingsException(lacking, $"These are settings of {(_owner is null ? "something else" : $"'{_owner}'")} ({Keys(_parameters)}); '{owner}' needs its own ({Keys(parameters)}).");
         }
     }
+
+    private static double Number(NumberParameter parameter, object value) => value is Sought sought
+        ? sought.Found ?? throw new SettingsException(parameter, $"'{parameter.Key}' is set by '{sought.Goal.Key}', and its number is still to be found.")
+        : (double)value;
 
     private object Value(Parameter parameter) =>
         Raw(parameter) ?? throw new SettingsException(parameter, $"'{parameter.Key}' is off, so it has no value.");

@@ -21,7 +21,22 @@ public sealed class Compress : IProcessor, IGainReducer
         "feed_forward",
         "Where the detector listens. Threshold, ratio and times mean the same either way.");
 
-    public static readonly NumberParameter Threshold = new("threshold_db", Unit.Decibels, -80, 20, -20, "Level above which the signal is turned down.");
+    /// <summary>Which hits a goal goes by.</summary>
+    public static readonly ChoiceParameter Hits = new(
+        "on",
+        [new("loud_hits", "Those within 6 dB of the third loudest."), new("all_hits", "Those within 18 dB of it.")],
+        "loud_hits",
+        "Which hits are meant, as the detector hears them.");
+
+    /// <summary>Sets a threshold by what it does to hits.</summary>
+    public static readonly Goal ForReduction = new(
+        new NumberParameter("for_reduction_db", Unit.Decibels, 0.5, 40, null, "Turns hits down by so much, in the middle.") { IsRequired = true },
+        Hits);
+
+    /// <summary>Sets the make-up so that nothing becomes louder or softer.</summary>
+    public static readonly Goal SameLoudness = new(new ToggleParameter("match_loudness", true, "As loud as it went in, by a loudness meter."));
+
+    public static readonly NumberParameter Threshold = new("threshold_db", Unit.Decibels, -80, 20, -20, "Level above which the signal is turned down.") { Goals = [ForReduction] };
     public static readonly NumberParameter Ratio = new("ratio", Unit.None, 1, 100, 4, "How many dB above the threshold go in for one dB that comes out.");
     public static readonly NumberParameter Knee = new("knee_db", Unit.Decibels, 0, 36, 6, "Width of the soft bend around the threshold; 0 is a corner.");
     public static readonly NumberParameter Ahead = new("look_ahead_ms", Unit.Milliseconds, 0, 10, 0, "How long before a hit the gain starts to come down. The print stays in time.");
@@ -37,7 +52,7 @@ public sealed class Compress : IProcessor, IGainReducer
     public static readonly NumberParameter RmsTime = new("rms_ms", Unit.Milliseconds, 0.1, 1000, 10, "Averaging time of the RMS detector.");
     public static readonly NumberParameter KeyHighPass = new("key_high_pass_hz", Unit.Hertz, 10, 10000, null, "Keeps what is below from driving the detector, 12 dB per octave.");
     public static readonly NumberParameter Link = new("link_pct", Unit.Percent, 0, 100, 100, "How far each side follows the side that is turned down most; 100 keeps the image still.");
-    public static readonly NumberParameter MakeUp = new("make_up_db", Unit.Decibels, -40, 40, 0, "Level added after the compression.");
+    public static readonly NumberParameter MakeUp = new("make_up_db", Unit.Decibels, -40, 40, 0, "Level added after the compression.") { Goals = [SameLoudness] };
     public static readonly NumberParameter Mix = new("mix_pct", Unit.Percent, 0, 100, 100, "Part of the compressed signal; the rest is the untouched one.");
 
     // A reduction of 30 dB that was never known is then less than 10⁻⁵ of the gain: e⁻¹³ · 30 · ln 10 / 20.

@@ -11,7 +11,11 @@ namespace DrumPrint.Dsp.Processors;
 /// signal. See <see cref="TriggeredGain"/>.</remarks>
 public sealed class Duck : IProcessor, IGainReducer
 {
-    public static readonly NumberParameter Threshold = new("threshold_db", Unit.Decibels, -120, 20, -30, "Peak level of the key from which the signal is lowered.");
+    /// <summary>Sets the threshold by the hits of the key that are to lower the signal.</summary>
+    public static readonly Goal ForHits = new(
+        new NumberParameter("for_hits_above_db", Unit.Decibels, -80, 20, null, "Lowers the signal for every hit of the key that peaks at so much or more, and is as high as that allows.") { IsRequired = true });
+
+    public static readonly NumberParameter Threshold = new("threshold_db", Unit.Decibels, -120, 20, -30, "Peak level of the key from which the signal is lowered.") { Goals = [ForHits] };
     public static readonly NumberParameter Amount = new("amount_db", Unit.Decibels, 0, 60, 6, "How far the signal is lowered.");
     public static readonly NumberParameter Attack = new("attack_ms", Unit.Milliseconds, 0, 500, 1, "Time to go down, along a raised cosine.");
     public static readonly NumberParameter Hold = new("hold_ms", Unit.Milliseconds, 0, 5000, 0, "How long the key has to stay below before the signal comes back.");

@@ -19,7 +19,11 @@ public sealed class Gate : IProcessor, IGainReducer
         "gate",
         "How it turns down.");
 
-    public static readonly NumberParameter Open = new("open_db", Unit.Decibels, -120, 20, -36, "Peak level that opens the gate.") { AlsoCalled = ["threshold"], IsInExample = true };
+    /// <summary>Sets the level that opens the gate by the hits it is to let through.</summary>
+    public static readonly Goal KeepHits = new(
+        new NumberParameter("keep_hits_above_db", Unit.Decibels, -80, 20, null, "Lets every hit through that peaks at so much or more, and is as high as that allows.") { IsRequired = true });
+
+    public static readonly NumberParameter Open = new("open_db", Unit.Decibels, -120, 20, -36, "Peak level that opens the gate.") { AlsoCalled = ["threshold"], IsInExample = true, Goals = [KeepHits] };
     public static readonly NumberParameter Close = new("close_db", Unit.Decibels, -140, 20, null, "Level it has to stay below to close again.") { LeftOut = "6 dB under open_db" };
     public static readonly NumberParameter Ratio = new("ratio", Unit.None, 1, 100, 2, "For expand: how many dB softer for each dB below open_db. A level d dB below is turned down by (ratio − 1) · d dB, at most to range_db.");
     public static readonly NumberParameter Ahead = new("look_ahead_ms", Unit.Milliseconds, 0, 50, 0, "How long before a hit the gate starts to open. The print stays in time.");

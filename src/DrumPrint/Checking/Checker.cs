@@ -6,6 +6,7 @@ using DrumPrint.Checking.Pictures;
 using DrumPrint.Checking.Subjects;
 using DrumPrint.Checking.Takes;
 using DrumPrint.Printing;
+using DrumPrint.Seeking;
 using DrumPrint.Session;
 using DrumPrint.Tickets;
 
@@ -43,8 +44,28 @@ public static class Checker
         var prints = TakeList.OfPrints(chain, folder, options.Reading).ToList();
         var ticket = Directory.Exists(folder) ? TicketFiles.ReadableIn(folder).FirstOrDefault(t => t.Chain.Song.Version == chain.Song.Version) : null;
         var hasPrints = ticket is not null || prints.Any(p => !p.IsMissing);
+        chain = Settled(chain, options, progress, cancel);
         var takes = TakeList.OfChain(chain, options.Reading).Concat(hasPrints ? prints : []).ToList();
         return Run(target, chain, takes, chain.Song.RateHz, options, hasPrints, ticket, hasPrints ? TakeList.Strangers(folder, prints) : [], progress, cancel);
+    }
+
+    // With the numbers that a print would find; where a file is missing, that is what the check has to tell.
+    private static Chain Settled(Chain chain, CheckOptions options, IProgress<PrintProgress>? progress, CancellationToken cancel)
+    {
+        if (!Seeker.IsNeeded(chain))
+        {
+            return chain;
+        }
+
+        try
+        {
+            var inputs = SessionInputs.Open(chain, options.Reading);
+            return new Seeker(inputs, memory: null, Math.Max(1, options.Threads ?? Environment.ProcessorCount), part => progress?.Report(new PrintProgress("Finding what the chain asks for", part)), cancel).Run(chain).Chain;
+        }
+        catch (Exception e) when (e is InputException or AudioFileException)
+        {
+            return chain;
+        }
     }
 
     private static CheckReport OfFolder(string folder, CheckOptions options, IProgress<PrintProgress>? progress, CancellationToken cancel)

@@ -49,6 +49,7 @@ internal sealed record ProvedPrints(string Folder, Ticket Ticket, byte[] TicketT
             throw new UsageException($"{folder} holds no whole set: the chain asks for {Show.Some(unlisted)}, and {Path.GetFileName(path)} does not know of {(unlisted.Count == 1 ? "it" : "them")}. {again}");
         }
 
+        chain = FoundNumbers.From(chain, ticket.Chain);
         var changes = ticket.ChainSha256 == CanonicalHash.Of(chain) && ticket.TempoSha256 == CanonicalHash.Of(chain.Song.Tempo) ? null : Changes(chain, ticket);
         return changes is null
             ? new ProvedPrints(folder, ticket, RegularFile.ReadAll(path, MostTicketBytes))

@@ -23,7 +23,10 @@ internal sealed partial class ChainChanges
     {
         _renames = Renames.Between(a.Chain, b.Chain, areWhole: a.Number is null && b.Number is null);
         _a = a.In(_renames);
-        _b = b;
+
+        // A goal whose number has not been looked for yet is no other goal.
+        _a = _a with { Chain = FoundNumbers.From(_a.Chain, b.Chain) };
+        _b = b with { Chain = FoundNumbers.From(b.Chain, _a.Chain) };
     }
 
     public static IReadOnlyList<Change> Of(Made a, Made b)

@@ -52,6 +52,28 @@ internal static class ChangeWords
         return $"{Label(key, unit)} {from}{fromUnit} → {to}{toUnit}{way}";
     }
 
+    /// <summary>A goal in words, such as <c>for reduction 6 dB, on loud hits</c>.</summary>
+    public static string Goal(Sought sought) => string.Join(", ", sought.Goal.Parameters.Select(p => sought.Settings.Raw(p) switch
+    {
+        double number => $"{Label(p.Key, p.Unit)} {Number(number)}{(p.Unit == Unit.None ? "" : " " + p.Unit.Symbol())}",
+        string word => $"{p.Key.Replace('_', ' ')} {word.Replace('_', ' ')}",
+        _ => p.Key.Replace('_', ' '),
+    }));
+
+    /// <summary>A number or a goal that gave way to the other, or a goal by which another number was found; null is off.</summary>
+    public static string Moved(string key, Unit unit, object? a, object? b)
+    {
+        string Text(object? value) => value switch
+        {
+            Sought { Found: { } found } sought => $"{Number(found)} {unit.Symbol()} ({Goal(sought)})",
+            Sought sought => Goal(sought),
+            double number => $"{Number(number)} {unit.Symbol()}",
+            _ => "off",
+        };
+
+        return Moved(Label(key, unit), Text(a), Text(b));
+    }
+
     /// <summary>A delay that changed, such as <c>delay none → 1.5 m</c>.</summary>
     public static string Moved(PathDelay a, PathDelay b)
     {

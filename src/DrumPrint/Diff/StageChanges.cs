@@ -82,15 +82,23 @@ internal static class StageChanges
             return Items((IReadOnlyList<Item>?)a ?? [], (IReadOnlyList<Item>?)b ?? []);
         }
 
-        if (Equals(a, b))
+        if (Equals(a, b) || (a is Sought before && b is Sought now && IsSame(before, now)))
         {
             return [];
+        }
+
+        if (a is Sought || b is Sought)
+        {
+            return [ChangeWords.Moved(key, unit, a, b)];
         }
 
         return a is double || b is double
             ? [ChangeWords.Moved(key, unit, a as double?, b as double?)]
             : [ChangeWords.Moved(key.Replace('_', ' '), Word(a), Word(b))];
     }
+
+    // Where one of the two has not looked yet, no other number has been found.
+    private static bool IsSame(Sought a, Sought b) => a.AsksAs(b) && (a.Found is null || b.Found is null || a.Found == b.Found);
 
     private static IEnumerable<string> Items(IReadOnlyList<Item> a, IReadOnlyList<Item> b)
     {
@@ -164,6 +172,7 @@ internal static class StageChanges
         parameters.Select(p => settings.Raw(p) switch
         {
             double x => string.Create(CultureInfo.InvariantCulture, $"{p.Key} {x:R}"),
+            Sought sought => $"{p.Key} {ChangeWords.Goal(sought)}",
             IReadOnlyList<Item> items => $"{p.Key} [{string.Join(", ", items.Select(i => $"{i.Kind.Key} {Text(i)}"))}]",
             var other => $"{p.Key} {other}",
         }));

@@ -5,6 +5,7 @@ using DrumPrint.Printing.Reports;
 using DrumPrint.Printing.Runs;
 using DrumPrint.Printing.Steps;
 using DrumPrint.Rendering;
+using DrumPrint.Seeking;
 using DrumPrint.Session;
 
 namespace DrumPrint.Printing;
@@ -28,6 +29,13 @@ public sealed class SessionPrinter
             progress?.Report(new PrintProgress("Looking at what is there", 0));
             (var opened, _storeProblem) = RunStore.Open(store, _setup, cancel);
             _setup = _setup with { Store = opened };
+        }
+
+        if (Seeker.IsNeeded(chain))
+        {
+            var known = _setup.Store;
+            _setup = _setup.Seek(known?.Numbers, part => progress?.Report(new PrintProgress("Finding what the chain asks for", part)), cancel);
+            _setup = _setup with { Store = known?.For(_setup) };
         }
     }
 

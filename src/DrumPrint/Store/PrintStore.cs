@@ -114,13 +114,14 @@ internal sealed class PrintStore
         }
     });
 
-    public void SaveMemo(string key, PrintMemo memo)
+    public void SaveMemo(string key, PrintMemo memo) => Save(StoreFiles.Memo(_options.Folder, key), PrintMemoText.Of(_sums, key, memo));
+
+    private void Save(string path, byte[] bytes)
     {
-        var path = StoreFiles.Memo(_options.Folder, key);
         try
         {
             using var file = StagedFile.Create(path, steps: _steps);
-            file.Append(PrintMemoText.Of(_sums, key, memo));
+            file.Append(bytes);
             file.Complete(flush: false);
             file.Commit();
         }
@@ -129,6 +130,35 @@ internal sealed class PrintStore
             CannotWrite(FileReason.Of(e));
         }
     }
+
+    /// <summary>A number that an earlier run found; null when none did.</summary>
+    public FoundNumber? FindNumber(string key)
+    {
+        var path = StoreFiles.Number(_options.Folder, key);
+        try
+        {
+            if (_options.Anew || !File.Exists(path))
+            {
+                return null;
+            }
+
+            if (FoundNumberText.Parse(_sums, key, RegularFile.ReadAll(path, FoundNumberText.MostBytes)) is { } found)
+            {
+                StoreFiles.Touch(path, _steps);
+                return found;
+            }
+
+            Drop(path, "a number");
+        }
+        catch (Exception e) when (FileTrouble.IsFileTrouble(e))
+        {
+            // As good as not there.
+        }
+
+        return null;
+    }
+
+    public void SaveNumber(string key, FoundNumber found) => Save(StoreFiles.Number(_options.Folder, key), FoundNumberText.Of(_sums, key, found));
 
     /// <summary>Opens a kept signal; null when there is none.</summary>
     public SignalReader? FindSignal(string key)

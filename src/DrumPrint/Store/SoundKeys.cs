@@ -42,6 +42,12 @@ internal sealed class SoundKeys(Chain chain, SessionInputs inputs, IReadOnlyDict
         return Hash(Bare with { Buses = [new Bus("rough", [.. feeds], [], 2, 0)] }, FormattableString.Invariant($"trim {trimDb:R}"));
     }
 
+    /// <summary>The key of a number that is found for the last processor of a bus.</summary>
+    /// <param name="bus">The bus.</param>
+    /// <param name="parameter">Key of the number.</param>
+    /// <param name="frames">Frames of the song that are listened to.</param>
+    public string OfNumber(string bus, string parameter, long frames) => CanonicalHash.Of(FormattableString.Invariant($"{Of(bus)}\n{parameter} {frames}"));
+
     private string Of(Track track)
     {
         var (input, info) = (inputs.Tracks[track.Name], inputs.Tracks[track.Name].Info);

@@ -91,6 +91,13 @@ public static class StoreContents
                     : new StoreEntry(StoreEntryKind.Damaged, key, header.Name, 0, 0, Length(path));
             }
 
+            if (StoreFiles.IsNumber(path))
+            {
+                return FoundNumberText.Parse(sums, key, RegularFile.ReadAll(path, FoundNumberText.MostBytes)) is { } found
+                    ? new StoreEntry(StoreEntryKind.Number, key, FormattableString.Invariant($"{found.Number:0.0}, which {found.Words}"), 0, 0, Length(path))
+                    : new StoreEntry(StoreEntryKind.Damaged, key, "a number", 0, 0, Length(path));
+            }
+
             return PrintMemoText.Parse(sums, key, RegularFile.ReadAll(path, PrintMemoText.MostBytes)) is { } memo
                 ? new StoreEntry(StoreEntryKind.Print, key, memo.Name, memo.Channels, memo.Written?.Frames ?? 0, Length(path))
                 : new StoreEntry(StoreEntryKind.Damaged, key, "a print", 0, 0, Length(path));
@@ -153,6 +160,9 @@ public enum StoreEntryKind
 
     /// <summary>What is known of a print.</summary>
     Print,
+
+    /// <summary>A number that was found for a goal.</summary>
+    Number,
 
     /// <summary>Something whose hash is wrong.</summary>
     Damaged,

@@ -8,6 +8,7 @@ internal static class StoreFiles
 {
     private const string SignalEnd = ".signal";
     private const string MemoEnd = ".print";
+    private const string NumberEnd = ".found";
 
     // A key is a SHA-256 in hexadecimal.
     private const int KeyDigits = 64;
@@ -29,6 +30,10 @@ internal static class StoreFiles
     public static string Signal(string folder, string key) => Path.Combine(folder, "signals", key + SignalEnd);
 
     public static string Memo(string folder, string key) => Path.Combine(folder, "prints", key + MemoEnd);
+
+    public static string Number(string folder, string key) => Path.Combine(folder, "prints", key + NumberEnd);
+
+    public static bool IsNumber(string path) => path.EndsWith(NumberEnd, StringComparison.Ordinal);
 
     public static bool IsSignal(string path) => path.EndsWith(SignalEnd, StringComparison.Ordinal);
 
@@ -139,7 +144,7 @@ internal static class StoreFiles
         }
     }
 
-    private static bool IsEntry(string name) => IsEntry(name, SignalEnd) || IsEntry(name, MemoEnd);
+    private static bool IsEntry(string name) => IsEntry(name, SignalEnd) || IsEntry(name, MemoEnd) || IsEntry(name, NumberEnd);
 
     private static bool IsEntry(string name, string end) => name.Length == KeyDigits + end.Length && name.EndsWith(end, StringComparison.Ordinal) && name.Take(KeyDigits).All(char.IsAsciiHexDigitLower);
 

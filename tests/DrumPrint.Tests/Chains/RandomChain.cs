@@ -77,6 +77,7 @@ internal sealed class RandomChain(int seed)
 
     private object Value(Parameter parameter, IReadOnlyList<ImpulseFile> impulses) => parameter switch
     {
+        NumberParameter { Goals: { Count: > 0 } goals } number when Chance() && Chance() => Goal(number, Pick([.. goals])),
         NumberParameter { Steps: { } steps } => Pick([.. steps]),
         NumberParameter number => Number(number.Minimum, number.Maximum),
         ChoiceParameter choice => Pick([.. choice.Choices]).Word,
@@ -89,6 +90,11 @@ internal sealed class RandomChain(int seed)
         }),
         _ => throw new NotSupportedException(parameter.Key),
     };
+
+    private Sought Goal(NumberParameter number, Goal goal) => new(
+        goal,
+        DrumPrint.Dsp.Parameters.Settings.Of(goal.Parameters, goal.Parameters.Where(p => p is not ToggleParameter).Select(p => (p, Value(p, [])))),
+        Chance() ? Number(number.Minimum, number.Maximum) : null);
 
     // Round numbers, as people write them, and others with every digit there is.
     private double Number(double least, double most)

@@ -20,6 +20,7 @@ internal static class Same
         double number => [$"{place} = {number.ToString("R", CultureInfo.InvariantCulture)}"],
         ProcessorDefinition definition => [$"{place} = {definition.Key} {definition.Revision}"],
         Stage stage => Lines($"{place}.key", stage.Key).Concat(Lines(place, stage.Definition)).Concat(Lines(place, stage.Definition.Parameters, stage.Settings)),
+        Sought sought => Lines($"{place}.found", sought.Found).Concat(Lines($"{place}.{sought.Goal.Key}", sought.Goal.Parameters, sought.Settings)),
         Item item => Lines($"{place}.{item.Kind.Key}", item.Kind.Parameters, item.Settings),
         IEnumerable list => list.Cast<object>().SelectMany((item, i) => Lines($"{place}[{i}]", item)),
         _ => value.GetType().GetProperties(BindingFlags.Public | BindingFlags.Instance)

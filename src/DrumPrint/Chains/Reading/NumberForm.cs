@@ -6,10 +6,25 @@ using DrumPrint.Language;
 
 namespace DrumPrint.Chains.Reading;
 
-/// <summary>A bare number.</summary>
+/// <summary>A bare number; or a goal, for a number that may be set by one.</summary>
 internal sealed class NumberForm : ParameterForm<NumberParameter, NumberNode>
 {
-    public override void Write(Utf8JsonWriter json, Parameter parameter, object value) => json.WriteNumber(parameter.Key, (double)value);
+    public override object? Read(FormReader form, Parameter parameter, TreeNode node, Position keyAt, string place) =>
+        parameter is NumberParameter { Goals.Count: > 0 } number && GoalForm.Fits(number, node) ? GoalForm.Read(form, number, node, place) : base.Read(form, parameter, node, keyAt, place);
+
+    public override void Write(Utf8JsonWriter json, Parameter parameter, object value)
+    {
+        if (value is Sought sought)
+        {
+            GoalForm.Write(json, (NumberParameter)parameter, sought);
+        }
+        else
+        {
+            json.WriteNumber(parameter.Key, (double)value);
+        }
+    }
+
+    public override string Help(Parameter parameter) => string.Join(' ', ((NumberParameter)parameter).Goals.Select(GoalForm.Help).Prepend(parameter.Help));
 
     public override string? LeftOut(Parameter parameter) => parameter switch
     {
@@ -42,6 +57,39 @@ internal sealed class NumberForm : ParameterForm<NumberParameter, NumberNode>
     {
         var json = schema.Json;
         json.WriteString("description", parameter.LeftOut is { } words ? $"{parameter.Help} Left out: {words}." : parameter.Help);
+        if (parameter.Goals.Count > 0)
+        {
+            json.WriteStartArray("anyOf");
+            json.WriteStartObject();
+            Values(json, parameter);
+            json.WriteEndObject();
+            GoalForm.Describe(schema, parameter);
+            json.WriteEndArray();
+        }
+        else
+        {
+            Values(json, parameter);
+        }
+
+        if (parameter.Default is { } value)
+        {
+            json.WriteNumber("default", value);
+        }
+
+        if (parameter.Unit.Symbol().Length > 0)
+        {
+            json.WriteString("x-unit", parameter.Unit.Symbol());
+        }
+    }
+
+    protected override string Takes(NumberParameter parameter)
+    {
+        var number = parameter.Minimum == parameter.Maximum ? Show.Number(parameter.Minimum) : parameter.Takes;
+        return string.Join(", or ", parameter.Goals.Select(GoalForm.Example).Prepend(number));
+    }
+
+    private static void Values(Utf8JsonWriter json, NumberParameter parameter)
+    {
         json.WriteString("type", parameter.IsWhole ? "integer" : "number");
         if (parameter.Steps is { } steps)
         {
@@ -58,20 +106,7 @@ internal sealed class NumberForm : ParameterForm<NumberParameter, NumberNode>
             json.WriteNumber("minimum", parameter.Minimum);
             json.WriteNumber("maximum", parameter.Maximum);
         }
-
-        if (parameter.Default is { } value)
-        {
-            json.WriteNumber("default", value);
-        }
-
-        if (parameter.Unit.Symbol().Length > 0)
-        {
-            json.WriteString("x-unit", parameter.Unit.Symbol());
-        }
     }
-
-    protected override string Takes(NumberParameter parameter) =>
-        parameter.Minimum == parameter.Maximum ? Show.Number(parameter.Minimum) : parameter.Takes;
 
     // The number in a text such as "-3", "-3 dB", "1,52" or "48k", and in the ratio "10:1".
     private static double? Bare(string text, Unit unit)

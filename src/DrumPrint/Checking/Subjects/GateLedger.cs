@@ -27,6 +27,7 @@ internal static class GateLedger
     {
         var gates = chain.Buses
             .SelectMany(b => b.Stages.Select((s, i) => (Bus: b, Stage: s, Index: i)).Where(s => s.Stage.Definition.Key == "gate").Take(1))
+            .Where(g => g.Bus.Stages.Take(g.Index + 1).Concat(BusTree.Above(chain, g.Bus.Name).SelectMany(b => b.Stages)).All(s => s.Settings.Wanted.All(w => w.Value.Found is not null)))
             .Where(g => !BusTree.IsSpread(chain, g.Bus.Name) && Tracks(chain, g.Bus).All(t => raws.GetValueOrDefault(t) is { Figures: { } f, Kind: TakeKind.Raw } && f.RateHz == chain.Song.RateHz))
             .ToList();
         if (gates.Count == 0)

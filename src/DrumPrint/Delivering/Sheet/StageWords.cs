@@ -22,6 +22,8 @@ internal static class StageWords
     {
         null => null,
         double number when parameter is NumberParameter { Unit: var unit } => $"{ChangeWords.Label(parameter.Key, unit)} {ChangeWords.Number(number)}{(unit == Unit.None ? "" : " " + unit.Symbol())}",
+        Sought { Found: { } found } sought => $"{ChangeWords.Label(parameter.Key, parameter.Unit)} {ChangeWords.Number(found)} {parameter.Unit.Symbol()} ({ChangeWords.Goal(sought)})",
+        Sought sought => $"{ChangeWords.Label(parameter.Key, parameter.Unit)} {ChangeWords.Goal(sought)}",
         IReadOnlyList<Item> items => string.Join("; ", items.Select(i => $"{i.Kind.Key.Replace('_', ' ')} ({Values(i.Kind.Parameters, i.Settings)})")),
         bool isOn => $"{parameter.Key.Replace('_', ' ')} {ChangeWords.Toggle(isOn)}",
         string word when parameter is ChoiceParameter => $"{parameter.Key.Replace('_', ' ')} {word.Replace('_', ' ')}",

@@ -29,6 +29,7 @@ internal static class RunFindings
             notes.Add(Length(setup, attempt, frames));
         }
 
+        notes.AddRange(setup.Found);
         if (OffWords.Of(setup.Chain) is { Count: > 0 } off)
         {
             notes.Add($"Off, and not heard: {Show.Some([.. off.Select(Show.Name)])}.");

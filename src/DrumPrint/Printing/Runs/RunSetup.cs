@@ -4,6 +4,7 @@ using DrumPrint.Dsp;
 using DrumPrint.Files;
 using DrumPrint.Language;
 using DrumPrint.Planning;
+using DrumPrint.Seeking;
 using DrumPrint.Session;
 
 namespace DrumPrint.Printing.Runs;
@@ -26,6 +27,9 @@ internal sealed record RunSetup(
 
     /// <summary>Makes the records of the run's prints.</summary>
     public RunRecord Record { get; } = new(Chain, Run, Inputs, Encoding);
+
+    /// <summary>Numbers that were found for goals of the chain, a sentence each.</summary>
+    public IReadOnlyList<string> Found { get; init; } = [];
 
     /// <summary>What earlier runs kept; null to go without.</summary>
     public RunStore? Store { get; init; }
@@ -78,6 +82,17 @@ internal sealed record RunSetup(
         }
 
         return new RunSetup(chain, options, run, inputs, encoding, planner, folder);
+    }
+
+    /// <summary>The same run with every number of the chain found that is set by a goal.</summary>
+    /// <param name="memory">Numbers that earlier runs found; null without any.</param>
+    /// <param name="progress">Told the part done of each rendering.</param>
+    /// <param name="cancel">Stops it.</param>
+    /// <exception cref="ChainException">A goal cannot be met.</exception>
+    public RunSetup Seek(SeekMemory? memory, Action<double> progress, CancellationToken cancel)
+    {
+        var (chain, notes) = new Seeker(Inputs, memory, Threads, progress, cancel).Run(Chain);
+        return new RunSetup(chain, Options, Run, Inputs, Encoding, new PlanBuilder(chain, Inputs, Run, Encoding, Threads), Folder) { Found = notes };
     }
 
     private static int ThreadsOf(PrintOptions options) => Math.Max(1, options.Threads ?? Environment.ProcessorCount);

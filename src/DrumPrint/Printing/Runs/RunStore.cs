@@ -3,6 +3,7 @@ using DrumPrint.Audio;
 using DrumPrint.Chains;
 using DrumPrint.Chains.Writing;
 using DrumPrint.Planning;
+using DrumPrint.Seeking;
 using DrumPrint.Session;
 using DrumPrint.Store;
 
@@ -42,6 +43,12 @@ internal sealed class RunStore
     public IReadOnlyDictionary<string, string> TrackFileHashes { get; }
 
     public SignalShelf Shelf { get; }
+
+    /// <summary>Numbers that earlier runs found.</summary>
+    public SeekMemory Numbers => new(_store, _inputs, TrackHashes);
+
+    /// <summary>The same store for a run whose numbers have been found.</summary>
+    public RunStore For(RunSetup setup) => new(_store, setup, _tracks);
 
     public IReadOnlyList<string> Notes => _store.Notes;
 

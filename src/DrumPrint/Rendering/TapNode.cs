@@ -1,7 +1,6 @@
 using DrumPrint.Dsp;
-using DrumPrint.Rendering;
 
-namespace DrumPrint.Checking.Subjects;
+namespace DrumPrint.Rendering;
 
 /// <summary>Shows the blocks of another node to whoever measures them.</summary>
 internal sealed class TapNode(Node source, Action<AudioBlock> see) : Node
