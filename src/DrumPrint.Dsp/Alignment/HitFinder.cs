@@ -5,14 +5,15 @@ namespace DrumPrint.Dsp.Alignment;
 public sealed class HitFinder
 {
     private readonly OnsetLine _whole;
-    private readonly OnsetLine _bright;
+    private readonly OnsetLine? _bright;
     private double _last;
 
     /// <param name="rateHz">Frames in a second, at least 1000.</param>
-    public HitFinder(int rateHz)
+    /// <param name="hearsBright">Whether bright hits are found too; without, it takes half the memory.</param>
+    public HitFinder(int rateHz, bool hearsBright = true)
     {
         ArgumentOutOfRangeException.ThrowIfLessThan(rateHz, OnsetLine.SlicesPerSecond);
-        (_whole, _bright) = (new OnsetLine(rateHz), new OnsetLine(rateHz));
+        (_whole, _bright) = (new OnsetLine(rateHz), hearsBright ? new OnsetLine(rateHz) : null);
     }
 
     /// <summary>Hits of a recording held in memory.</summary>
@@ -39,7 +40,7 @@ public sealed class HitFinder
             }
 
             _whole.Add(count, energy);
-            _bright.Add(count, bright);
+            _bright?.Add(count, bright);
             _last = last;
             samples = samples[count..];
         }
@@ -50,10 +51,11 @@ public sealed class HitFinder
     /// <param name="endFrame">Where it ends.</param>
     public double Loudest(long firstFrame, long endFrame) => _whole.Loudest(firstFrame, endFrame);
 
-    /// <summary>The same of what is left after a rise of 6 dB per octave; against <see cref="Loudest"/> it tells bright from dark.</summary>
+    /// <summary>The same of what is left after a rise of 6 dB per octave; against <see cref="Loudest"/> it tells bright from dark. 0 where
+    /// bright hits are not heard.</summary>
     /// <param name="firstFrame">Where it begins.</param>
     /// <param name="endFrame">Where it ends.</param>
-    public double LoudestBright(long firstFrame, long endFrame) => _bright.Loudest(firstFrame, endFrame);
+    public double LoudestBright(long firstFrame, long endFrame) => _bright?.Loudest(firstFrame, endFrame) ?? 0;
 
     /// <summary>Root of the mean power of a stretch, linear.</summary>
     /// <param name="firstFrame">Where it begins.</param>
@@ -61,5 +63,5 @@ public sealed class HitFinder
     public double Level(long firstFrame, long endFrame) => _whole.Level(firstFrame, endFrame);
 
     /// <summary>The hits of what came in so far.</summary>
-    public HitTimes Found() => new(_whole.Hits(), _bright.Hits());
+    public HitTimes Found() => new(_whole.Hits(), _bright?.Hits() ?? []);
 }

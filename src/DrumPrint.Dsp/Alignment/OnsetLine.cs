@@ -17,7 +17,7 @@ internal sealed class OnsetLine
     private const double Quiet = 1e-7; // −70 dB, so that silence before a hit divides
 
     private readonly int _rateHz;
-    private readonly List<double> _sums = [0];
+    private readonly SliceList _slices = new();
     private double _energy;
     private long _frame;
     private long _next;
@@ -38,16 +38,16 @@ internal sealed class OnsetLine
         _frame += frames;
         if (_frame == _next)
         {
-            _sums.Add(_sums[^1] + _energy);
+            _slices.Add(_energy);
             _energy = 0;
-            _next = FrameAt(_sums.Count);
+            _next = FrameAt(_slices.Count + 1);
         }
     }
 
     /// <summary>The hits so far, in order of time.</summary>
     public IReadOnlyList<Hit> Hits()
     {
-        var slices = _sums.Count - 1;
+        var slices = _slices.Count;
         var loudest = 0.0;
         for (var i = 0; i < slices; i++)
         {
@@ -106,8 +106,8 @@ internal sealed class OnsetLine
 
     private double Mean(int from, int count)
     {
-        var (first, last) = (Math.Clamp(from, 0, _sums.Count - 1), Math.Clamp(from + count, 0, _sums.Count - 1));
-        return last <= first ? 0 : Math.Max(0, _sums[last] - _sums[first]) / (last - first);
+        var (first, last) = (Math.Clamp(from, 0, _slices.Count), Math.Clamp(from + count, 0, _slices.Count));
+        return last <= first ? 0 : _slices.Sum(first, last) / (last - first);
     }
 
     private long FrameAt(long slice) => slice * _rateHz / SlicesPerSecond;

@@ -35,7 +35,7 @@ internal sealed class Take
     public static Take Hear(IReadOnlyList<Microphone> microphones, int rateHz, Action<string, double> progress, CancellationToken cancel)
     {
         HitFinder[] finders = [.. microphones.Select(_ => new HitFinder(rateHz))];
-        HitFinder[] lows = [.. microphones.Select(_ => new HitFinder(rateHz))];
+        HitFinder[] lows = [.. microphones.Select(_ => new HitFinder(rateHz, hearsBright: false))];
         FilterCascade[] filters = [.. microphones.Select(_ => new FilterCascade(BiquadDesign.LowPass(LowHz, LowOrder, rateHz)))];
         double[][] low = [.. microphones.Select(_ => new double[BlockFrames])];
         ReadAll(

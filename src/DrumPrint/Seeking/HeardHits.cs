@@ -21,7 +21,7 @@ internal sealed class HeardHits(int rateHz, int channels, long latency, long fra
     private const int PeakMs = 40;
     private const int ApartMs = 40;
 
-    private readonly HitFinder[] _finders = [.. Enumerable.Range(0, channels).Select(_ => new HitFinder(rateHz))];
+    private readonly HitFinder[] _finders = [.. Enumerable.Range(0, channels).Select(_ => new HitFinder(rateHz, hearsBright: false))];
     private long _frame = -latency;
 
     /// <summary>Listens to the next block.</summary>
