@@ -23,6 +23,12 @@ internal static class BeginScreen
             {
                 console.Line($"  {file.File}: {file.Why}.");
             }
+
+            if (begun.LeftOut.FirstOrDefault(f => !f.Why.StartsWith("cannot be read", StringComparison.Ordinal)) is { } unsure)
+            {
+                var file = unsure.File.Contains(" channel ", StringComparison.Ordinal) ? "take.wav#7" : unsure.File;
+                console.Line($"To have one in, say what it is: move the new chain away, and begin again with --called \"{file}=snare top\". Or add it to the chain by hand.");
+            }
         }
 
         foreach (var note in begun.Notes)

@@ -19,8 +19,9 @@ public static class Beginner
     /// <param name="progress">Told how far it is.</param>
     /// <param name="cancel">Stops between blocks; nothing is written then.</param>
     /// <param name="reading">Where links in the folder may lead; null for nowhere else.</param>
+    /// <param name="called">What files are, where their names do not say: each as <c>FILE=NAME</c>, such as <c>0003.wav=snare top</c>.</param>
     /// <exception cref="UsageException">The folder holds a chain already, or no sound file, or nothing in it could be told.</exception>
-    public static BegunSession Begin(string folder, Action<string, double> progress, CancellationToken cancel, ReadPolicy? reading = null)
+    public static BegunSession Begin(string folder, Action<string, double> progress, CancellationToken cancel, ReadPolicy? reading = null, IReadOnlyList<string>? called = null)
     {
         ArgumentNullException.ThrowIfNull(folder);
         var title = Path.GetFileName(Path.TrimEndingDirectorySeparator(Path.GetFullPath(folder)));
@@ -31,7 +32,7 @@ public static class Beginner
             throw new UsageException($"{there} is there already, and begin replaces nothing. Print it, or move it away and begin again.");
         }
 
-        var raw = RawFolder.Open(folder, reading ?? ReadPolicy.Default);
+        var raw = RawFolder.Open(folder, reading ?? ReadPolicy.Default, new CalledFiles(called ?? []));
         List<(RawFile File, Microphone Microphone)> heard = [.. raw.Files.SelectMany(f => f.Microphones.Select(m => (f, m)))];
         var take = Take.Hear([.. heard.Select(h => h.Microphone)], raw.RateHz, progress, cancel);
         var traits = Traits.Of(take);
@@ -40,7 +41,7 @@ public static class Beginner
         List<Guess> told = [.. Naming.Named([.. byFile.Where(g => g.Places.All(p => p.IsSure && p.Role is not (Role.Unknown or Role.Other)))])];
         if (told.Count == 0)
         {
-            throw new UsageException($"{folder}: neither names nor sound tell what any of the {Words.Count(byFile.Count, "file")} is: {Show.Some([.. byFile.Select(g => g.File.Label)])}. Name them as people name microphones (kick in, snare top, oh l) and begin again.");
+            throw new UsageException($"{folder}: neither names nor sound tell what any of the {Words.Count(byFile.Count, "file")} is: {Show.Some([.. byFile.Select(g => g.File.Label)])}. Say what some are, such as --called \"{byFile[0].File.Label}=kick in\", or name them as people name microphones (kick in, snare top, oh l).");
         }
 
         Guess At(int m) => told.Find(g => g.File == heard[m].File)!;

@@ -38,8 +38,9 @@ internal sealed class RawFolder
     /// <summary>Looks at a folder and the folders in it.</summary>
     /// <param name="folder">The folder.</param>
     /// <param name="reading">Where links in it may lead.</param>
-    /// <exception cref="UsageException">There is no sound file in it, or it has a chain.</exception>
-    public static RawFolder Open(string folder, ReadPolicy reading)
+    /// <param name="called">What a person says that files are.</param>
+    /// <exception cref="UsageException">There is no sound file in it, or somebody says something of a file that is not there.</exception>
+    public static RawFolder Open(string folder, ReadPolicy reading, CalledFiles called)
     {
         if (!Directory.Exists(folder))
         {
@@ -88,7 +89,8 @@ internal sealed class RawFolder
         }
 
         var rate = found.GroupBy(f => f.Info.SampleRate).OrderByDescending(g => g.Count()).ThenByDescending(g => g.Key).First().Key;
-        var files = Started(folder, found, rate, leftOut, notes);
+        var files = Started(folder, found, rate, called, leftOut, notes);
+        called.RequireAll(files);
         return new RawFolder(rate, OneTake(files, leftOut), impulses, TempoMap(folder, reach), leftOut, notes);
     }
 
@@ -117,7 +119,7 @@ internal sealed class RawFolder
         Directory.GetFiles(folder).Where(AudioFileName.IsLikely).Select(f => Path.GetFileName(f)).Order(StringComparer.Ordinal);
 
     // Broadcast files say when they begin; the earliest is the start of the take.
-    private static List<RawFile> Started(string folder, List<FoundSound> found, int rate, List<LeftOut> leftOut, List<string> notes)
+    private static List<RawFile> Started(string folder, List<FoundSound> found, int rate, CalledFiles called, List<LeftOut> leftOut, List<string> notes)
     {
         long Stamp(AudioFileInfo info) => (long)Math.Round((double)(info.Broadcast?.TimeReference ?? 0) * rate / info.SampleRate);
         var stamped = found.Where(f => f.Info.Broadcast is { TimeReference: > 0 }).Select(f => Stamp(f.Info)).ToList();
@@ -146,12 +148,12 @@ internal sealed class RawFolder
             var input = new TrackInput(track, Path.Combine(folder, path), info, rate);
             if (channels.Count == 0)
             {
-                files.Add(new RawFile(path, MicrophoneName.Of(path), input, start));
+                files.Add(new RawFile(path, called.Of(path, null) ?? MicrophoneName.Of(path), input, start));
                 continue;
             }
 
             notes.Add($"{path} holds {Words.Count(channels.Count, "channel")}; each is taken as a microphone{(channels.Any(c => c.Length > 0) ? ", by the name the file gives it" : ", and the file gives them no names")}.");
-            files.AddRange(channels.Select((name, c) => new RawFile(path, MicrophoneName.Of(name.Replace('/', ' ').Replace('.', ' ')), input, start) { Channel = c + 1, ChannelName = name }));
+            files.AddRange(channels.Select((name, c) => new RawFile(path, called.Of(path, c + 1) ?? MicrophoneName.Of(name.Replace('/', ' ').Replace('.', ' ')), input, start) { Channel = c + 1, ChannelName = name }));
         }
 
         return files;

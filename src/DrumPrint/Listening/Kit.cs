@@ -48,7 +48,7 @@ internal static class Kit
     private static Place ByName(int m, IReadOnlyList<MicrophoneName> names, IReadOnlyList<Traits> traits, double[,] like)
     {
         var (name, own) = (names[m], traits[m]);
-        var wrong = name.Role == Role.Unknown ? null : Wrong(m, names, traits, like);
+        var wrong = name.Role == Role.Unknown || name.IsTold ? null : Wrong(m, names, traits, like);
         if (name.Role == Role.Unknown || wrong is not null)
         {
             return Unsure(name, wrong ?? "its name does not say");
@@ -65,7 +65,7 @@ internal static class Kit
             Role.FloorTom => Numbered("floor tom", name),
             _ => "",
         };
-        return new Place(name.Role, name.Standing, name.Side, drum, true, FormattableString.Invariant($"name; hears its hits {Words.Number(own.LateMs, 0)} ms after the first microphone"));
+        return new Place(name.Role, name.Standing, name.Side, drum, true, FormattableString.Invariant($"{(name.IsTold ? "you say so" : "name")}; hears its hits {Words.Number(own.LateMs, 0)} ms after the first microphone"));
     }
 
     private static string Numbered(string what, MicrophoneName name) => name.Number > 0 ? FormattableString.Invariant($"{what} {name.Number}") : what;

@@ -18,6 +18,9 @@ internal sealed record MicrophoneName(Role Role, Standing Standing, Side Side, i
     // Words of a place that are drums only where nothing else in the name is.
     private static readonly HashSet<string> Weak = ["kit", "mono", "center", "centre", "shell", "low", "mix", "bass", "ref", "hall", "mid", "tb", "cc", "gc", "cr", "rt", "rd", "t", "caisse", "piece", "der", "dir", "front", "crush", "trash", "dirty"];
 
+    /// <summary>Whether a person says so, whatever the file is called.</summary>
+    public bool IsTold { get; init; }
+
     /// <summary>Reads the name of a file, with or without folder and ending.</summary>
     public static MicrophoneName Of(string path)
     {

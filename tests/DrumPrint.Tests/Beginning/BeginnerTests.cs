@@ -78,6 +78,37 @@ public sealed class BeginnerTests(DemoFixture demo) : IDisposable
     }
 
     [Fact]
+    public void What_a_person_says_of_numbered_files_brings_every_one_to_its_place()
+    {
+        string[] said =
+        [
+            "kick in", "kick out", "kick sub", "snare top", "snare side", "snare bottom", "hat", "rack tom", "floor tom", "floor tom under", "oh l", "oh r", "front", "knee",
+            "near room l", "near room r", "far room l", "far room r", "hall", "cabasa", "claps",
+        ];
+        string[] files = [.. Enumerable.Range(1, 21).Select(n => $"{n:0000}.wav")];
+
+        // By path, by name, and in any letters.
+        var begun = Begin(files, [.. said.Select((s, i) => i % 2 == 0 ? $"{files[i]}={s}" : $"{i + 1:0000} = {s.ToUpperInvariant()}")]);
+
+        Assert.Empty(begun.LeftOut);
+        Assert.Equal(Roles, begun.Tracks.OrderBy(t => t.File, StringComparer.Ordinal).Select(t => t.Role));
+        Assert.Equal(Inverted.Select(i => files[i]), begun.Tracks.Where(t => t.IsInverted).Select(t => t.File).Order(StringComparer.Ordinal));
+        Assert.Contains("you say so", File.ReadAllText(begun.ChainPath), StringComparison.Ordinal);
+    }
+
+    [Theory]
+    [InlineData("0003.wav", "write the file and what it is")]
+    [InlineData("0003.wav=thing", "thing is no microphone of a kit that is known here")]
+    [InlineData("0099.wav=snare top", "there is no such sound file here. Did you mean ")]
+    public void What_is_said_of_no_file_or_says_nothing_is_refused(string said, string told)
+    {
+        var refused = Assert.Throws<UsageException>(() => Begin([.. Enumerable.Range(1, 21).Select(n => $"{n:0000}.wav")], [said]));
+
+        Assert.Contains(told, refused.Message, StringComparison.Ordinal);
+        Assert.Empty(Directory.GetFiles(_folder, "*.json"));
+    }
+
+    [Fact]
     public void A_folder_that_has_a_chain_is_left_alone()
     {
         var begun = Begin([.. demo.Files.Tracks.Select(t => Path.GetFileName(t))]);
@@ -90,13 +121,13 @@ public sealed class BeginnerTests(DemoFixture demo) : IDisposable
 
     private static long Frames(Track track) => track.Delay.ToFrames(48000, 20);
 
-    private BegunSession Begin(string[] names)
+    private BegunSession Begin(string[] names, string[]? called = null)
     {
         foreach (var (from, to) in demo.Files.Tracks.Zip(names))
         {
             File.Copy(from, Path.Combine(_folder, to));
         }
 
-        return Beginner.Begin(_folder, (_, _) => { }, CancellationToken.None);
+        return Beginner.Begin(_folder, (_, _) => { }, CancellationToken.None, called: called);
     }
 }
