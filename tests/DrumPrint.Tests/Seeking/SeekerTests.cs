@@ -4,6 +4,8 @@ using DrumPrint.Chains;
 using DrumPrint.Chains.Reading;
 using DrumPrint.Chains.Writing;
 using DrumPrint.Checking;
+using DrumPrint.Comparing;
+using DrumPrint.Comparing.Pairs;
 using DrumPrint.Delivering;
 using DrumPrint.Diff;
 using DrumPrint.Dsp.Parameters;
@@ -201,6 +203,7 @@ public sealed class SeekerTests : IDisposable
         Assert.Empty(Differ.Compare(path, report.OutFolder).Changes);
         Assert.NotNull(Deliverer.Deliver(chain, new DeliveryOptions { To = Path.Combine(_session.Folder, "to") }));
         Assert.NotNull(Checker.Check(path, new CheckOptions()));
+        Assert.True(Comparer.Compare(path, path, new ComparisonOptions()).Main.Null.IsIdentical);
     }
 
     private static string Everything => """

@@ -4,6 +4,7 @@ using DrumPrint.Comparing.Pairs;
 using DrumPrint.Dsp;
 using DrumPrint.Planning;
 using DrumPrint.Rendering;
+using DrumPrint.Seeking;
 using DrumPrint.Session;
 
 namespace DrumPrint.Comparing.Targets;
@@ -28,6 +29,7 @@ internal sealed class ChainRender
     /// <param name="progress">Told how far it is.</param>
     /// <param name="cancel">Stops the render.</param>
     /// <exception cref="InputException">Files of the chain are missing or do not fit.</exception>
+    /// <exception cref="ChainException">A goal of the chain cannot be met.</exception>
     public ChainRender(Chain chain, string name, string folder, ComparisonOptions options, IProgress<PrintProgress>? progress, CancellationToken cancel)
     {
         _chain = chain with { Output = chain.Output with { LowerTogether = false } };
@@ -37,10 +39,16 @@ internal sealed class ChainRender
         _options = options;
         _progress = progress;
         _cancel = cancel;
+        if (Seeker.IsNeeded(_chain))
+        {
+            _chain = new Seeker(_inputs, memory: null, Threads, part => progress?.Report(new PrintProgress($"Finding what {name} asks for", part)), cancel).Run(_chain).Chain;
+        }
     }
 
     /// <summary>Song frame at which the raw tracks end.</summary>
     public long RawEnd => Planner(Selection([]), 0, 1).RawEnd;
+
+    private int Threads => Math.Max(1, _options.Threads ?? Environment.ProcessorCount);
 
     public int RateHz => _chain.Song.RateHz;
 
@@ -67,8 +75,7 @@ internal sealed class ChainRender
                 node.Prepare(BlockFrames);
             }
 
-            var threads = Math.Max(1, _options.Threads ?? Environment.ProcessorCount);
-            BlockScheduler.Run(plan.Nodes, (plan.Frames + BlockFrames - 1) / BlockFrames, threads, part => _progress?.Report(new PrintProgress($"Rendering {_name}", part)), _cancel);
+            BlockScheduler.Run(plan.Nodes, (plan.Frames + BlockFrames - 1) / BlockFrames, Threads, part => _progress?.Report(new PrintProgress($"Rendering {_name}", part)), _cancel);
             var gains = Gains(plan);
             var files = new Dictionary<int, SideFile>();
             foreach (var (number, writer) in writers)
