@@ -122,6 +122,27 @@ public sealed class GuideTests(GuideFolder guide) : IClassFixture<GuideFolder>
         Assert.True(Directory.GetFiles(folder.File("excerpt"), "*.wav").Length > examples.Count);
     }
 
+    [Fact]
+    public void The_small_chain_prints_as_it_stands_and_stays_under_its_ceiling()
+    {
+        using var folder = new TemporaryFolder();
+        var chain = Assert.Single(Page("printing.md").Blocks, b => b.Kind == "jsonc");
+        Directory.CreateDirectory(folder.File("raw"));
+        foreach (var take in new[] { "01_KickIn.wav", "04_SnareTop.wav", "13_Front.wav" })
+        {
+            File.Copy(guide.File($"SlowFerry/raw/{take}"), folder.File($"raw/{take}"));
+        }
+
+        File.WriteAllLines(folder.File("Layers.chain.jsonc"), chain.Lines);
+
+        var print = ProgramRun.Of(folder.Path, "print", "Layers.chain.jsonc", "--json");
+
+        Assert.True(print.ExitCode == 0, print.Error);
+        using var json = JsonDocument.Parse(print.Output);
+        var loud = json.RootElement.GetProperty("prints").EnumerateArray().Single(p => p.GetProperty("name").GetString() == "Loud");
+        Assert.InRange(loud.GetProperty("true_peak_dbtp").GetDouble(), -6.5, -6);
+    }
+
     private static IEnumerable<string> Examples() => Processors.Blocks.Where(b => b.Kind == "json").Select(b => string.Join('\n', b.Lines));
 
     private static string NameIn(string example)

@@ -12,19 +12,23 @@ internal sealed class LinkedPeak
     private readonly KeyInput _input;
     private readonly TrueLevel[] _readers;
     private readonly double[] _heard = new double[MaxFrames];
-    private readonly double[] _powers = new double[2 * MaxFrames];
+    private readonly double[] _powers;
 
-    public LinkedPeak(KeyInput input, int sampleRate)
+    /// <param name="input">What is listened to.</param>
+    /// <param name="sampleRate">Hertz.</param>
+    /// <param name="isFine">Whether the level of a steady tone may not waver: for a gain that follows it.</param>
+    public LinkedPeak(KeyInput input, int sampleRate, bool isFine = false)
     {
         _input = input;
         _readers = new TrueLevel[input.Channels];
         for (var channel = 0; channel < _readers.Length; channel++)
         {
-            _readers[channel] = LevelRates.Coarse(sampleRate);
+            _readers[channel] = isFine ? LevelRates.Fine(sampleRate, findsPeaks: true) : LevelRates.Coarse(sampleRate);
         }
 
-        // A frame holds its own point and the one half a frame later.
-        DelayFrames = _readers[0].DelayPoints / 2;
+        // A frame holds its own point and those up to the next.
+        _powers = new double[_readers[0].Points * MaxFrames];
+        DelayFrames = _readers[0].DelayPoints / _readers[0].Points;
     }
 
     /// <summary>Whether another signal is listened to.</summary>
@@ -53,7 +57,10 @@ internal sealed class LinkedPeak
                 StretchMath.Raise(powers, _powers);
             }
 
-            StretchMath.Raise(powers, _powers.AsSpan(MaxFrames));
+            for (var point = 1; point < _readers[channel].Points; point++)
+            {
+                StretchMath.Raise(powers, _powers.AsSpan(point * MaxFrames));
+            }
         }
     }
 }

@@ -5,6 +5,9 @@ internal sealed class LookAhead(int frames, int chunkFrames)
 {
     private readonly double[] _line = new double[frames + chunkFrames];
 
+    /// <summary>Puts a value where nothing has come yet.</summary>
+    public void Fill(double value) => Array.Fill(_line, value);
+
     /// <summary>Delays a chunk in place.</summary>
     public void Process(Span<double> samples)
     {

@@ -114,7 +114,9 @@ internal sealed class TrueLevel
                 var isPeak = T.AndBits(T.LessOrEqual(left * left, power), T.Less(right * right, power));
                 var m = (left + right) * half;
                 var d = (right - left) * half;
-                var more = power * (d * d) / T.Greater(power - (m * m), tiny);
+
+                // Rounding can leave nothing below the line where the wave is as good as flat.
+                var more = T.Lesser(power * (d * d) / T.Greater(power - (m * m), tiny), power);
                 (power + T.AndBits(more, isPeak)).Store(ref powers, i);
             }
 

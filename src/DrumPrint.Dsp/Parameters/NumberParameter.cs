@@ -66,7 +66,7 @@ public sealed class NumberParameter(string key, Unit unit, double minimum, doubl
 
     /// <summary>The same figure with the minus sign that people leave out of decibels; null where it cannot have been meant, since the
     /// figure is allowed as it is or the range does not lie mostly below zero.</summary>
-    public double? BelowZero(double x) => Unit == Unit.Decibels && x > Maximum && Maximum < -Minimum && Nearest(-x) == -x ? -x : null;
+    public double? BelowZero(double x) => Unit is Unit.Decibels or Unit.DecibelsTruePeak && x > Maximum && Maximum < -Minimum && Nearest(-x) == -x ? -x : null;
 
     internal override object Plain(object value) => value switch
     {

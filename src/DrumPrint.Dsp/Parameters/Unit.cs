@@ -6,6 +6,7 @@ public enum Unit
     /// <summary>A bare number whose name says all (ratio, q, channels).</summary>
     None,
     Decibels,
+    DecibelsTruePeak,
     Hertz,
     Milliseconds,
     Seconds,
@@ -24,6 +25,7 @@ public static class UnitText
     public static string Suffix(this Unit unit) => unit switch
     {
         Unit.Decibels => "_db",
+        Unit.DecibelsTruePeak => "_dbtp",
         Unit.Hertz => "_hz",
         Unit.Milliseconds => "_ms",
         Unit.Seconds => "_s",
@@ -40,6 +42,7 @@ public static class UnitText
     public static string Symbol(this Unit unit) => unit switch
     {
         Unit.Decibels => "dB",
+        Unit.DecibelsTruePeak => "dBTP",
         Unit.Hertz => "Hz",
         Unit.Milliseconds => "ms",
         Unit.Seconds => "s",
@@ -56,6 +59,7 @@ public static class UnitText
     public static string Word(this Unit unit) => unit switch
     {
         Unit.Decibels => "decibels",
+        Unit.DecibelsTruePeak => "decibels true peak",
         Unit.Hertz => "hertz",
         Unit.Milliseconds => "milliseconds",
         Unit.Seconds => "seconds",

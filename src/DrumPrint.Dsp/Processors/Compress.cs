@@ -105,7 +105,7 @@ public sealed class Compress : IProcessor, IGainReducer
         [Topology, Threshold, Ratio, Knee, Ahead, Attack, Release, Detector, RmsTime, KeyHighPass, Link, MakeUp, Mix],
         static (settings, context) => new Compress(settings, context))
     {
-        AlsoCalled = ["compressor", "limiter"],
+        AlsoCalled = ["compressor"],
         TakesKey = true,
         IsNonLinear = true,
     };

@@ -64,7 +64,7 @@ public sealed class Saturate : IProcessor
         [Shape, Drive, Bias, Factor, Output, Mix],
         static (settings, context) => new Saturate(settings, context.Format))
     {
-        AlsoCalled = ["distortion", "overdrive", "clipper"],
+        AlsoCalled = ["distortion", "overdrive"],
         IsNonLinear = true,
         IsCostly = true,
         HasSeparateChannels = true,

@@ -12,6 +12,8 @@ internal static class ChangeWords
         ["compress"] = "compressor",
         ["saturate"] = "saturation",
         ["duck"] = "ducker",
+        ["limit"] = "limiter",
+        ["clip"] = "clipper",
         ["convolve"] = "convolution",
     };
 

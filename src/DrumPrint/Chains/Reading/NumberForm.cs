@@ -137,5 +137,5 @@ internal sealed class NumberForm : ParameterForm<NumberParameter, NumberNode>
         _ => figure,
     };
 
-    private static double Likely(NumberParameter number) => Math.Clamp(number.Unit == Unit.Hertz ? 1000 : number.Unit == Unit.Decibels ? 3 : 1, number.Minimum, number.Maximum);
+    private static double Likely(NumberParameter number) => Math.Clamp(number.Unit == Unit.Hertz ? 1000 : number.Unit is Unit.Decibels or Unit.DecibelsTruePeak ? 3 : 1, number.Minimum, number.Maximum);
 }
