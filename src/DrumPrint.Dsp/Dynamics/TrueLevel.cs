@@ -23,6 +23,9 @@ internal sealed class TrueLevel
     // Keeps nothing over nothing from being asked.
     private const double Tiny = 1e-300;
 
+    // Less than what a wave of 1 Hz bends between two points.
+    private const double Flat = 1e-13;
+
     private readonly PhaseFilter _double;
     private readonly PhaseFilter? _again;
     private readonly PhaseBuffer _raised;
@@ -106,7 +109,7 @@ internal sealed class TrueLevel
             ref readonly var at = ref _at;
             ref readonly var after = ref _after;
             ref var powers = ref _powers;
-            var (half, tiny) = (T.Of(0.5), T.Of(Tiny));
+            var (half, tiny, flat) = (T.Of(0.5), T.Of(Tiny), T.Of(Flat));
             for (; i <= length - T.Count; i += T.Count)
             {
                 var (left, x, right) = (T.Load(in before, i), T.Load(in at, i), T.Load(in after, i));
@@ -116,7 +119,8 @@ internal sealed class TrueLevel
                 var d = (right - left) * half;
 
                 // Rounding can leave nothing below the line where the wave is as good as flat.
-                var more = T.Lesser(power * (d * d) / T.Greater(power - (m * m), tiny), power);
+                var below = T.Greater(T.Greater(power - (m * m), power * flat), tiny);
+                var more = T.Lesser(power * (d * d) / below, power);
                 (power + T.AndBits(more, isPeak)).Store(ref powers, i);
             }
 
