@@ -141,7 +141,7 @@ internal sealed class StateBuilder
     [
         .. parameters.Select(parameter => parameter switch
         {
-            NumberParameter number => Number(number, settings.Find(number)),
+            NumberParameter number => Number(number, settings.Raw(number)),
             ToggleParameter toggle => Toggle(toggle, settings[toggle]),
             ChoiceParameter choice => new SettingState
             {
@@ -157,7 +157,7 @@ internal sealed class StateBuilder
         }).OfType<SettingState>(),
     ];
 
-    private static SettingState Number(NumberParameter number, double? value) => new()
+    private static SettingState Number(NumberParameter number, object? value) => new()
     {
         Key = number.Key,
         Help = number.Help,
@@ -168,9 +168,9 @@ internal sealed class StateBuilder
         Most = number.Maximum,
         Steps = number.Steps,
         IsWhole = number.IsWhole,
-        Number = value,
+        Number = value is Sought sought ? sought.Found : (double?)value,
         DefaultNumber = number.Default,
-        LeftOut = number.Default is null && !number.IsRequired ? number.LeftOut ?? "off" : null,
+        LeftOut = value is Sought { Goal: var goal } ? goal.Key : number.Default is null && !number.IsRequired ? number.LeftOut ?? "off" : null,
         IsRequired = number.IsRequired,
     };
 

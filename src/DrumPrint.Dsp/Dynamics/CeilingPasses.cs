@@ -40,6 +40,7 @@ internal sealed class CeilingPasses
         _curve = new LookAhead(_second.LatencyFrames, MaxFrames);
         _curve.Fill(1);
         LatencyFrames = _first.LatencyFrames + _second.LatencyFrames;
+        MemoryFrames = LatencyFrames + TailFrames + times.MemoryFrames + slow.MemoryFrames;
         _untilSound = LatencyFrames;
         _untilStart = _first.LatencyFrames;
         GainCurve = new GainCurve(rate, context.Frames);
@@ -50,6 +51,9 @@ internal sealed class CeilingPasses
 
     /// <summary>Frames the sound goes on beyond that.</summary>
     public int TailFrames => _first.TailFrames;
+
+    /// <summary>Frames after which what came earlier is heard no more.</summary>
+    public long MemoryFrames { get; }
 
     /// <summary>The gain over time, of two sides the lower, in time with the sound after the latency has been taken out.</summary>
     public GainCurve GainCurve { get; }

@@ -19,6 +19,9 @@ internal sealed class HitShape
     private const double LargestMs = 12.5;
     private const double FallMs = 10;
 
+    // What a line follows is within −100 dB after this many of its times.
+    private const double TimesUntilForgotten = 13;
+
     // −300 dB: nothing.
     private const double Nothing = 1e-15;
 
@@ -42,9 +45,14 @@ internal sealed class HitShape
 
         // From the lowest the slow line may be, 1 − (1 − l) e^(−t/τ) comes to √l at the time asked for: half the decibels.
         var half = (1 - Math.Sqrt(_least)) / (1 - _least);
-        _slow = TimeConstant.PerFrame(-beginMs / Elementary.Log(half), sampleRate);
+        var slowMs = -beginMs / Elementary.Log(half);
+        _slow = TimeConstant.PerFrame(slowMs, sampleRate);
         _long = TimeConstant.PerFrame(bodyMs, sampleRate);
+        MemoryFrames = TriggerTimes.Frames(LargestMs + (TimesUntilForgotten * (FallMs + Math.Max(slowMs, bodyMs))), sampleRate);
     }
+
+    /// <summary>Frames after which what came earlier has moved both lines out of hearing, to about −100 dB.</summary>
+    public long MemoryFrames { get; }
 
     /// <summary>Follows a stretch of squared levels.</summary>
     /// <param name="powers">Squared levels; replaced by their largest.</param>

@@ -59,6 +59,8 @@ public sealed class Clip : IProcessor, IGainReducer
 
     public long TailFrames => _oversampler.LatencyFrames + _passes.TailFrames;
 
+    public long MemoryFrames => _oversampler.LatencyFrames + _passes.MemoryFrames;
+
     /// <summary>By how much what the filters add was turned down; what the curve cuts off is no gain.</summary>
     public GainCurve GainCurve => _passes.GainCurve;
 

@@ -36,10 +36,12 @@ public sealed class Hits : IProcessor, IGainReducer
         var rate = context.Format.SampleRate;
         _begin = settings[Begin] / HitShape.FullDb;
         _body = settings[Body] / HitShape.FullDb;
-        _peak = new LinkedPeak(new KeyInput(context, settings.Find(KeyHighPass), settings.Find(KeyLowPass)), rate, isFine: true);
+        var input = new KeyInput(context, settings.Find(KeyHighPass), settings.Find(KeyLowPass));
+        _peak = new LinkedPeak(input, rate, isFine: true);
         _shape = new HitShape(settings[BeginTime], settings[BodyTime], rate);
         _smoother = new ExactSmoother(TriggerTimes.Frames(settings[Ahead], rate));
         LatencyFrames = _peak.DelayFrames + _smoother.Length - 1;
+        MemoryFrames = input.MemoryFrames + LatencyFrames + _shape.MemoryFrames;
         _untilSound = LatencyFrames;
         _lines = new LookAhead[context.Format.Channels];
         for (var channel = 0; channel < _lines.Length; channel++)
@@ -63,6 +65,8 @@ public sealed class Hits : IProcessor, IGainReducer
     };
 
     public int LatencyFrames { get; }
+
+    public long MemoryFrames { get; }
 
     /// <summary>The gain over time, in time with the sound after the latency has been taken out.</summary>
     public GainCurve GainCurve { get; }

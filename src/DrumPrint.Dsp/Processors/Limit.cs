@@ -34,6 +34,8 @@ public sealed class Limit : IProcessor, IGainReducer
 
     public long TailFrames => _passes.TailFrames;
 
+    public long MemoryFrames => _passes.MemoryFrames;
+
     /// <summary>The gain over time, of two sides the lower, in time with the sound after the latency has been taken out.</summary>
     public GainCurve GainCurve => _passes.GainCurve;
 

@@ -1,6 +1,7 @@
 using DrumPrint.Audio;
 using DrumPrint.Chains;
 using DrumPrint.Files;
+using DrumPrint.Seeking;
 using DrumPrint.Session;
 using DrumPrint.Store;
 
@@ -38,17 +39,24 @@ internal sealed class LiveSession
     /// <param name="reading">Which files it may name.</param>
     /// <param name="earlier">What was open before; null at the start.</param>
     /// <exception cref="InputException">Files are missing or do not fit.</exception>
+    /// <exception cref="ChainException">A goal cannot be met.</exception>
     public static LiveSession Of(Chain chain, ReadPolicy reading, LiveSession? earlier)
     {
+        // A number that a goal was given stands until the goal itself is changed: the hand must not wait for it at every step.
+        chain = earlier is null ? chain : FoundNumbers.From(chain, earlier.Chain);
         var marks = chain.Tracks.Select(t => t.File).Concat(chain.Impulses.Select(i => i.File)).Distinct(StringComparer.Ordinal).ToDictionary(f => f, f => Mark(Path.Combine(chain.Folder, f)), StringComparer.Ordinal);
         if (earlier is not null && IsSameFiles(chain, earlier.Chain) && marks.All(m => earlier._marks.GetValueOrDefault(m.Key) == m.Value))
         {
-            return new LiveSession(chain, earlier.Inputs, earlier.Recordings, marks);
+            return new LiveSession(Found(chain, earlier.Inputs), earlier.Inputs, earlier.Recordings, marks);
         }
 
         var inputs = SessionInputs.Open(chain, reading);
-        return new LiveSession(chain, inputs, new Recordings(), marks);
+        return new LiveSession(Found(chain, inputs), inputs, new Recordings(), marks);
     }
+
+    private static Chain Found(Chain chain, SessionInputs inputs) => Seeker.IsNeeded(chain)
+        ? new Seeker(inputs, memory: null, Environment.ProcessorCount, static _ => { }, CancellationToken.None).Run(chain).Chain
+        : chain;
 
     private static bool IsSameFiles(Chain a, Chain b) =>
         a.Path == b.Path

@@ -8,7 +8,7 @@ public sealed class TradeWordTests
 {
     [Theory]
     [InlineData("reverb", "convolve")]
-    [InlineData("Limiter", "compress")]
+    [InlineData("Limiter", "limit")]
     [InlineData("distortion", "saturate")]
     [InlineData("expander", "gate")]
     [InlineData("equalizer", "eq")]
