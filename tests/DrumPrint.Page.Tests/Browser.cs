@@ -7,6 +7,8 @@ public sealed class Browser : IAsyncLifetime
 {
     public const string Collection = "browser";
 
+    private const float PatienceMs = 120_000;
+
     private IPlaywright? _playwright;
     private IBrowser? _browser;
 
@@ -57,6 +59,8 @@ public sealed class Browser : IAsyncLifetime
             await context.AddInitScriptAsync(script);
         }
 
+        // A busy machine takes its time; what must be quick is measured, not waited for.
+        context.SetDefaultTimeout(PatienceMs);
         var page = await context.NewPageAsync();
         var open = new OpenPage(context, page);
         await page.GotoAsync(new Uri(file).AbsoluteUri);

@@ -65,7 +65,11 @@ internal static class LoudnessSearch
                 var skip = (int)Math.Min(toSkip, block.Frames);
                 toSkip -= skip;
                 meter.Add(block.Slice(skip, block.Frames - skip));
-            }) { Name = "loudness", Channels = 0 },
+            })
+            {
+                Name = "loudness",
+                Channels = 0,
+            },
             0);
         return meter;
     }

@@ -1,6 +1,6 @@
 using DrumPrint.Chains;
-using DrumPrint.Dsp.Parameters;
 using DrumPrint.Dsp.Numerics;
+using DrumPrint.Dsp.Parameters;
 using DrumPrint.Files;
 using DrumPrint.Live;
 
