@@ -23,13 +23,7 @@ public sealed class Duck : IProcessor, IGainReducer
     public static readonly NumberParameter KeyHighPass = new("key_high_pass_hz", Unit.Hertz, 10, 20000, null, "Makes the key deaf to what is below, 12 dB per octave.");
     public static readonly NumberParameter KeyLowPass = new("key_low_pass_hz", Unit.Hertz, 20, 20000, null, "Makes the key deaf to what is above, 12 dB per octave.");
 
-    private const int ChunkFrames = LinkedPeak.MaxFrames;
-
-    private readonly LinkedPeak _peak;
-    private readonly TriggeredGain _gain;
-    private readonly LookAhead[] _lines;
-    private readonly double[] _gains = new double[LaneWidth.Whole(ChunkFrames)];
-    private int _untilSound;
+    private readonly KeyedGain _gain;
 
     private Duck(Settings settings, ProcessorContext context)
     {
@@ -39,19 +33,10 @@ public sealed class Duck : IProcessor, IGainReducer
             TriggerTimes.Frames(settings[Hold], rate),
             TriggerTimes.Frames(settings[Release], rate));
         var levels = TriggerLevels.FromDecibels(settings[Threshold], settings[Threshold]);
-        _gain = new TriggeredGain(levels, times, 1, Decibels.ToGain(-settings[Amount]), fallsStraight: false);
+        var gain = new TriggeredGain(levels, times, 1, Decibels.ToGain(-settings[Amount]), fallsStraight: false);
         var input = new KeyInput(context, settings.Find(KeyHighPass), settings.Find(KeyLowPass));
-        _peak = new LinkedPeak(input, rate);
-        LatencyFrames = _peak.DelayFrames;
+        _gain = new KeyedGain(context, new LinkedPeak(input, rate), 0, (values, frames) => gain.Follow(values[..frames]));
         MemoryFrames = input.MemoryFrames + LatencyFrames + times.MemoryFrames;
-        _untilSound = LatencyFrames;
-        _lines = new LookAhead[context.Format.Channels];
-        for (var channel = 0; channel < _lines.Length; channel++)
-        {
-            _lines[channel] = new LookAhead(LatencyFrames, ChunkFrames);
-        }
-
-        GainCurve = new GainCurve(rate, context.Frames);
     }
 
     public static ProcessorDefinition Definition { get; } = new(
@@ -66,30 +51,12 @@ public sealed class Duck : IProcessor, IGainReducer
         IsNonLinear = true,
     };
 
-    public int LatencyFrames { get; }
+    public int LatencyFrames => _gain.LatencyFrames;
 
     public long MemoryFrames { get; }
 
     /// <summary>The gain over time, in time with the sound after the latency has been taken out.</summary>
-    public GainCurve GainCurve { get; }
+    public GainCurve GainCurve => _gain.Curve;
 
-    public void Process(AudioBlock block, AudioBlock key)
-    {
-        for (var start = 0; start < block.Frames; start += ChunkFrames)
-        {
-            var frames = Math.Min(ChunkFrames, block.Frames - start);
-            var part = block.Slice(start, frames);
-            var gains = _gains.AsSpan(0, LaneWidth.Whole(frames));
-            _peak.Read(part, _peak.IsExternal ? key.Slice(start, frames) : AudioBlock.None, gains);
-            _gain.Follow(gains[..frames]);
-            var skipped = Math.Min(_untilSound, frames);
-            _untilSound -= skipped;
-            GainCurve.Add(gains[skipped..frames]);
-            for (var channel = 0; channel < part.Channels; channel++)
-            {
-                _lines[channel].Process(part[channel]);
-                StretchMath.Scale(part[channel], gains);
-            }
-        }
-    }
+    public void Process(AudioBlock block, AudioBlock key) => _gain.Process(block, key);
 }

@@ -34,50 +34,26 @@ public sealed class Gate : IProcessor, IGainReducer
     public static readonly NumberParameter KeyHighPass = new("key_high_pass_hz", Unit.Hertz, 10, 20000, null, "Keeps what is below from opening the gate, 12 dB per octave.");
     public static readonly NumberParameter KeyLowPass = new("key_low_pass_hz", Unit.Hertz, 20, 20000, null, "Keeps what is above from opening the gate, 12 dB per octave.");
 
-    private const int ChunkFrames = LinkedPeak.MaxFrames;
     private const double DefaultHysteresisDb = 6;
 
     // Whether a gate is open between its two levels hangs on which of them was passed last. Drums pass one within a second.
     private const double HoveringMs = 1000;
 
-    private readonly LinkedPeak _peak;
-    private readonly TriggeredGain? _gate;
-    private readonly DownwardExpander? _expander;
-    private readonly LookAhead[] _lines;
-    private readonly double[] _gains = new double[LaneWidth.Whole(ChunkFrames)];
-    private int _untilSound;
+    private readonly KeyedGain _gain;
 
     private Gate(Settings settings, ProcessorContext context)
     {
         var rate = context.Format.SampleRate;
         var input = new KeyInput(context, settings.Find(KeyHighPass), settings.Find(KeyLowPass));
-        _peak = new LinkedPeak(input, rate);
         var ahead = TriggerTimes.Frames(settings[Ahead], rate);
-        LatencyFrames = _peak.DelayFrames + ahead;
-        _untilSound = LatencyFrames;
 
         // The gain runs ahead of the sound, so the hold is that much longer to end with it.
         var times = new TriggerTimes(
             TriggerTimes.Frames(settings[Attack], rate),
             TriggerTimes.Frames(settings[Hold], rate) + ahead,
             TriggerTimes.Frames(settings[Release], rate));
+        _gain = new KeyedGain(context, new LinkedPeak(input, rate), ahead, Following(settings, times));
         MemoryFrames = input.MemoryFrames + LatencyFrames + times.MemoryFrames + TriggerTimes.Frames(HoveringMs, rate);
-        if (settings[Action] == "expand")
-        {
-            _expander = new DownwardExpander(settings[Open], settings[Ratio], settings[Range], times);
-        }
-        else
-        {
-            _gate = new TriggeredGain(Levels(settings), times, Decibels.ToGain(settings[Range]), 1, fallsStraight: true);
-        }
-
-        _lines = new LookAhead[context.Format.Channels];
-        for (var channel = 0; channel < _lines.Length; channel++)
-        {
-            _lines[channel] = new LookAhead(LatencyFrames, ChunkFrames);
-        }
-
-        GainCurve = new GainCurve(rate, context.Frames);
     }
 
     public static ProcessorDefinition Definition { get; } = new(
@@ -92,31 +68,25 @@ public sealed class Gate : IProcessor, IGainReducer
         IsNonLinear = true,
     };
 
-    public int LatencyFrames { get; }
+    public int LatencyFrames => _gain.LatencyFrames;
 
     /// <summary>A key that stays between both levels for more than a second may have opened it earlier than this.</summary>
     public long MemoryFrames { get; }
 
     /// <summary>The gain over time, in time with the sound after the latency has been taken out.</summary>
-    public GainCurve GainCurve { get; }
+    public GainCurve GainCurve => _gain.Curve;
 
-    public void Process(AudioBlock block, AudioBlock key)
+    public void Process(AudioBlock block, AudioBlock key) => _gain.Process(block, key);
+
+    private static KeyedGain.Following Following(Settings settings, TriggerTimes times)
     {
-        for (var start = 0; start < block.Frames; start += ChunkFrames)
+        if (settings[Action] == "expand")
         {
-            var frames = Math.Min(ChunkFrames, block.Frames - start);
-            var part = block.Slice(start, frames);
-            var gains = _gains.AsSpan(0, LaneWidth.Whole(frames));
-            _peak.Read(part, _peak.IsExternal ? key.Slice(start, frames) : AudioBlock.None, gains);
-            _gate?.Follow(gains[..frames]);
-            _expander?.Follow(gains, frames);
-            Record(gains[..frames]);
-            for (var channel = 0; channel < part.Channels; channel++)
-            {
-                _lines[channel].Process(part[channel]);
-                StretchMath.Scale(part[channel], gains);
-            }
+            return new DownwardExpander(settings[Open], settings[Ratio], settings[Range], times).Follow;
         }
+
+        var gate = new TriggeredGain(Levels(settings), times, Decibels.ToGain(settings[Range]), 1, fallsStraight: true);
+        return (values, frames) => gate.Follow(values[..frames]);
     }
 
     private static TriggerLevels Levels(Settings settings)
@@ -128,12 +98,5 @@ public sealed class Gate : IProcessor, IGainReducer
             : throw new SettingsException(
                 Close,
                 string.Create(CultureInfo.InvariantCulture, $"'close_db' is {close:0.###} dB, above 'open_db' at {open:0.###} dB; a gate that closes above the level it opens at would never stay open. Set 'close_db' to {open:0.###} dB or less.").Replace('-', '−'));
-    }
-
-    private void Record(ReadOnlySpan<double> gains)
-    {
-        var skipped = Math.Min(_untilSound, gains.Length);
-        _untilSound -= skipped;
-        GainCurve.Add(gains[skipped..]);
     }
 }

@@ -18,18 +18,13 @@ public sealed class Hits : IProcessor, IGainReducer
     public static readonly NumberParameter KeyHighPass = new("key_high_pass_hz", Unit.Hertz, 10, 20000, null, "Makes the key deaf to what is below, 12 dB per octave.");
     public static readonly NumberParameter KeyLowPass = new("key_low_pass_hz", Unit.Hertz, 20, 20000, null, "Makes the key deaf to what is above, 12 dB per octave.");
 
-    private const int ChunkFrames = LinkedPeak.MaxFrames;
-
-    private readonly LinkedPeak _peak;
+    private readonly KeyedGain _gain;
     private readonly HitShape _shape;
     private readonly ExactSmoother _smoother;
-    private readonly LookAhead[] _lines;
     private readonly double _begin;
     private readonly double _body;
-    private readonly double[] _gains = new double[LaneWidth.Whole(ChunkFrames)];
-    private readonly double[] _beginnings = new double[LaneWidth.Whole(ChunkFrames)];
-    private readonly double[] _bodies = new double[LaneWidth.Whole(ChunkFrames)];
-    private int _untilSound;
+    private readonly double[] _beginnings = new double[LaneWidth.Whole(LinkedPeak.MaxFrames)];
+    private readonly double[] _bodies = new double[LaneWidth.Whole(LinkedPeak.MaxFrames)];
 
     private Hits(Settings settings, ProcessorContext context)
     {
@@ -37,19 +32,10 @@ public sealed class Hits : IProcessor, IGainReducer
         _begin = settings[Begin] / HitShape.FullDb;
         _body = settings[Body] / HitShape.FullDb;
         var input = new KeyInput(context, settings.Find(KeyHighPass), settings.Find(KeyLowPass));
-        _peak = new LinkedPeak(input, rate, isFine: true);
         _shape = new HitShape(settings[BeginTime], settings[BodyTime], rate);
         _smoother = new ExactSmoother(TriggerTimes.Frames(settings[Ahead], rate));
-        LatencyFrames = _peak.DelayFrames + _smoother.Length - 1;
+        _gain = new KeyedGain(context, new LinkedPeak(input, rate, isFine: true), _smoother.Length - 1, Follow);
         MemoryFrames = input.MemoryFrames + LatencyFrames + _shape.MemoryFrames;
-        _untilSound = LatencyFrames;
-        _lines = new LookAhead[context.Format.Channels];
-        for (var channel = 0; channel < _lines.Length; channel++)
-        {
-            _lines[channel] = new LookAhead(LatencyFrames, ChunkFrames);
-        }
-
-        GainCurve = new GainCurve(rate, context.Frames);
     }
 
     public static ProcessorDefinition Definition { get; } = new(
@@ -64,32 +50,14 @@ public sealed class Hits : IProcessor, IGainReducer
         IsNonLinear = true,
     };
 
-    public int LatencyFrames { get; }
+    public int LatencyFrames => _gain.LatencyFrames;
 
     public long MemoryFrames { get; }
 
     /// <summary>The gain over time, in time with the sound after the latency has been taken out.</summary>
-    public GainCurve GainCurve { get; }
+    public GainCurve GainCurve => _gain.Curve;
 
-    public void Process(AudioBlock block, AudioBlock key)
-    {
-        for (var start = 0; start < block.Frames; start += ChunkFrames)
-        {
-            var frames = Math.Min(ChunkFrames, block.Frames - start);
-            var part = block.Slice(start, frames);
-            var gains = _gains.AsSpan(0, LaneWidth.Whole(frames));
-            _peak.Read(part, _peak.IsExternal ? key.Slice(start, frames) : AudioBlock.None, gains);
-            Follow(gains, frames);
-            var skipped = Math.Min(_untilSound, frames);
-            _untilSound -= skipped;
-            GainCurve.Add(gains[skipped..frames]);
-            for (var channel = 0; channel < part.Channels; channel++)
-            {
-                _lines[channel].Process(part[channel]);
-                StretchMath.Scale(part[channel], gains);
-            }
-        }
-    }
+    public void Process(AudioBlock block, AudioBlock key) => _gain.Process(block, key);
 
     // Squared levels to gains.
     private void Follow(Span<double> gains, int frames)
