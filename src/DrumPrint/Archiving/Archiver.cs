@@ -46,28 +46,7 @@ public sealed class Archiver
     {
         var prints = ProvedPrints.Find(_chain, _options.PrintsFolder);
         var files = SessionFiles.Of(_chain, prints);
-        if (File.Exists(_options.To))
-        {
-            throw new UsageException($"--to {_options.To}: this is a file. Name a folder; it is made if it is not there.");
-        }
-
-        // What is refused leaves no empty folder behind.
-        var isNewPlace = !Directory.Exists(_options.To);
-        _options.Steps.MakeFolder(_options.To);
-        try
-        {
-            using var place = new FolderLock(_options.Steps);
-            place.Take(_options.To, "archive", "archive to another folder with --to");
-            Leftovers.ClearFolders(_options.To, _options.Steps);
-            return Make(prints, files);
-        }
-        finally
-        {
-            if (isNewPlace && !Directory.EnumerateFileSystemEntries(_options.To).Any())
-            {
-                _options.Steps.TryDeleteFolder(_options.To);
-            }
-        }
+        return HeldPlace.With(_options.To, "archive", "archive", _options.Steps, () => Make(prints, files));
     }
 
     private ArchiveReport Make(ProvedPrints prints, SessionFiles files)

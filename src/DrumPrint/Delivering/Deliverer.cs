@@ -52,28 +52,7 @@ public sealed partial class Deliverer
     private DeliveryReport Run()
     {
         var prints = ProvedPrints.Find(_chain, _options.PrintsFolder);
-        if (File.Exists(_options.To))
-        {
-            throw new UsageException($"--to {_options.To}: this is a file. Name a folder; it is made if it is not there.");
-        }
-
-        // What is refused leaves no empty folder behind.
-        var isNewPlace = !Directory.Exists(_options.To);
-        _options.Steps.MakeFolder(_options.To);
-        try
-        {
-            using var place = new FolderLock(_options.Steps);
-            place.Take(_options.To, "delivery", "deliver to another folder with --to");
-            Leftovers.ClearFolders(_options.To, _options.Steps);
-            return Run(prints, Revision.Find(_chain.Song, _options.To, _options.Since));
-        }
-        finally
-        {
-            if (isNewPlace && !Directory.EnumerateFileSystemEntries(_options.To).Any())
-            {
-                _options.Steps.TryDeleteFolder(_options.To);
-            }
-        }
+        return HeldPlace.With(_options.To, "delivery", "deliver", _options.Steps, () => Run(prints, Revision.Find(_chain.Song, _options.To, _options.Since)));
     }
 
     private DeliveryReport Run(ProvedPrints prints, Revision? revision)
