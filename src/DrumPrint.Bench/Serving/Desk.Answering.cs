@@ -1,0 +1,114 @@
+using System.Diagnostics;
+using System.Globalization;
+using DrumPrint.Bench.Messages;
+using DrumPrint.Chains;
+using DrumPrint.Live;
+
+namespace DrumPrint.Bench.Serving;
+
+/// <summary>Does what each message of the page asks for.</summary>
+internal sealed partial class Desk
+{
+    private void Answer(Asked asked) => Guarded(asked.Id, () => Do(asked));
+
+    private void Do(Asked asked)
+    {
+        var start = Stopwatch.GetTimestamp();
+        switch (asked.Kind)
+        {
+            case "try":
+                HearFile();
+                var tried = _file.Try(Values(asked));
+                Hear(tried);
+                Send(new ChangedMessage(asked.Id, Sound.Version, [], "try", Ms(start)) { Response = asked.Values.Count == 1 ? _builder.ResponseAt(tried, asked.Values[0].Place) : null }, BenchJson.Default.ChangedMessage);
+                break;
+            case "set":
+                HearFile();
+                var values = Values(asked);
+
+                // The sound first, then the disk.
+                Hear(_file.Try(values));
+                var version = Sound.Version;
+                var ms = Ms(start);
+                KeepBefore(_file.Chain, () => _file.Write(values), asked.Id, "page", version, ms);
+                break;
+            case "undo":
+                HearFile();
+                KeepBefore(_file.Chain, _file.Undo, asked.Id, "undo", null, 0);
+                break;
+            case "redo":
+                HearFile();
+                KeepBefore(_file.Chain, _file.Redo, asked.Id, "redo", null, 0);
+                break;
+            case "allow":
+                _file.Allow();
+                TellState();
+                break;
+            case "back":
+                Hear(_file.Chain);
+                TellState();
+                break;
+            case "play":
+                Sound.Play(asked.Frame, asked.To);
+                break;
+            case "stop":
+                Sound.Stop();
+                Sound.GetReady(asked.Frame);
+                break;
+            case "ready":
+                Sound.GetReady(asked.Frame);
+                break;
+            case "repeat":
+                Engine.Repeat(asked.Frame, asked.To);
+                break;
+            case "fader":
+                Engine.Fade(asked.Number, Math.Clamp(asked.Gain, 0, 8));
+                break;
+            case "bus":
+                Engine.HearBus(asked.On);
+                Sound.Version++;
+                TellState();
+                break;
+            case "keep":
+                Keep(string.Create(CultureInfo.InvariantCulture, $"state {_keptBefore + 1}"), _file.Chain);
+                TellState();
+                break;
+            case "hear":
+                HearKept(asked.Kept);
+                break;
+            case "print":
+                _print.Begin(_file.Chain);
+                break;
+            case "stop_print":
+                _print.Stop();
+                break;
+            case "end":
+                Send(new WordMessage(asked.Id, "The bench has ended. This page can be closed.", "ended"), BenchJson.Default.WordMessage);
+                Ended();
+                break;
+        }
+    }
+
+    private void KeepBefore(Chain before, Func<DeskChange?> change, int id, string by, int? version, double ms)
+    {
+        var start = Stopwatch.GetTimestamp();
+        if (change() is not { } made)
+        {
+            TellState();
+            return;
+        }
+
+        _kept.RemoveAll(k => k.Number == 0);
+        _kept.Insert(0, (0, "before the last change", before));
+        if (version is null)
+        {
+            Hear(made.After);
+            ms = Ms(start);
+        }
+
+        Send(new ChangedMessage(id, version ?? Sound.Version, made.Sentences, by, ms), BenchJson.Default.ChangedMessage);
+        TellState();
+        Match(0);
+        _outliner.Begin(_file.Chain, Quiet);
+    }
+}
