@@ -9,6 +9,13 @@ public sealed record ProcessorContext(AudioFormat Format, long Frames, int KeyCh
 {
     private static readonly Dictionary<string, Impulse> NoImpulses = [];
 
+    /// <summary>Where filters and the like are kept that other processors may need too.</summary>
+    public DesignMemory Designs { get; init; } = new();
+
+    /// <summary>Whether the sound is heard while it is made. A short latency then counts more than little work; the sound may differ by
+    /// rounding.</summary>
+    public bool IsHeardLive { get; init; }
+
     /// <summary>A context without key and impulses.</summary>
     public ProcessorContext(AudioFormat format, long frames)
         : this(format, frames, 0, NoImpulses)

@@ -17,38 +17,16 @@ internal sealed class Oversampler
     private readonly PhaseBuffer _raised;
     private readonly PhaseBuffer _lowered;
 
-    /// <param name="factor">2, 4, 8 or 16.</param>
+    /// <param name="design">Its responses.</param>
     /// <param name="channels">Channels, processed side by side.</param>
-    /// <param name="sampleRate">Frame rate in hertz.</param>
-    /// <param name="stageDelay">Delay of the stage in samples of the full rate.</param>
-    /// <param name="gain">Gain to give the pass band on the way down, by frequency as a part of the frame rate.</param>
-    /// <param name="cancels">Whether a signal the stage leaves alone is to come back so exactly that it cancels against itself.</param>
-    public Oversampler(int factor, int channels, int sampleRate, double stageDelay, Func<double, double> gain, bool cancels)
+    public Oversampler(OversamplerDesign design, int channels)
     {
-        var filters = BandFilter.For(sampleRate);
-        var up = new List<PhaseFilter>();
-        var down = new List<PhaseFilter>();
-        var delay = stageDelay / factor;
-        for (var phases = 1; phases < factor; phases *= 2)
-        {
-            var response = filters.Up(up.Count);
-            delay += Delay(response, 2 * phases);
-            up.Add(PhaseFilter.Doubling(response, phases, channels));
-            if (phases > 1)
-            {
-                response = BandFilter.Down(down.Count + 1);
-                delay += Delay(response, 2 * phases);
-                down.Insert(0, PhaseFilter.Halving(response, 2 * phases, channels));
-            }
-        }
-
-        LatencyFrames = (int)Math.Ceiling(delay + (filters.LowPassReach(cancels) / 2.0));
-        down.Add(PhaseFilter.Halving(filters.LowPass(2 * (LatencyFrames - delay), gain, cancels), 2, channels));
-        _up = [.. up];
-        _down = [.. down];
-        _raised = new PhaseBuffer(factor, CoreHistory, channels);
+        LatencyFrames = design.LatencyFrames;
+        _up = [.. design.Up.Select((response, step) => PhaseFilter.Doubling(response, 1 << step, channels))];
+        _down = [.. design.Down.Select((response, step) => PhaseFilter.Halving(response, 2 << step, channels)).Reverse()];
+        _raised = new PhaseBuffer(1 << _up.Length, CoreHistory, channels);
         _lowered = new PhaseBuffer(1, 0, channels);
-        _doubled = factor == 2 ? _raised : _up[1].Input;
+        _doubled = _up.Length == 1 ? _raised : _up[1].Input;
     }
 
     /// <summary>Delay of the way up, the stage and the way down together.</summary>
@@ -77,7 +55,4 @@ internal sealed class Oversampler
         _down[^1].Run(_lowered, frames);
         _lowered.Take(stretch, 0);
     }
-
-    // In frames.
-    private static double Delay(double[] response, int phases) => (response.Length - 1) / 2.0 / phases;
 }

@@ -38,7 +38,10 @@ public sealed class Clip : IProcessor, IGainReducer
         _gainOut = Decibels.ToGain(settings[Top] - UnderDb);
         _gainIn = Decibels.ToGain(settings[Drive]) / _gainOut;
         _curve = new MixedCurves(settings[Soft] / 100, factor, format.Channels);
-        _oversampler = new Oversampler(factor, format.Channels, format.SampleRate, CurveStage<SoftCurve>.Delay, f => 1 / CurveStage<SoftCurve>.GainAt(f / factor), cancels: true);
+        var design = context.Designs.Of(
+            ("clip", factor, format.SampleRate),
+            () => new OversamplerDesign(factor, format.SampleRate, CurveStage<SoftCurve>.Delay, f => 1 / CurveStage<SoftCurve>.GainAt(f / factor), cancels: true));
+        _oversampler = new Oversampler(design, format.Channels);
         _passes = new CeilingPasses(context, settings[Top], AheadMs, HoldMs, ReleaseMs, link: 1);
         _passes.BeginAfter(_oversampler.LatencyFrames);
     }

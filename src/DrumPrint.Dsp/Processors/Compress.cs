@@ -76,7 +76,8 @@ public sealed class Compress : IProcessor, IGainReducer
             settings[Link] / 100);
         var wet = settings[Mix] / 100 * Decibels.ToGain(settings[MakeUp]);
         var dry = 1 - (settings[Mix] / 100);
-        var rates = new GainRates(context.Format.SampleRate, _detector.DelayPoints);
+        var (rate, points) = (context.Format.SampleRate, _detector.DelayPoints);
+        var rates = context.Designs.Of(("gain", rate, points), () => new GainRates(rate, points));
         var ahead = TriggerTimes.Frames(settings[Ahead], context.Format.SampleRate);
         _gains = new GainSplit[_detector.Lanes];
         for (var lane = 0; lane < _gains.Length; lane++)

@@ -1,4 +1,5 @@
 using DrumPrint.Dsp.Metering;
+using DrumPrint.Dsp.Numerics.Lanes;
 using DrumPrint.Dsp.Parameters;
 using DrumPrint.Dsp.Spectral;
 
@@ -6,8 +7,8 @@ namespace DrumPrint.Dsp.Processors;
 
 /// <summary>Plays the signal in a recorded space: convolution with a mono, stereo or true-stereo impulse response.</summary>
 /// <remarks>A mono signal counts as a centred stereo one at the same level in both sides. Through a stereo or true-stereo impulse
-/// it gives what that stereo signal would. The latency is the block of the convolver, chosen by the impulse's length alone. A
-/// conversion from another rate spreads sound ahead of the impulse's start. What of that the pre-delay does not hold is latency
+/// it gives what that stereo signal would. The latency is the block of the convolver, chosen by the impulse's length alone; where
+/// the sound is heard live it is short, which changes the sound by rounding only. A conversion from another rate spreads sound ahead of the impulse's start. What of that the pre-delay does not hold is latency
 /// too.</remarks>
 public sealed class Convolve : IProcessor
 {
@@ -30,6 +31,9 @@ public sealed class Convolve : IProcessor
     public static readonly NumberParameter DecayTarget = new("decay_s", Unit.Seconds, 0.02, 60, null, "Shortens the decay to this time (the time to fall by 60 dB).");
     public static readonly NumberParameter Mix = new("mix_pct", Unit.Percent, 0, 100, 100, "How much of the space is heard; the rest is the dry signal.");
 
+    // Everything waits for the longest latency, and after a jump all of it has to be made before the first sound.
+    private const int LiveBlock = 4096;
+
     private readonly PartitionedConvolver _convolver;
     private readonly double[][] _in;
     private readonly double[][] _wet;
@@ -44,11 +48,10 @@ public sealed class Convolve : IProcessor
     {
         var impulse = Find(settings, context);
         var channels = context.Format.Channels;
-        var filters = Shape(settings, impulse);
-        filters = channels == 1 && impulse.Layout == ImpulseLayout.TrueStereo ? BothSources(filters) : filters;
         var paths = Paths(impulse.Layout, channels);
         var outputs = Outputs(impulse.Layout, channels);
-        _convolver = new PartitionedConvolver(filters, paths, ConvolutionBlock.For(filters[0].Length, channels + outputs, paths.Length));
+        var filters = context.Designs.Of(Key(settings, impulse, context), () => Filters(settings, impulse, context, paths.Length));
+        _convolver = new PartitionedConvolver(filters, paths);
         _in = Buffers(channels, _convolver.Block);
         _wet = Buffers(outputs, _convolver.Block);
         _wetGain = settings[Mix] / 100;
@@ -62,7 +65,7 @@ public sealed class Convolve : IProcessor
         _wetWait = new WaitingLine(channels, preDelay + late - ahead);
         _dryWait = new WaitingLine(_dry.Length, late);
         LatencyFrames = _convolver.Block + late;
-        TailFrames = filters[0].Length + preDelay;
+        TailFrames = filters.Frames + preDelay;
     }
 
     public static ProcessorDefinition Definition { get; } = new(
@@ -156,6 +159,19 @@ public sealed class Convolve : IProcessor
     // What a source in the middle excites: both sides together, for each receiving side.
     private static double[][] BothSources(double[][] filters) =>
         [[.. filters[0].Zip(filters[2], (a, b) => a + b)], [.. filters[1].Zip(filters[3], (a, b) => a + b)]];
+
+    // What the filters hang on, and nothing else: other values may move while they stay.
+    private static object Key(Settings settings, Impulse impulse, ProcessorContext context) =>
+        (impulse, context.Format.Channels, context.IsHeardLive, settings[Level], settings[TrimStart], settings.Find(TrimEnd), settings[Fade], settings.Find(DecayTarget));
+
+    private static PartitionedFilters Filters(Settings settings, Impulse impulse, ProcessorContext context, int paths)
+    {
+        var channels = context.Format.Channels;
+        var filters = Shape(settings, impulse);
+        filters = channels == 1 && impulse.Layout == ImpulseLayout.TrueStereo ? BothSources(filters) : filters;
+        var block = ConvolutionBlock.For(filters[0].Length, channels + Outputs(impulse.Layout, channels), paths);
+        return new PartitionedFilters(filters, context.IsHeardLive ? Math.Min(block, LiveBlock) : block, LaneWidth.Best);
+    }
 
     private static double[][] Shape(Settings settings, Impulse impulse)
     {

@@ -40,8 +40,9 @@ public sealed class Saturate : IProcessor
     private readonly ChannelCascade? _centre;
     private readonly DryPath[] _dry;
 
-    private Saturate(Settings settings, AudioFormat format)
+    private Saturate(Settings settings, ProcessorContext context)
     {
+        var format = context.Format;
         var drive = Decibels.ToGain(settings[Drive]);
         var bias = settings[Bias] / 100;
         var factor = (int)settings[Factor];
@@ -52,7 +53,10 @@ public sealed class Saturate : IProcessor
             _ => Stage<SoftCurve>(drive, bias, format.Channels),
         };
 
-        _oversampler = new Oversampler(factor, format.Channels, format.SampleRate, CurveStage<SoftCurve>.Delay, f => 1 / gain(f / factor), cancels: true);
+        var design = context.Designs.Of(
+            ("saturate", settings[Shape], factor, format.SampleRate),
+            () => new OversamplerDesign(factor, format.SampleRate, CurveStage<SoftCurve>.Delay, f => 1 / gain(f / factor), cancels: true));
+        _oversampler = new Oversampler(design, format.Channels);
         _centre = bias == 0 ? null : new ChannelCascade(BiquadDesign.HighPass(CentreHz, 1, format.SampleRate), format.Channels);
         _dry = DryPath.ForEach(format.Channels, LatencyFrames, Decibels.ToGain(settings[Output]) * gainOut, settings[Mix]);
     }
@@ -62,7 +66,7 @@ public sealed class Saturate : IProcessor
         1,
         "Drives the signal into a curve that rounds off or cuts off what is loud; its peaks may still pass full scale.",
         [Shape, Drive, Bias, Factor, Output, Mix],
-        static (settings, context) => new Saturate(settings, context.Format))
+        static (settings, context) => new Saturate(settings, context))
     {
         AlsoCalled = ["distortion", "overdrive"],
         IsNonLinear = true,

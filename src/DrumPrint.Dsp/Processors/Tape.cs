@@ -58,8 +58,9 @@ public sealed class Tape : IProcessor
     private readonly ChannelCascade _after;
     private readonly DryPath[] _dry;
 
-    private Tape(Settings settings, AudioFormat format)
+    private Tape(Settings settings, ProcessorContext context)
     {
+        var format = context.Format;
         var isNab = settings[Curve] == "nab";
         if (isNab && settings[Speed] == 30)
         {
@@ -84,7 +85,10 @@ public sealed class Tape : IProcessor
 
         _gainIn = Decibels.ToGain(settings[Drive]) * fieldGain;
         _before = new ChannelCascade([.. steady, .. bass], channels);
-        _oversampler = new Oversampler(factor, channels, rate, lag.Delay, f => loss.GainAt(f * rate) / lag.GainAt(f * rate), cancels: false);
+        var design = context.Designs.Of(
+            ("tape", factor, rate, speed, settings.Find(Top)),
+            () => new OversamplerDesign(factor, rate, lag.Delay, f => loss.GainAt(f * rate) / lag.GainAt(f * rate), cancels: false));
+        _oversampler = new Oversampler(design, channels);
         _stage = new TapeStage(equalization, lag, rate, factor, channels);
         _after = new ChannelCascade([.. bass.Select(b => b.Inverse()), .. steady, .. bump], channels);
         _dry = DryPath.ForEach(channels, LatencyFrames, Decibels.ToGain(settings[Output]) / (fieldGain * TapeMedium.SmallSignalGain), settings[Mix]);
@@ -95,7 +99,7 @@ public sealed class Tape : IProcessor
         1,
         "Records the signal to magnetic tape and plays it back.",
         [Drive, Reference, Headroom, Speed, Curve, Bump, BumpFreq, Top, Factor, Output, Mix],
-        static (settings, context) => new Tape(settings, context.Format))
+        static (settings, context) => new Tape(settings, context))
     {
         IsNonLinear = true,
         IsCostly = true,

@@ -17,9 +17,8 @@ public sealed class PartitionedConvolver
     private readonly OddFrequencyFft _fft;
     private readonly int _parts;
     private readonly int _lanes;
-    private readonly int _filterStride;
     private readonly int _inputStride;
-    private readonly LineMemory _filters;
+    private readonly PartitionedFilters _filters;
     private readonly LineMemory _spectra;
     private readonly double[][] _previous;
     private readonly LineMemory[] _rows;
@@ -36,24 +35,21 @@ public sealed class PartitionedConvolver
     }
 
     internal PartitionedConvolver(double[][] filters, ConvolutionPath[] paths, int block, int lanes)
+        : this(new PartitionedFilters(filters, block, lanes), paths)
     {
-        Block = block;
-        _lanes = lanes;
-        _fft = new OddFrequencyFft(block);
-        _parts = (filters[0].Length + block - 1) / block;
+    }
+
+    internal PartitionedConvolver(PartitionedFilters filters, ConvolutionPath[] paths)
+    {
+        (Block, _lanes, _parts, _filters) = (filters.Block, filters.Lanes, filters.Parts, filters);
+        _fft = new OddFrequencyFft(Block);
         var inputs = paths.Max(p => p.Input) + 1;
         var outputs = paths.Max(p => p.Output) + 1;
-        _filterStride = filters.Length * _parts * Strip.RowLength;
         _inputStride = inputs * _parts * Strip.RowLength;
-        _filters = new LineMemory(_fft.Rows * _filterStride);
         _spectra = new LineMemory(_fft.Rows * _inputStride);
-        _previous = Buffers(inputs, block);
-        _rows = [.. Enumerable.Range(0, outputs).Select(_ => new LineMemory(2 * block))];
+        _previous = Buffers(inputs, Block);
+        _rows = [.. Enumerable.Range(0, outputs).Select(_ => new LineMemory(2 * Block))];
         _paths = [.. Enumerable.Range(0, outputs).Select(output => paths.Where(p => p.Output == output).ToArray())];
-        for (var filter = 0; filter < filters.Length; filter++)
-        {
-            Transform(filters[filter], filter);
-        }
     }
 
     public int Block { get; }
@@ -81,39 +77,6 @@ public sealed class PartitionedConvolver
     }
 
     private static double[][] Buffers(int count, int length) => [.. Enumerable.Range(0, count).Select(_ => new double[length])];
-
-    // Spectra of the parts of a filter, first part first, divided by what the inverse transform leaves in.
-    private void Transform(double[] filter, int index)
-    {
-        var first = new double[Block];
-        var second = new double[Block];
-        for (var part = 0; part < _parts; part++)
-        {
-            var taps = filter.AsSpan(part * Block, Math.Min(Block, filter.Length - (part * Block)));
-            Array.Clear(first);
-            for (var n = 0; n < taps.Length; n++)
-            {
-                first[n] = taps[n] / Block;
-            }
-
-            ref var to = ref _filters.Span[((index * _parts) + part) * Strip.RowLength];
-            switch (_lanes)
-            {
-                case 8:
-                    _fft.Forward<Lane8>(first, second, ref to, _filterStride);
-                    break;
-                case 4:
-                    _fft.Forward<Lane4>(first, second, ref to, _filterStride);
-                    break;
-                case 2:
-                    _fft.Forward<Lane2>(first, second, ref to, _filterStride);
-                    break;
-                default:
-                    _fft.Forward<Lane1>(first, second, ref to, _filterStride);
-                    break;
-            }
-        }
-    }
 
     private void Process<T>(double[][] inputs, double[][] outputs)
         where T : struct, ILaneMoves<T>
@@ -144,12 +107,12 @@ public sealed class PartitionedConvolver
             for (var output = 0; output < _rows.Length; output++)
             {
                 ref var x = ref Unsafe.Add(ref _spectra.First, (nint)group * Strip.Width * _inputStride);
-                ref var h = ref Unsafe.Add(ref _filters.First, (nint)group * Strip.Width * _filterStride);
+                ref var h = ref Unsafe.Add(ref _filters.First, (nint)group * Strip.Width * _filters.Stride);
                 for (nint row = 0; row < Strip.Width; row++)
                 {
                     SpectralProduct.Row<T>(ref x, ref h, _paths[output], _parts, _newest, ref Unsafe.Add(ref sums, row * Strip.RowLength));
                     x = ref Unsafe.Add(ref x, _inputStride);
-                    h = ref Unsafe.Add(ref h, _filterStride);
+                    h = ref Unsafe.Add(ref h, _filters.Stride);
                 }
 
                 _fft.BeginInverse<T>(ref sums, group, _rows[output].Span);

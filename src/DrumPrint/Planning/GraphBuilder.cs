@@ -37,6 +37,12 @@ internal sealed class GraphBuilder(Chain chain, SessionInputs inputs, long rende
     /// <summary>Opens some channels of a recording in another way than from its file; null for the plain way.</summary>
     public Func<TrackInput, IReadOnlyList<int>, ITrackSource>? Opens { get; init; }
 
+    /// <summary>Where processors keep filters and the like; one memory for all of them.</summary>
+    public DesignMemory Designs { get; init; } = new();
+
+    /// <summary>Whether the sound is heard while it is made.</summary>
+    public bool IsHeardLive { get; init; }
+
     public IReadOnlyList<Node> Nodes => _nodes;
 
     public IReadOnlyDictionary<string, ITrackSource> Sources => _sources;
@@ -123,7 +129,7 @@ internal sealed class GraphBuilder(Chain chain, SessionInputs inputs, long rende
         {
             var stage = stages[i];
             var key = stage.Key is null ? null : Source(stage.Key);
-            var context = new ProcessorContext(new AudioFormat(chain.Song.RateHz, node.Channels), renderFrames, key?.Channels ?? 0, inputs.Impulses);
+            var context = new ProcessorContext(new AudioFormat(chain.Song.RateHz, node.Channels), renderFrames, key?.Channels ?? 0, inputs.Impulses) { Designs = Designs, IsHeardLive = IsHeardLive };
             try
             {
                 var label = $"{(name.Length == 0 ? "drum bus" : name)}/{stage.Definition.Key}";

@@ -29,7 +29,7 @@ public sealed class OversamplerTests(ITestOutputHelper output)
     [MemberData(nameof(Rates))]
     public void The_band_is_flat_to_20_khz_and_delayed_by_the_latency(int factor, int rate)
     {
-        var oversampler = new Oversampler(factor, 1, rate, 0, _ => 1, true);
+        var oversampler = new Oversampler(new OversamplerDesign(factor, rate, 0, _ => 1, true), 1);
         var response = Signals.Impulse((2 * oversampler.LatencyFrames) + 200, 50);
 
         Through(oversampler, response, new Wire());
@@ -52,7 +52,7 @@ public sealed class OversamplerTests(ITestOutputHelper output)
     [InlineData(192000)]
     public void High_rates_keep_what_lies_above_the_ear(int rate)
     {
-        var oversampler = new Oversampler(2, 1, rate, 0, _ => 1, true);
+        var oversampler = new Oversampler(new OversamplerDesign(2, rate, 0, _ => 1, true), 1);
         var response = Signals.Impulse((2 * oversampler.LatencyFrames) + 200, 50);
 
         Through(oversampler, response, new Wire());
@@ -65,7 +65,7 @@ public sealed class OversamplerTests(ITestOutputHelper output)
     [MemberData(nameof(Rates))]
     public void Raised_signals_carry_no_images(int factor, int rate)
     {
-        var oversampler = new Oversampler(factor, 1, rate, 0, _ => 1, true);
+        var oversampler = new Oversampler(new OversamplerDesign(factor, rate, 0, _ => 1, true), 1);
         var frames = rate / 10;
         var worst = 0.0;
         foreach (var freq in new[] { 100.0, 13000, 20000 })
@@ -90,7 +90,7 @@ public sealed class OversamplerTests(ITestOutputHelper output)
     [MemberData(nameof(Rates))]
     public void Nothing_above_half_the_frame_rate_folds_back(int factor, int rate)
     {
-        var oversampler = new Oversampler(factor, 1, rate, 0, _ => 1, true);
+        var oversampler = new Oversampler(new OversamplerDesign(factor, rate, 0, _ => 1, true), 1);
         var worst = 0.0;
         var step = rate * factor / 2 / 151.0;
         for (var freq = rate / 2.0; freq < rate * factor / 2; freq += step)
@@ -109,7 +109,7 @@ public sealed class OversamplerTests(ITestOutputHelper output)
     [Fact]
     public void A_stage_that_lags_by_half_a_sample_is_brought_back_to_a_whole_frame()
     {
-        var oversampler = new Oversampler(4, 1, SampleRate, 0.5, f => 1 / Math.Cos(Math.PI * f / 4), true);
+        var oversampler = new Oversampler(new OversamplerDesign(4, SampleRate, 0.5, f => 1 / Math.Cos(Math.PI * f / 4), true), 1);
         var signal = Signals.Sine(6000, 9000, sampleRate: SampleRate);
         var expected = (double[])signal.Clone();
 
@@ -125,12 +125,12 @@ public sealed class OversamplerTests(ITestOutputHelper output)
     public void Where_blocks_are_cut_changes_no_bit(int factor)
     {
         var whole = Signals.Noise(1000);
-        Through(new Oversampler(factor, 1, SampleRate, 0, _ => 1, true), whole, new Wire());
+        Through(new Oversampler(new OversamplerDesign(factor, SampleRate, 0, _ => 1, true), 1), whole, new Wire());
 
         foreach (var block in new[] { 1, 7, 33, 100 })
         {
             var cut = Signals.Noise(1000);
-            Through(new Oversampler(factor, 1, SampleRate, 0, _ => 1, true), cut, new Wire(), block);
+            Through(new Oversampler(new OversamplerDesign(factor, SampleRate, 0, _ => 1, true), 1), cut, new Wire(), block);
 
             Assert.Equal(whole, cut);
         }
