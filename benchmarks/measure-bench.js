@@ -1,4 +1,4 @@
-// Measures the bench in a headless Chromium: node benchmarks/measure-bench.js ADDRESS [CHANGES] [SECONDS] [PROCESS]
+// Measures the bench in a headless Chromium: node benchmarks/measure-bench.js ADDRESS [CHANGES] [SECONDS] [PROCESS] [EDITS]
 // ADDRESS is what drumprint bench --no-browser shows; the browser's driver is the one that the page tests bring.
 const { chromium } = require('../artifacts/bin/DrumPrint.Page.Tests/release/.playwright/package');
 const part = (list, p) => [...list].sort((a, b) => a - b)[Math.min(list.length - 1, Math.ceil(list.length * p) - 1)];
@@ -91,6 +91,35 @@ const part = (list, p) => [...list].sort((a, b) => a - b)[Math.min(list.length -
       if (n % 60 === 59) log.push(`${memory().toFixed(0)} MB, ${await page.evaluate(b => bench.player.starved - b, s1)} starved`);
     }
     console.log('begin', m0.toFixed(0), 'MB;', log.join('; '));
+  }
+  // edits written through the page, and all of them taken back: the file is then to be byte for byte what it was
+  const edits = Number(process.argv[6] ?? 0);
+  if (edits > 0) {
+    const begun = Date.now();
+    await page.evaluate(() => bench.player.stop());
+    const counts = await page.evaluate(async count => {
+      bench.talk.say({ kind: 'allow' });
+      while (!bench.state.may_write) await new Promise(wait => setTimeout(wait, 20));
+      let seed = 7; const chance = n => { seed = (seed * 1103515245 + 12345) % 2147483648; return Math.floor(seed / 2147483648 * n); };
+      const refused = new Set(); bench.talk.on('refused', m => refused.add(m.id));
+      const answer = async say => { const before = bench.state; const id = say(); while (bench.state === before) await new Promise(wait => setTimeout(wait, 2)); return !refused.has(id); };
+      let written = 0; let tries = 0; let undone = 0;
+      while (written < count) {
+        const all = [];
+        for (const bus of bench.state.buses) {
+          for (const f of bus.feeds) for (const s of f.settings) all.push([f.place, s]);
+          for (const st of bus.stages) { for (const s of st.settings) if (s.kind !== 'impulse') all.push([st.place, s]); for (const b of st.bands) for (const s of b.settings) all.push([b.place, s]); }
+        }
+        const [place, s] = all[chance(all.length)];
+        const value = s.kind === 'number' ? { number: s.steps ? s.steps[chance(s.steps.length)] : Math.round((s.least + (s.most - s.least) * chance(1000) / 1000) * 100) / 100 } : s.kind === 'toggle' ? { is_on: chance(2) === 1 } : { word: s.choices[chance(s.choices.length)].word };
+        tries++;
+        const long = bench.state.history.length;
+        if (await answer(() => bench.talk.set([{ place, key: s.key, ...value }])) && bench.state.history.length > long) written++;
+      }
+      while (bench.state.next_undo.length > 0) { await answer(() => bench.talk.say({ kind: 'undo' })); undone++; }
+      return { tries, written, undone };
+    }, edits);
+    console.log('edits through the page', JSON.stringify(counts), ((Date.now() - begun) / 1000).toFixed(0), 's');
   }
   await browser.close();
 })().catch(e => { console.log(e); process.exit(1); });

@@ -165,6 +165,163 @@ public sealed class BenchPageTests(Browser browser) : IDisposable
     }
 
     [FactInBrowser]
+    public async Task A_way_that_broke_is_found_again_and_the_sound_goes_on()
+    {
+        await using var server = await Serve();
+        await using var open = await browser.Open(server.Address);
+        await open.Page.ClickAsync("#play");
+        await open.Page.WaitForFunctionAsync("() => bench.player.frame > 4800");
+
+        await open.Page.EvaluateAsync("() => bench.talk.drop()");
+        await open.Page.WaitForFunctionAsync("() => document.getElementById('words').innerText.includes('answers again')");
+        Assert.False(await open.IsPressed("#play"));
+        var there = await open.Page.EvaluateAsync<double>("() => bench.player.frame");
+        await open.Page.ClickAsync("#play");
+        await open.Page.WaitForFunctionAsync($"() => bench.player.frame > {there} + 24000");
+        await Allow(open);
+        await Type(open, "impact", "ratio of compress", "6");
+        await Written(BenchSession.Original.Replace("\"ratio\": 10", "\"ratio\": 6", StringComparison.Ordinal));
+    }
+
+    [FactInBrowser]
+    public async Task A_second_window_takes_over_and_the_first_says_so()
+    {
+        await using var server = await Serve();
+        await using var open = await browser.Open(server.Address);
+        var second = await open.Page.Context.NewPageAsync();
+        await second.GotoAsync(new Uri(server.Address).GetLeftPart(UriPartial.Authority));
+        await second.WaitForSelectorAsync("html[data-ready]", new PageWaitForSelectorOptions { State = WaitForSelectorState.Attached });
+
+        await open.Page.WaitForFunctionAsync("() => document.getElementById('words').innerText.includes('another window has taken it over')");
+
+        await second.ClickAsync("#play");
+        await second.WaitForFunctionAsync("() => bench.player.frame > 4800");
+    }
+
+    [FactInBrowser]
+    public async Task Sound_that_the_system_stops_is_told_and_goes_on_by_hand()
+    {
+        await using var server = await Serve();
+        await using var open = await browser.Open(server.Address);
+        await open.Page.ClickAsync("#play");
+        await open.Page.WaitForFunctionAsync("() => bench.player.frame > 4800");
+
+        await open.Page.EvaluateAsync("() => bench.player.context.suspend()");
+        await open.Page.WaitForFunctionAsync("() => document.getElementById('words').innerText.includes('Press Play to go on')");
+        Assert.False(await open.IsPressed("#play"));
+        var there = await open.Page.EvaluateAsync<double>("() => bench.player.frame");
+        await open.Page.ClickAsync("#play");
+
+        await open.Page.WaitForFunctionAsync($"() => bench.player.frame > {there} + 24000");
+        Quiet(open);
+    }
+
+    [FactInBrowser]
+    public async Task A_raw_file_that_is_gone_is_told_and_nothing_is_written()
+    {
+        await using var server = await Serve();
+        await using var open = await browser.Open(server.Address);
+        await Allow(open);
+        File.Delete(Path.Combine(Path.GetDirectoryName(_session.Chain)!, "raw", "high.wav"));
+
+        await Type(open, "impact", "ratio of compress", "6");
+        await open.Page.WaitForFunctionAsync("() => document.getElementById('words').innerText.includes('high.wav')");
+
+        Assert.Equal(BenchSession.Original, await File.ReadAllTextAsync(_session.Chain));
+        await open.Page.ClickAsync("#play");
+        await open.Page.WaitForFunctionAsync("() => bench.player.frame > 4800");
+    }
+
+    [FactInBrowser]
+    public async Task A_raw_file_that_was_cut_short_while_it_plays_is_told_and_the_sound_stops()
+    {
+        await using var server = await Serve();
+        await using var open = await browser.Open(server.Address);
+        await open.Page.ClickAsync("#play");
+        await open.Page.WaitForFunctionAsync("() => bench.player.frame > 4800");
+
+        using (var file = new FileStream(Path.Combine(Path.GetDirectoryName(_session.Chain)!, "raw", "low.wav"), FileMode.Open, FileAccess.Write, FileShare.ReadWrite))
+        {
+            file.SetLength(1000);
+        }
+
+        await open.Page.WaitForFunctionAsync("() => document.getElementById('words').innerText.includes('low.wav')");
+        Assert.False(await open.IsPressed("#play"));
+    }
+
+    [FactInBrowser]
+    public async Task The_sum_is_measured_before_the_drum_bus_and_after_it()
+    {
+        await using var server = await Serve();
+        await using var open = await browser.Open(server.Address);
+        await open.Page.CheckAsync("#with-bus");
+        await open.Page.ClickAsync("#play");
+        await open.Page.WaitForFunctionAsync("() => [...document.querySelectorAll('#meters td')].every(cell => cell.textContent !== '–')");
+        await open.Page.WaitForTimeoutAsync(1500);
+
+        var figures = await open.Page.EvaluateAsync<double[]>("() => [...document.querySelectorAll('#meters td')].map(cell => Number(cell.textContent.replace('−', '-')))");
+        var bands = await open.Page.EvaluateAsync<double>("() => { const { width, height } = document.getElementById('bands'); return document.getElementById('bands').getContext('2d').getImageData(0, 0, width, height).data.filter((v, i) => i % 4 === 3 && v > 0).length / width / height; }");
+        await open.Page.ScreenshotAsync(new PageScreenshotOptions { Path = Path.Combine(Browser.Kept, "bench-meters.png"), FullPage = true });
+
+        Assert.InRange(figures[0], -40, -5);
+        Assert.InRange(figures[1], -20, 6);
+        Assert.InRange(figures[2], 5, 30);
+        Assert.True(figures[3] < figures[0], "the drum bus turns down");
+        Assert.InRange(bands, 0.05, 0.9);
+        Quiet(open);
+    }
+
+    [FactInBrowser]
+    public async Task What_is_found_stands_beside_its_bus_and_what_lines_up_is_written_on_request()
+    {
+        using var session = new BenchSession(hasPair: true);
+        await using var server = await BenchServer.Start(session.Chain, ReadPolicy.Default);
+        await using var open = await browser.Open(server.Address);
+        await Allow(open);
+        await open.Page.ClickAsync("#look");
+        await open.Page.WaitForSelectorAsync("#moves button");
+        var found = await open.Text("#found");
+        var moves = await open.Text("#moves");
+
+        await open.Page.ClickAsync("#routing g[aria-label^='Bus low']");
+        var beside = await open.Text("#open-found-words");
+        await open.Page.ClickAsync("#moves button >> nth=0");
+        await open.Page.WaitForFunctionAsync("() => bench.state.history.length > 0");
+        var written = await File.ReadAllTextAsync(session.Chain);
+        await open.Page.ScreenshotAsync(new PageScreenshotOptions { Path = Path.Combine(Browser.Kept, "bench-found.png"), FullPage = true });
+
+        Assert.Contains("kick", moves, StringComparison.Ordinal);
+        Assert.NotEmpty(found);
+        Assert.StartsWith("Found of this bus", beside, StringComparison.Ordinal);
+        Assert.True(written.Contains("\"delay_ms\": 2", StringComparison.Ordinal) || written.Contains("\"polarity\": \"inverted\"", StringComparison.Ordinal), written);
+        Quiet(open);
+    }
+
+    [FactInBrowser]
+    public async Task Many_changes_on_the_page_taken_back_leave_the_file_byte_for_byte_as_it_was()
+    {
+        const int Changes = 40;
+        await using var server = await Serve();
+        await using var open = await browser.Open(server.Address);
+        await Allow(open);
+
+        await open.Page.EvaluateAsync(ManyChanges, Changes);
+        var changed = await File.ReadAllTextAsync(_session.Chain);
+        await open.Page.EvaluateAsync("""
+            async () => {
+              while (bench.state.next_undo.length > 0) {
+                const before = bench.state;
+                bench.talk.say({ kind: 'undo' });
+                while (bench.state === before) await new Promise(done => setTimeout(done, 5));
+              }
+            }
+            """);
+
+        Assert.NotEqual(BenchSession.Original, changed);
+        Assert.Equal(BenchSession.Original, await File.ReadAllTextAsync(_session.Chain));
+    }
+
+    [FactInBrowser]
     public async Task The_page_ends_the_bench()
     {
         await using var server = await Serve();
@@ -193,6 +350,30 @@ public sealed class BenchPageTests(Browser browser) : IDisposable
             Assert.True(await open.Page.EvaluateAsync<bool>("() => document.documentElement.scrollWidth <= innerWidth"), $"{width}: wider than the window");
         }
     }
+
+    // Random settings of the whole chain to random values, each written before the next.
+    private const string ManyChanges = """
+        async count => {
+          let seed = 7;
+          const chance = n => { seed = (seed * 1103515245 + 12345) % 2147483648; return Math.floor(seed / 2147483648 * n); };
+          const refused = new Set();
+          bench.talk.on('refused', message => refused.add(message.id));
+          for (let done = 0; done < count;) {
+            const all = [];
+            for (const bus of bench.state.buses) {
+              for (const feed of bus.feeds) for (const setting of feed.settings) all.push([feed.place, setting]);
+              for (const stage of bus.stages) for (const setting of stage.settings) all.push([stage.place, setting]);
+            }
+            const [place, setting] = all[chance(all.length)];
+            const value = setting.kind === 'number' ? { number: setting.steps ? setting.steps[chance(setting.steps.length)] : Math.round(setting.least + (setting.most - setting.least) * chance(1000) / 1000) }
+              : setting.kind === 'toggle' ? { is_on: chance(2) === 1 } : { word: setting.choices[chance(setting.choices.length)].word };
+            const id = bench.talk.set([{ place, key: setting.key, ...value }]);
+            const before = bench.state;
+            while (bench.state === before) await new Promise(wait => setTimeout(wait, 5));
+            if (!refused.has(id)) done++;
+          }
+        }
+        """;
 
     private Task<BenchServer> Serve() => BenchServer.Start(_session.Chain, ReadPolicy.Default);
 

@@ -27,16 +27,31 @@ public sealed class BenchSession : IDisposable
           "drum_bus": { "through": [ { "compress": { "threshold_db": -18, "ratio": 2 } } ] } }
         """;
 
+    private static readonly string PairText = Text
+        .Replace("\"tracks\": {", "\"tracks\": { \"kick in\": \"raw/kick in.wav\", \"kick out\": \"raw/kick out.wav\",", StringComparison.Ordinal)
+        .Replace("\"low drum\": -3 }", "\"low drum\": -3, \"kick in\": -6, \"kick out\": -6 }", StringComparison.Ordinal);
+
     private readonly DirectoryInfo _folder = Directory.CreateTempSubdirectory("drumprint-bench-");
 
     public BenchSession()
+        : this(hasPair: false)
+    {
+    }
+
+    /// <param name="hasPair">Whether the low drum has a second microphone, 2 ms later and the other way up.</param>
+    public BenchSession(bool hasPair)
     {
         Directory.CreateDirectory(Path.Combine(_folder.FullName, "raw"));
         var noise = new CounterNoise(3);
         Write("raw/low.wav", n => 0.6 * Math.Sin(2 * Math.PI * 60 * n / Rate) * Math.Exp(-(n % (Rate / 2)) / 6000.0));
         Write("raw/high.wav", n => 0.4 * noise.Bipolar(n) * Math.Exp(-((n + (Rate / 4)) % (Rate / 2)) / 3000.0));
         File.WriteAllText(Path.Combine(_folder.FullName, "tempo.json"), """{ "tempo_map": 1, "bars": [ { "from_bar": 1, "metre": "4/4", "bpm": 120 } ], "last_bar": 4 }""");
-        File.WriteAllText(Chain, Text);
+        File.WriteAllText(Chain, hasPair ? PairText : Text);
+        if (hasPair)
+        {
+            Write("raw/kick in.wav", n => Beat(noise, n));
+            Write("raw/kick out.wav", n => -0.7 * Beat(noise, n - (2 * Rate / 1000)));
+        }
     }
 
     public string Chain => Path.Combine(_folder.FullName, "bench.chain.json");
@@ -45,6 +60,12 @@ public sealed class BenchSession : IDisposable
     public static string Original => Text;
 
     public void Dispose() => _folder.Delete(recursive: true);
+
+    private static double Beat(CounterNoise noise, int n)
+    {
+        var since = ((n % (Rate / 2)) + (Rate / 2)) % (Rate / 2);
+        return (0.3 * noise.Bipolar(since) * Math.Exp(-since / 250.0)) + (0.4 * Math.Sin(2 * Math.PI * 62 * since / Rate) * Math.Exp(-since / 4000.0));
+    }
 
     private void Write(string name, Func<int, double> sample)
     {

@@ -29,6 +29,9 @@ internal sealed record Asked
     /// <summary>Whether something is on.</summary>
     public bool On { get; init; }
 
+    /// <summary>Name of a track.</summary>
+    public string Track { get; init; } = "";
+
     /// <summary>Number of a kept state.</summary>
     public int? Kept { get; init; }
 }
@@ -51,4 +54,6 @@ internal sealed record AskedValue(IReadOnlyList<string> Place, string Key, doubl
 [JsonSerializable(typeof(ProgressMessage))]
 [JsonSerializable(typeof(PrintedMessage))]
 [JsonSerializable(typeof(MatchMessage))]
+[JsonSerializable(typeof(FindingsMessage))]
+[JsonSerializable(typeof(MetersMessage))]
 internal sealed partial class BenchJson : JsonSerializerContext;

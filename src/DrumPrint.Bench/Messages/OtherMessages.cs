@@ -17,7 +17,7 @@ internal sealed record ChangedMessage(int Id, int Version, IReadOnlyList<string>
 /// <summary>A sentence for the user.</summary>
 /// <param name="Id">Number of the request it answers; 0 for none.</param>
 /// <param name="Text">The sentence.</param>
-/// <param name="Kind">told, refused, ended or over.</param>
+/// <param name="Kind">told, refused, broken, ended or over.</param>
 internal sealed record WordMessage(int Id, string Text, string Kind);
 
 /// <summary>Peaks of every print over the song, from 0 to 255 of full scale's square root, as base64.</summary>
@@ -26,8 +26,11 @@ internal sealed record OutlineMessage(IReadOnlyDictionary<string, string> Column
     public string Kind { get; } = "outline";
 }
 
-/// <summary>How far a print is.</summary>
-internal sealed record ProgressMessage(string Activity, double Part)
+/// <summary>How far something long is.</summary>
+/// <param name="Job">What it is.</param>
+/// <param name="Activity">What it does now; empty when it has ended.</param>
+/// <param name="Part">How much is done, of 1.</param>
+internal sealed record ProgressMessage(string Job, string Activity, double Part)
 {
     public string Kind { get; } = "progress";
 }

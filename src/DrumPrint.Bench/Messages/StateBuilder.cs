@@ -1,6 +1,7 @@
 using System.Globalization;
 using DrumPrint.Chains;
 using DrumPrint.Chains.Format;
+using DrumPrint.Dsp.Metering;
 using DrumPrint.Dsp.Parameters;
 using DrumPrint.Live;
 
@@ -34,6 +35,7 @@ internal sealed class StateBuilder
         CopyPath = Path.GetFileName(file.CopyPath),
         WithBus = engine.IsWithBus,
         Frequencies = StageResponse.Frequencies,
+        BandFrequencies = BandLevels.Frequencies,
     };
 
     public IReadOnlyList<BusState> Buses(Chain chain) => [.. chain.Buses.Select(b => Bus(chain, b))];

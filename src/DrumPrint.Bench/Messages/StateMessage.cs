@@ -51,6 +51,9 @@ internal sealed record StateMessage
     public double TrimDb { get; init; }
 
     public required IReadOnlyList<double> Frequencies { get; init; }
+
+    /// <summary>Mid frequencies of the bands of the meters.</summary>
+    public required IReadOnlyList<double> BandFrequencies { get; init; }
 }
 
 /// <summary>Where a bar begins.</summary>

@@ -7,6 +7,8 @@ import { createRouting } from './routing.js';
 import { createSettings } from './settings.js';
 import { createStrips } from './strips.js';
 import { createSong } from './song.js';
+import { createMeters } from './meters.js';
+import { createFindings } from './findings.js';
 
 const talk = createTalk();
 const player = createPlayer(talk);
@@ -29,24 +31,31 @@ const settings = createSettings(byId('open'), {
   set: write,
 });
 
+const meters = createMeters(talk, () => state?.band_frequencies ?? []);
+const findings = createFindings(talk, { move, lineUp: track => whenAllowed(() => talk.say({ kind: 'line_up', track })), again: () => { if (state) findings.show(state, open); } });
+
 // ---- What the chain says -------------------------------------------------------------------------------------------
 
 function write(values) {
-  if (values.length === 0) return;
-  if (!state.may_write) {
-    asked = values;
-    byId('ask-file').textContent = state.file;
-    byId('ask-copy').textContent = state.copy_path;
-    byId('ask').showModal();
+  if (values.length > 0) whenAllowed(() => talk.set(values));
+}
+
+// The first change asks once.
+function whenAllowed(change) {
+  if (state.may_write) {
+    change();
     return;
   }
-  talk.set(values);
+  asked = change;
+  byId('ask-file').textContent = state.file;
+  byId('ask-copy').textContent = state.copy_path;
+  byId('ask').showModal();
 }
 
 byId('ask-yes').addEventListener('click', () => {
   byId('ask').close('yes');
   talk.say({ kind: 'allow' });
-  talk.set(asked);
+  asked();
   asked = null;
 });
 byId('ask-no').addEventListener('click', () => byId('ask').close());
@@ -69,6 +78,8 @@ function show() {
   byId('open-title').textContent = open === '' ? 'The drum bus' : `The bus ${open}`;
   routing.draw(state, open);
   settings.show(state, open);
+  findings.show(state, open);
+  meters.draw();
   strips.show(state);
   song.show(state);
   byId('place').max = String(seconds());
@@ -177,7 +188,23 @@ player.on('state', () => {
 
 // ---- What the bench says -------------------------------------------------------------------------------------------
 
-talk.on('open', () => say(''));
+talk.on('open', () => {
+  say(state ? 'The bench answers again.' : '');
+  if (!state) return;
+  player.again();
+  byId('play').disabled = false;
+  strips.again();
+});
+talk.on('lost', () => {
+  player.stop();
+  byId('play').disabled = true;
+  say('The bench does not answer. Trying again …', true);
+});
+talk.on('broken', message => {
+  player.stop();
+  say(message.text, true);
+});
+player.on('asleep', () => say('The system stopped the sound. Press Play to go on.'));
 talk.on('state', next => {
   const isFirst = state === null;
   state = next;
@@ -208,6 +235,7 @@ talk.on('outline', message => {
   draw();
 });
 talk.on('progress', message => {
+  if (message.job !== 'print') return;
   const isRunning = message.activity !== '';
   byId('progress').hidden = byId('stop-print').hidden = !isRunning;
   byId('print').disabled = isRunning;
@@ -224,14 +252,12 @@ talk.on('over', () => {
 });
 talk.on('ended', message => {
   hasEnded = true;
+  talk.end();
   player.stop();
   say(message.text);
   byId('play').disabled = true;
 });
 talk.on('closed', () => {
-  if (hasEnded) return;
-  player.stop();
-  byId('play').disabled = true;
   say('The bench no longer answers: it has ended, or another window has taken it over. What was written is in the chain file. Start it again, or reload this page.', true);
 });
 

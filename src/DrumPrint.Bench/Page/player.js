@@ -1,10 +1,11 @@
 // Plays, stops and goes to a place. The sound itself comes by another way than the page's words.
 
 export function createPlayer(talk) {
-  const listeners = { place: [], state: [], first: [] };
+  const listeners = { place: [], state: [], first: [], asleep: [] };
   const tell = (name, value) => listeners[name].forEach(listener => listener(value));
   let context = null;
   let node = null;
+  let worker = null;
   let opening = null;
   let run = 0;
   let volume = 0;
@@ -14,6 +15,8 @@ export function createPlayer(talk) {
   let starved = 0;
   let resting = 0;
 
+  const address = `ws://${location.host}/sound`;
+
   async function open() {
     context = new AudioContext({ sampleRate: rate, latencyHint: 'interactive' });
     await context.audioWorklet.addModule('speaker.js');
@@ -21,9 +24,15 @@ export function createPlayer(talk) {
     node.port.onmessage = ({ data }) => told(data);
     const channel = new MessageChannel();
     node.port.postMessage({ kind: 'feed', port: channel.port1 }, [channel.port1]);
-    const worker = new Worker('socket.js');
-    worker.postMessage({ port: channel.port2, address: `ws://${location.host}/sound` }, [channel.port2]);
+    worker = new Worker('socket.js');
+    worker.postMessage({ port: channel.port2, address }, [channel.port2]);
     node.connect(context.destination);
+    // The system stops the sound when it sleeps, or gives it to another program.
+    context.addEventListener('statechange', () => {
+      if (!isPlaying || context.state === 'running') return;
+      player.stop();
+      tell('asleep');
+    });
   }
 
   function told(data) {
@@ -44,6 +53,9 @@ export function createPlayer(talk) {
     get context() { return context; },
     on(name, listener) { listeners[name].push(listener); },
     rate(hz) { rate = hz; },
+
+    /** The bench answers again after it did not. */
+    again() { worker?.postMessage({ address }); },
 
     /** Opens the way for the sound; a browser lets it be heard only after a click. */
     ready() { return opening ??= open().catch(error => { opening = null; throw error; }); },

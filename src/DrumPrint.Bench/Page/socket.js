@@ -4,12 +4,17 @@ let speaker;
 let socket;
 
 onmessage = ({ data }) => {
+  if (!data.port) {
+    open(data.address);
+    return;
+  }
   speaker = data.port;
   speaker.onmessage = ({ data: room }) => give(room);
   open(data.address);
 };
 
 function open(address) {
+  if (socket && socket.readyState <= WebSocket.OPEN) socket.close();
   socket = new WebSocket(address);
   socket.binaryType = 'arraybuffer';
   socket.onopen = () => speaker.postMessage('open');

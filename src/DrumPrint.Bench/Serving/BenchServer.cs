@@ -26,6 +26,7 @@ public sealed class BenchServer : IAsyncDisposable
     private readonly CancellationTokenSource _end = new();
     private readonly WebApplication _app;
     private CancellationTokenSource? _page;
+    private string? _pageName;
 
     private BenchServer(string chainPath, ReadPolicy reading)
     {
@@ -112,6 +113,10 @@ public sealed class BenchServer : IAsyncDisposable
         {
             await Refuse(response, StatusCodes.Status403Forbidden, "This address has been used. Go on in the page that it opened, or end the bench with Ctrl-C and start it again.").ConfigureAwait(false);
         }
+        else if (isSocket && request.Path == "/talk" && IsLate(request))
+        {
+            await Refuse(response, StatusCodes.Status409Conflict, "Another window has the bench now.").ConfigureAwait(false);
+        }
         else if (isSocket && request.Path == "/talk")
         {
             await Talk(context).ConfigureAwait(false);
@@ -157,9 +162,13 @@ public sealed class BenchServer : IAsyncDisposable
         await response.WriteAsync(words).ConfigureAwait(false);
     }
 
+    // A page that lost its way comes back, but not when another one has come meanwhile.
+    private bool IsLate(HttpRequest request) => request.Query.ContainsKey("again") && _pageName != request.Query["page"];
+
     // The page that came last has the bench.
     private async Task Talk(HttpContext context)
     {
+        _pageName = context.Request.Query["page"];
         using var socket = await context.WebSockets.AcceptWebSocketAsync(Plain).ConfigureAwait(false);
         using var gone = CancellationTokenSource.CreateLinkedTokenSource(_end.Token);
         var before = Interlocked.Exchange(ref _page, gone);

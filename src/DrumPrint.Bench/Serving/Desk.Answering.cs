@@ -77,15 +77,46 @@ internal sealed partial class Desk
                 HearKept(asked.Kept);
                 break;
             case "print":
-                _print.Begin(_file.Chain);
+                var printed = _file.Chain;
+                _print.Begin((progress, cancel) => Send(PrintJob.Print(printed, _reading, progress, cancel), BenchJson.Default.PrintedMessage));
                 break;
             case "stop_print":
                 _print.Stop();
+                break;
+            case "look":
+                var looked = _file.Chain;
+                _look.Begin((progress, cancel) =>
+                {
+                    var found = TakeLook.Take(looked, _reading, progress, cancel);
+                    Later(() =>
+                    {
+                        _found = found;
+                        TellFound();
+                    });
+                });
+                break;
+            case "stop_look":
+                _look.Stop();
+                break;
+            case "line_up":
+                HearFile();
+                KeepBefore(_file.Chain, () => _file.Write(text => Found.Move(_file.Chain, asked.Track).WriteInto(text, _file.Chain)), asked.Id, "page", null, 0);
+                TellFound();
                 break;
             case "end":
                 Send(new WordMessage(asked.Id, "The bench has ended. This page can be closed.", "ended"), BenchJson.Default.WordMessage);
                 Ended();
                 break;
+        }
+    }
+
+    private TakeLook Found => _found ?? throw new UsageException("Look over the takes first.");
+
+    private void TellFound()
+    {
+        if (_found is { } found)
+        {
+            Send(found.Message(_file.Chain, _file.Text), BenchJson.Default.FindingsMessage);
         }
     }
 

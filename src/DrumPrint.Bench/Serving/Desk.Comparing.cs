@@ -21,21 +21,39 @@ internal sealed partial class Desk
             return;
         }
 
-        var (mine, frame) = (_file.Chain, Sound.Frame);
-        _ = Task.Run(() => Guarded(0, () =>
+        _matching.Cancel();
+        _matching = CancellationTokenSource.CreateLinkedTokenSource(_end.Token);
+        var cancel = _matching.Token;
+        var mine = _file.Chain;
+        _ = Task.Run(async () =>
         {
-            var before = Engine.Loudness(other, frame, MatchSeconds);
-            var after = Engine.Loudness(mine, frame, MatchSeconds);
-            var db = double.IsFinite(before) && double.IsFinite(after) ? after - before : 0;
-            Later(() =>
+            try
             {
-                if (ReferenceEquals(mine, _file.Chain) && _heard is null)
-                {
-                    _matchDb = db;
-                    Send(new MatchMessage(Math.Round(db, 2)), BenchJson.Default.MatchMessage);
-                }
-            });
-        }));
+                // Another change may follow at once, and twelve seconds of the song are much to compute.
+                await Task.Delay(Rest, cancel).ConfigureAwait(false);
+                var frame = Sound.Frame;
+                var before = Engine.Loudness(other, frame, MatchSeconds, cancel);
+                var after = Engine.Loudness(mine, frame, MatchSeconds, cancel);
+                Later(() => Matched(mine, double.IsFinite(before) && double.IsFinite(after) ? after - before : 0));
+            }
+            catch (OperationCanceledException)
+            {
+                return;
+            }
+            catch (Exception e) when (e is DrumPrintException or IOException or UnauthorizedAccessException)
+            {
+                Refuse(0, Reasons.Of(e));
+            }
+        });
+    }
+
+    private void Matched(Chain mine, double db)
+    {
+        if (ReferenceEquals(mine, _file.Chain) && _heard is null)
+        {
+            _matchDb = db;
+            Send(new MatchMessage(Math.Round(db, 2)), BenchJson.Default.MatchMessage);
+        }
     }
 
     private void HearKept(int? number)

@@ -5,7 +5,6 @@ using System.Text.Json.Serialization.Metadata;
 using DrumPrint.Bench.Messages;
 using DrumPrint.Chains;
 using DrumPrint.Live;
-using DrumPrint.Session;
 
 namespace DrumPrint.Bench.Serving;
 
@@ -18,25 +17,13 @@ internal sealed partial class Desk
         {
             action();
         }
-        catch (ChainException e)
-        {
-            Refuse(id, string.Join(" ", e.Problems.Select(p => p.Message)));
-        }
-        catch (InputException e)
-        {
-            Refuse(id, string.Join(" ", e.Problems));
-        }
-        catch (Exception e) when (e is DrumPrintException)
-        {
-            Refuse(id, e.Message);
-        }
         catch (OperationCanceledException)
         {
             Refuse(id, "Stopped. Nothing was left half-written.");
         }
-        catch (Exception e) when (e is IOException or UnauthorizedAccessException)
+        catch (Exception e) when (e is DrumPrintException or IOException or UnauthorizedAccessException)
         {
-            Refuse(id, $"{FileReason.PathOf(e) ?? "A file"}: this cannot be read or written: {FileReason.Of(e)}.");
+            Refuse(id, Reasons.Of(e));
         }
     }
 

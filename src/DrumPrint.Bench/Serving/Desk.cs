@@ -15,6 +15,7 @@ internal sealed partial class Desk : IDisposable
     private const double MatchSeconds = 6;
 
     private static readonly TimeSpan Look = TimeSpan.FromMilliseconds(300);
+    private static readonly TimeSpan Rest = TimeSpan.FromMilliseconds(500);
     private static readonly TimeSpan Quiet = TimeSpan.FromSeconds(2);
 
     private readonly ChainDesk _file;
@@ -24,13 +25,16 @@ internal sealed partial class Desk : IDisposable
     private readonly StateBuilder _builder = new();
     private readonly List<(int Number, string Name, Chain Chain)> _kept = [];
     private readonly CancellationTokenSource _end = new();
+    private CancellationTokenSource _matching = new();
     private readonly Thread _thread;
     private readonly Outliner _outliner;
-    private readonly PrintJob _print;
+    private readonly BackgroundJob _print;
+    private readonly BackgroundJob _look;
     private OutlineMessage? _outline;
     private IReadOnlyList<string> _mistakes = [];
     private double _matchDb;
     private bool _isMatched;
+    private TakeLook? _found;
     private int? _heard;
     private int _keptBefore;
 
@@ -40,17 +44,18 @@ internal sealed partial class Desk : IDisposable
         _file = new ChainDesk(path, reading);
         TrimDb = LastTrim.Of(_file.Chain);
         Engine = new LiveEngine(_file.Chain, TrimDb, reading);
-        Sound = new Sound(Engine);
+        Sound = new Sound(Engine)
+        {
+            Broken = text => Send(new WordMessage(0, text, "broken"), BenchJson.Default.WordMessage),
+            Metered = (before, after) => Send(new MetersMessage(MeterState.Of(before), after is null ? null : MeterState.Of(after)), BenchJson.Default.MetersMessage),
+        };
         _outliner = new Outliner(reading, message => Later(() =>
         {
             _outline = message;
             Send(message, BenchJson.Default.OutlineMessage);
         }));
-        _print = new PrintJob(
-            reading,
-            Guarded,
-            message => Send(message, BenchJson.Default.ProgressMessage),
-            message => Send(message, BenchJson.Default.PrintedMessage));
+        _print = new BackgroundJob("print", Guarded, message => Send(message, BenchJson.Default.ProgressMessage));
+        _look = new BackgroundJob("look", Guarded, message => Send(message, BenchJson.Default.ProgressMessage));
         _thread = new Thread(Run, 64 << 20) { IsBackground = true, Name = "bench" };
     }
 
@@ -83,6 +88,8 @@ internal sealed partial class Desk : IDisposable
         {
             Send(_outline, BenchJson.Default.OutlineMessage);
         }
+
+        TellFound();
     });
 
     /// <summary>Takes a message of the page.</summary>
@@ -138,6 +145,7 @@ internal sealed partial class Desk : IDisposable
         _end.Cancel();
         _outliner.Dispose();
         _print.Stop();
+        _look.Stop();
         _work.Writer.TryComplete();
         if (_thread.IsAlive)
         {

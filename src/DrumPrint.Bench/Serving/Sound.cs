@@ -11,6 +11,7 @@ namespace DrumPrint.Bench.Serving;
 internal sealed class Sound(LiveEngine engine) : IDisposable
 {
     private const int HeadBytes = 16;
+    private const int BlocksPerReading = 10;
 
     private readonly SemaphoreSlim _room = new(0);
     private readonly SemaphoreSlim _wake = new(0);
@@ -18,6 +19,7 @@ internal sealed class Sound(LiveEngine engine) : IDisposable
     private int _run;
     private int _version;
     private bool _isPlaying;
+    private int _sinceReading;
 
     /// <summary>Number of the last change that is heard in what is made from now on.</summary>
     public int Version
@@ -31,6 +33,12 @@ internal sealed class Sound(LiveEngine engine) : IDisposable
 
     /// <summary>Told when the song has ended.</summary>
     public Action Over { get; set; } = () => { };
+
+    /// <summary>Told how loud it is, ten times a second.</summary>
+    public Action<LiveReading, LiveReading?> Metered { get; set; } = (_, _) => { };
+
+    /// <summary>Told, in words, when a file can no longer be read; nothing plays then.</summary>
+    public Action<string> Broken { get; set; } = _ => { };
 
     /// <summary>Plays from a frame on; what was made before is no longer meant.</summary>
     public void Play(long? frame, long? run)
@@ -132,12 +140,30 @@ internal sealed class Sound(LiveEngine engine) : IDisposable
     private int Make(float[] samples, List<float> peaks, ref byte[] bytes)
     {
         var version = Version;
-        var frame = engine.Next(samples, peaks);
+        long frame;
+        try
+        {
+            frame = engine.Next(samples, peaks);
+        }
+        catch (Exception e) when (e is DrumPrintException or IOException or UnauthorizedAccessException)
+        {
+            _isPlaying = false;
+            Broken(Reasons.Of(e));
+            return 0;
+        }
+
         if (frame < 0)
         {
             _isPlaying = false;
             Over();
             return 0;
+        }
+
+        if (++_sinceReading >= BlocksPerReading)
+        {
+            _sinceReading = 0;
+            var (before, after) = engine.Meters();
+            Metered(before, after);
         }
 
         var length = HeadBytes + (4 * (peaks.Count + samples.Length));

@@ -70,6 +70,12 @@ public sealed class TruePeakMeter
         }
     }
 
+    /// <summary>Highest level of what has been heard to its end: the last few frames do not count yet, as more is to come.</summary>
+    internal double HeardDb => Decibels.FromGain(_peaks.Max());
+
+    /// <summary>Begins to look for the highest level anew; the wave goes on.</summary>
+    internal void Forget() => Array.Clear(_peaks);
+
     /// <summary>Listens to the next block.</summary>
     public void Add(AudioBlock block)
     {

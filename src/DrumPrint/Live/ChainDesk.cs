@@ -59,22 +59,31 @@ public sealed class ChainDesk
     /// <summary>Every change that stands, the first one first.</summary>
     public IReadOnlyList<IReadOnlyList<string>> History => [.. _done.Select(d => d.Sentences)];
 
+    /// <summary>The text of the file as it is known here.</summary>
+    internal byte[] Text => _text;
+
     /// <summary>Lets the file be written from now on.</summary>
     public void Allow() => MayWrite = true;
 
     /// <summary>The chain as it would be with these values. Nothing is written.</summary>
     /// <exception cref="ChainException">They make a mistake.</exception>
     /// <exception cref="UsageException">There is no such place.</exception>
-    public Chain Try(IReadOnlyList<ChainValue> values) => ChainReader.Parse(With(values), Path);
+    public Chain Try(IReadOnlyList<ChainValue> values) => ChainReader.Parse(values.Aggregate(_text, (text, value) => value.In(text)), Path);
 
     /// <summary>Writes values into the file.</summary>
     /// <returns>What changed; null when nothing does.</returns>
     /// <exception cref="ChainException">They make a mistake; nothing is written.</exception>
     /// <exception cref="UsageException">The file may not be written, was edited outside a moment ago, or has a mistake.</exception>
-    public DeskChange? Write(IReadOnlyList<ChainValue> values)
+    public DeskChange? Write(IReadOnlyList<ChainValue> values) => Write(text => values.Aggregate(text, (now, value) => value.In(now)));
+
+    /// <summary>Writes an edit of the text into the file.</summary>
+    /// <param name="edit">Makes the new text.</param>
+    /// <inheritdoc cref="Write(IReadOnlyList{ChainValue})"/>
+    public DeskChange? Write(Func<byte[], byte[]> edit)
     {
+        ArgumentNullException.ThrowIfNull(edit);
         MustBeWritable();
-        var after = With(values);
+        var after = edit(_text);
         if (after.AsSpan().SequenceEqual(_text))
         {
             return null;
@@ -168,8 +177,6 @@ public sealed class ChainDesk
         }
     }
 
-    private byte[] With(IReadOnlyList<ChainValue> values) => values.Aggregate(_text, (text, value) => value.In(text));
-
     private void MustBeWritable()
     {
         if (!MayWrite)
@@ -210,7 +217,9 @@ public sealed class ChainDesk
         file.FlushName();
     }
 
-    private IReadOnlyList<string> Sentences(Chain a, Chain b) => [.. ChainChanges.Of(Made.Of(Path, a), Made.Of(Path, b)).Select(c => c.ToString())];
+    // At least one: what changes no sound is taken back too.
+    private IReadOnlyList<string> Sentences(Chain a, Chain b) =>
+        [.. ChainChanges.Of(Made.Of(Path, a), Made.Of(Path, b)).Select(c => c.ToString()).DefaultIfEmpty("the text, nothing of the sound")];
 
     private sealed record Written(byte[] Before, byte[] After, IReadOnlyList<string> Sentences);
 }

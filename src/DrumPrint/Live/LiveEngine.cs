@@ -16,6 +16,8 @@ public sealed class LiveEngine
     private readonly ReadPolicy _reading;
     private readonly BlockPool _pool;
     private readonly Strips _strips = new();
+    private readonly LiveMeters _before;
+    private readonly LiveMeters _after;
     private LiveSession _session;
     private HeardSettings _settings;
     private LiveGraph _now;
@@ -40,6 +42,7 @@ public sealed class LiveEngine
         RateHz = chain.Song.RateHz;
         BlockFrames = RateHz / LiveGraph.BlocksPerSecond;
         _pool = new BlockPool(BlockFrames);
+        (_before, _after) = (new LiveMeters(RateHz), new LiveMeters(RateHz));
         _now = LiveGraph.Build(_session, _settings, null, 0, _pool);
         Frames = new LiveLength(_session).RawEnd;
     }
@@ -142,9 +145,24 @@ public sealed class LiveEngine
 
             _now.Advance(position);
             Write(stereo);
+            _before.Add(_now.BeforeBus);
+            if (_settings.WithBus)
+            {
+                _after.Add(_now.Heard);
+            }
+
             peaks.Clear();
             peaks.AddRange(_now.Peaks);
             return position * BlockFrames;
+        }
+    }
+
+    /// <summary>Measures the sum of the prints before the drum bus, and after it when it is heard. To be asked by the thread that takes blocks.</summary>
+    public (LiveReading Before, LiveReading? After) Meters()
+    {
+        lock (_play)
+        {
+            return (_before.Read(), _settings.WithBus ? _after.Read() : null);
         }
     }
 
@@ -182,8 +200,9 @@ public sealed class LiveEngine
     /// <param name="chain">The chain.</param>
     /// <param name="frame">One past the last frame that counts.</param>
     /// <param name="seconds">How many seconds count.</param>
+    /// <param name="cancel">Gives up.</param>
     /// <returns>LUFS; −∞ without a reading.</returns>
-    public double Loudness(Chain chain, long frame, double seconds)
+    public double Loudness(Chain chain, long frame, double seconds, CancellationToken cancel)
     {
         var session = LiveSession.Of(chain, _reading, _session);
         var from = Math.Max(0, (frame / BlockFrames) - (long)(seconds * LiveGraph.BlocksPerSecond));
@@ -192,6 +211,12 @@ public sealed class LiveEngine
         var meter = new Dsp.Metering.LoudnessMeter(new AudioFormat(RateHz, 2), blocks * BlockFrames);
         for (var block = from; block < from + blocks; block++)
         {
+            if (cancel.IsCancellationRequested)
+            {
+                graph.Drop();
+                cancel.ThrowIfCancellationRequested();
+            }
+
             graph.Advance(block);
             meter.Add(graph.Heard);
         }

@@ -60,18 +60,28 @@ internal sealed class LiveGraph
     /// <param name="position">The block.</param>
     /// <param name="pool">Memory.</param>
     /// <exception cref="ChainException">Settings that are each in range do not go together.</exception>
-    public static LiveGraph Build(LiveSession session, HeardSettings settings, LiveGraph? earlier, long position, BlockPool pool) =>
-        (earlier is null ? null : TryBuild(session, settings, earlier, position, pool)) ?? TryBuild(session, settings, null, position, pool)!;
-
-    /// <summary>Runs the new nodes up to a block, as far as those that were taken over have come. Another thread may run these meanwhile.</summary>
-    public void PreRoll(long position)
+    public static LiveGraph Build(LiveSession session, HeardSettings settings, LiveGraph? earlier, long position, BlockPool pool)
     {
-        var to = _borrowed.Length == 0 ? position + _shift : Math.Min(position + _shift, _borrowed.Min(b => b.Next));
-        for (var block = First(_own); block < to; block++)
+        // What would be taken over may not reach back far enough. Then it is made anew too, and with it what it needs.
+        var running = new Dictionary<string, LiveStep>(earlier?._named ?? [], StringComparer.Ordinal);
+        while (true)
         {
-            Run(_own, block);
+            var tooNew = new HashSet<LiveStep>();
+            if (TryBuild(session, settings, earlier, running, position, pool, tooNew) is { } graph)
+            {
+                return graph;
+            }
+
+            foreach (var (key, _) in running.Where(r => tooNew.Contains(r.Value)).ToList())
+            {
+                running.Remove(key);
+            }
         }
     }
+
+    /// <summary>Runs the new nodes up to a block, as far as those that were taken over have come. Another thread may run these meanwhile.</summary>
+    public void PreRoll(long position) =>
+        LiveCrew.Run(_own, _borrowed.Length == 0 ? position + _shift : Math.Min(position + _shift, _borrowed.Min(b => b.Next)), _pool);
 
     /// <summary>Makes everything up to and with a block, which is then the one that can be read.</summary>
     public void Advance(long position)
@@ -89,6 +99,9 @@ internal sealed class LiveGraph
 
     /// <summary>What is heard in the block made last.</summary>
     public AudioBlock Heard => _out.Output(Position - 1 + _shift);
+
+    /// <summary>The sum of the prints in the block made last, before the drum bus.</summary>
+    public AudioBlock BeforeBus => _monitor.Output(Position - 1 + _shift - ((_out.Latency - _monitor.Latency) / BlockFrames));
 
     /// <summary>A print in the block made last, without fader.</summary>
     public AudioBlock Print(int number) => _prints[number].Output(Position - 1 + _shift - ((_out.Latency - _prints[number].Latency) / BlockFrames));
@@ -116,10 +129,11 @@ internal sealed class LiveGraph
     private static long First(LiveStep[] steps) => steps.Min(s => s.Next);
 
     // Null when what would be taken over does not reach back far enough.
-    private static LiveGraph? TryBuild(LiveSession session, HeardSettings settings, LiveGraph? earlier, long position, BlockPool pool)
+    private static LiveGraph? TryBuild(
+        LiveSession session, HeardSettings settings, LiveGraph? earlier, Dictionary<string, LiveStep> running, long position, BlockPool pool, HashSet<LiveStep> tooNew)
     {
         var known = earlier?._all.ToDictionary(s => s.Node) ?? [];
-        var parts = LiveGraphParts.Of(session, settings, earlier?._named);
+        var parts = LiveGraphParts.Of(session, settings, running);
         var reached = new HashSet<Node>();
         Reach(parts.Out, reached);
         foreach (var print in parts.Prints.Values)
@@ -159,7 +173,8 @@ internal sealed class LiveGraph
             }
         }
 
-        if (borrowed.Any(b => b.Good > needs[b] || b.Next - b.Node.KeptBlocks + SpareBlocks > needs[b]))
+        tooNew.UnionWith(borrowed.Where(b => b.Good > needs[b] || b.Next - b.Node.KeptBlocks + SpareBlocks > needs[b]));
+        if (tooNew.Count > 0)
         {
             return null;
         }
@@ -167,6 +182,11 @@ internal sealed class LiveGraph
         foreach (var step in own)
         {
             step.Node.KeptBlocks = settings.KeepsPast && parts.IsNamed(step.Node) ? KeptBlocks : Node.RingBlocks;
+            if (step.Node == parts.Monitor)
+            {
+                step.Node.KeptBlocks += (int)((parts.Out.Latency - parts.Monitor.Latency) / parts.BlockFrames);
+            }
+
             step.Node.Prepare(parts.BlockFrames);
             step.Node.StartAt(step.Next);
         }

@@ -32,15 +32,15 @@ internal sealed class LiveGraphParts
 
     public long End(Node node) => _builder.End(node);
 
-    public static LiveGraphParts Of(LiveSession session, HeardSettings settings, Dictionary<string, LiveStep>? running)
+    public static LiveGraphParts Of(LiveSession session, HeardSettings settings, IReadOnlyDictionary<string, LiveStep> running)
     {
         var chain = session.Chain;
         var blockFrames = chain.Song.RateHz / LiveGraph.BlocksPerSecond;
-        var builder = new GraphBuilder(chain, session.Inputs, new LiveLength(session).Cap, AudioHashes.None, null) { Opens = session.Recordings.Open };
+        var builder = new GraphBuilder(chain, session.Inputs, new LiveLength(session).Cap, AudioHashes.None, null) { Opens = session.Recordings.Open, Designs = session.Designs, IsHeardLive = true };
         List<string> names = [.. chain.Tracks.Select(t => t.Name), .. chain.Buses.Select(b => b.Name)];
         foreach (var name in names)
         {
-            if (running?.GetValueOrDefault(session.KeyOf(name)) is { } step)
+            if (running.GetValueOrDefault(session.KeyOf(name)) is { } step)
             {
                 builder.Adopt(name, step.Node, step.End);
             }

@@ -1,5 +1,6 @@
 using DrumPrint.Audio;
 using DrumPrint.Chains;
+using DrumPrint.Dsp;
 using DrumPrint.Files;
 using DrumPrint.Seeking;
 using DrumPrint.Session;
@@ -13,9 +14,9 @@ internal sealed class LiveSession
     private readonly IReadOnlyDictionary<string, string> _marks;
     private readonly SoundKeys _keys;
 
-    private LiveSession(Chain chain, SessionInputs inputs, Recordings recordings, IReadOnlyDictionary<string, string> marks)
+    private LiveSession(Chain chain, SessionInputs inputs, Recordings recordings, DesignMemory designs, IReadOnlyDictionary<string, string> marks)
     {
-        (Chain, Inputs, Recordings, _marks) = (chain, inputs, recordings, marks);
+        (Chain, Inputs, Recordings, Designs, _marks) = (chain, inputs, recordings, designs, marks);
         _keys = new SoundKeys(chain, inputs, chain.Tracks.ToDictionary(t => t.Name, t => marks[t.File], StringComparer.Ordinal));
     }
 
@@ -24,6 +25,9 @@ internal sealed class LiveSession
     public SessionInputs Inputs { get; }
 
     public Recordings Recordings { get; }
+
+    /// <summary>Filters and the like of the processors, for as long as the bench runs.</summary>
+    public DesignMemory Designs { get; }
 
     /// <summary>Names a track or bus by all that makes its sound.</summary>
     public string KeyOf(string source)
@@ -47,11 +51,11 @@ internal sealed class LiveSession
         var marks = chain.Tracks.Select(t => t.File).Concat(chain.Impulses.Select(i => i.File)).Distinct(StringComparer.Ordinal).ToDictionary(f => f, f => Mark(Path.Combine(chain.Folder, f)), StringComparer.Ordinal);
         if (earlier is not null && IsSameFiles(chain, earlier.Chain) && marks.All(m => earlier._marks.GetValueOrDefault(m.Key) == m.Value))
         {
-            return new LiveSession(Found(chain, earlier.Inputs), earlier.Inputs, earlier.Recordings, marks);
+            return new LiveSession(Found(chain, earlier.Inputs), earlier.Inputs, earlier.Recordings, earlier.Designs, marks);
         }
 
         var inputs = SessionInputs.Open(chain, reading);
-        return new LiveSession(Found(chain, inputs), inputs, new Recordings(), marks);
+        return new LiveSession(Found(chain, inputs), inputs, new Recordings(), earlier?.Designs ?? new SharedDesigns(), marks);
     }
 
     private static Chain Found(Chain chain, SessionInputs inputs) => Seeker.IsNeeded(chain)

@@ -116,7 +116,7 @@ public sealed class LiveEngineTests(PrintedDemo demo) : IClassFixture<PrintedDem
         var engine = new LiveEngine(demo.Chain, 0);
         var louder = demo.Chain with { Prints = [.. demo.Chain.Prints.Select(p => p with { LevelDb = p.LevelDb + 2 })] };
 
-        var difference = engine.Loudness(louder, 12 * engine.RateHz, 4) - engine.Loudness(demo.Chain, 12 * engine.RateHz, 4);
+        var difference = engine.Loudness(louder, 12 * engine.RateHz, 4, CancellationToken.None) - engine.Loudness(demo.Chain, 12 * engine.RateHz, 4, CancellationToken.None);
 
         Assert.Equal(2, difference, 2);
     }

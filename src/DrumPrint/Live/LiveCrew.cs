@@ -1,0 +1,162 @@
+using System.Runtime.ExceptionServices;
+using DrumPrint.Rendering;
+
+namespace DrumPrint.Live;
+
+/// <summary>Runs steps up to a block on several threads, each as soon as what it reads is there.</summary>
+/// <remarks>The order in which steps run changes no sample: each makes its own blocks in order.</remarks>
+internal sealed class LiveCrew : IDisposable
+{
+    private const int MostThreads = 4;
+
+    private readonly Lock _lock = new();
+    private readonly SemaphoreSlim _moved = new(0);
+    private readonly LiveStep[] _steps;
+    private readonly LiveStep[][] _inputs;
+    private readonly LiveStep[][] _readers;
+    private readonly bool[] _isTaken;
+    private readonly BlockPool _pool;
+    private readonly long _to;
+    private int _waiting;
+    private Exception? _fault;
+
+    private LiveCrew(LiveStep[] steps, long to, BlockPool pool)
+    {
+        (_steps, _to, _pool, _isTaken) = (steps, to, pool, new bool[steps.Length]);
+        var of = steps.ToDictionary(s => s.Node);
+        _inputs = [.. steps.Select(s => s.Node.Inputs.Distinct().Select(of.GetValueOrDefault).OfType<LiveStep>().ToArray())];
+        var readers = _inputs.SelectMany((inputs, reader) => inputs.Select(input => (input, reader))).ToLookup(p => p.input, p => steps[p.reader]);
+        _readers = [.. steps.Select(s => readers[s].ToArray())];
+    }
+
+    /// <summary>Runs until every step has come to the block.</summary>
+    /// <param name="steps">The steps, inputs before those that read them.</param>
+    /// <param name="to">One past the last block.</param>
+    /// <param name="pool">Memory.</param>
+    public static void Run(LiveStep[] steps, long to, BlockPool pool)
+    {
+        using var crew = new LiveCrew(steps, to, pool);
+        crew.Run();
+    }
+
+    public void Dispose() => _moved.Dispose();
+
+    private void Run()
+    {
+        Task[] others = [.. Enumerable.Range(1, Math.Clamp(Environment.ProcessorCount, 1, MostThreads) - 1).Select(_ => Task.Run(Work))];
+        Work();
+        Task.WaitAll(others);
+        if (_fault is not null)
+        {
+            ExceptionDispatchInfo.Throw(_fault);
+        }
+    }
+
+    private void Work()
+    {
+        while (true)
+        {
+            int taken;
+            lock (_lock)
+            {
+                if (_fault is not null || Array.TrueForAll(_steps, s => s.Next >= _to))
+                {
+                    Wake();
+                    return;
+                }
+
+                taken = Take();
+                if (taken < 0)
+                {
+                    _waiting++;
+                }
+            }
+
+            if (taken < 0)
+            {
+                _moved.Wait();
+                continue;
+            }
+
+            try
+            {
+                // As far as the others allow: what was true for a block stays true.
+                do
+                {
+                    _steps[taken].Make(_pool);
+                }
+                while (CanRun(taken));
+            }
+            catch (Exception e)
+            {
+                lock (_lock)
+                {
+                    _fault ??= e;
+                }
+            }
+
+            lock (_lock)
+            {
+                _isTaken[taken] = false;
+                Wake();
+            }
+        }
+    }
+
+    private void Wake()
+    {
+        if (_waiting > 0)
+        {
+            _moved.Release(_waiting);
+            _waiting = 0;
+        }
+    }
+
+    // The one that is furthest back: what is made then is read soon.
+    private int Take()
+    {
+        var best = -1;
+        for (var n = 0; n < _steps.Length; n++)
+        {
+            if (!_isTaken[n] && (best < 0 || _steps[n].Next < _steps[best].Next) && CanRun(n))
+            {
+                best = n;
+            }
+        }
+
+        if (best >= 0)
+        {
+            _isTaken[best] = true;
+        }
+
+        return best;
+    }
+
+    // Its inputs are there, and what it would write over has been read.
+    private bool CanRun(int n)
+    {
+        var (step, block) = (_steps[n], _steps[n].Next);
+        if (block >= _to)
+        {
+            return false;
+        }
+
+        foreach (var input in _inputs[n])
+        {
+            if (input.Next <= block)
+            {
+                return false;
+            }
+        }
+
+        foreach (var reader in _readers[n])
+        {
+            if (reader.Next <= block - step.Node.KeptBlocks)
+            {
+                return false;
+            }
+        }
+
+        return true;
+    }
+}
