@@ -32,6 +32,9 @@ public readonly ref struct AudioBlock
         return new AudioBlock(_channels, _start + start, frames);
     }
 
+    /// <summary>One channel of the block.</summary>
+    public AudioBlock OneChannel(int channel) => new(_channels.Slice(channel, 1), _start, Frames);
+
     /// <summary>The first channels of the block.</summary>
     public AudioBlock FirstChannels(int count) => new(_channels[..count], _start, Frames);
 }

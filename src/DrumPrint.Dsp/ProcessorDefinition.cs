@@ -49,8 +49,9 @@ public sealed class ProcessorDefinition
     /// higher rate, or folds with an impulse.</summary>
     public bool IsCostly { get; init; }
 
-    /// <summary>Whether no channel hears another, so that each may be rendered by itself, to the same bits. It is never so with a key.</summary>
-    public bool HasSeparateChannels { get; init; }
+    /// <summary>Whether, with these settings, no channel hears another, so that each may be rendered by itself, to the same bits. It is
+    /// never so with a key.</summary>
+    public Func<Settings, bool> HasSeparateChannels { get; init; } = static _ => false;
 
     /// <summary>Channels that come out for a given input.</summary>
     public Func<Settings, ProcessorContext, int> OutputChannels { get; init; } = static (_, context) => context.Format.Channels;

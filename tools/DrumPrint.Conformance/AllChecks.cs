@@ -8,6 +8,7 @@ internal static class AllChecks
     public static IReadOnlyList<(string Title, string Note, IReadOnlyList<Check> Checks)> Sections { get; } =
     [
         ("eq", EqChecks.Note, [.. EqChecks.All()]),
+        ("phase", PhaseChecks.Note, [.. PhaseChecks.All()]),
         ("compress", CompressChecks.Note, [.. CompressChecks.All()]),
         ("gate", GateChecks.Note, [.. GateChecks.All()]),
         ("gate as expander, and duck", ExpandDuckChecks.Note, [.. ExpandDuckChecks.All()]),

@@ -4,7 +4,7 @@ using DrumPrint.Dsp.Numerics.Lanes;
 namespace DrumPrint.Dsp.Dynamics;
 
 /// <summary>Listens to a signal or key and says by how much a compressor turns down each channel, four times a frame.</summary>
-/// <remarks>With full link, or one thing to listen to, there is one lane whose level is that of the louder channel. Otherwise
+/// <remarks>With full link, or one thing to listen to, there is one lane whose level is that of the louder channel, or the mean power of both. Otherwise
 /// left and right have a lane each. A lane is drawn towards the one that asks for more, by the link's part of the difference
 /// in dB, before attack and release. More than two channels are always fully linked.</remarks>
 internal sealed class CompressorDetector
@@ -23,6 +23,7 @@ internal sealed class CompressorDetector
     private readonly ReductionFollower? _follower;
     private readonly FeedbackLoop? _loop;
     private readonly double _link;
+    private readonly bool _linksBySum;
     private readonly double[] _heard = new double[Stride];
     private readonly double[][] _levels;
     private readonly double[][] _reductions;
@@ -34,11 +35,13 @@ internal sealed class CompressorDetector
         GainComputer computer,
         CompressorTimes times,
         bool isFeedback,
-        double link)
+        double link,
+        bool linksBySum)
     {
         _input = input;
         _computer = computer;
         _link = link;
+        _linksBySum = linksBySum;
         var rate = context.Format.SampleRate;
         var pointRate = Points * rate;
         var lanes = link < 1 && input.Channels == 2 && context.Format.Channels == 2 ? 2 : 1;
@@ -134,9 +137,22 @@ internal sealed class CompressorDetector
             {
                 for (var point = 0; point < Points; point++)
                 {
-                    StretchMath.Raise(Row(_levels[0], point, room), Row(levels, point, room));
+                    Link(Row(_levels[0], point, room), Row(levels, point, room));
                 }
             }
+        }
+    }
+
+    // The louder of two sides, or the mean of their powers.
+    private void Link(Span<double> levels, ReadOnlySpan<double> others)
+    {
+        if (_linksBySum)
+        {
+            StretchMath.Mean(levels, others);
+        }
+        else
+        {
+            StretchMath.Raise(levels, others);
         }
     }
 

@@ -9,14 +9,18 @@ internal sealed class KeyInput
     private const int Order = 2;
 
     private readonly FilterCascade?[] _filters;
+    private readonly bool _hearsMid;
 
     /// <param name="context">The render.</param>
     /// <param name="highPassHz">Corner of the high-pass; null for none.</param>
     /// <param name="lowPassHz">Corner of the low-pass; null for none.</param>
-    public KeyInput(ProcessorContext context, double? highPassHz, double? lowPassHz)
+    /// <param name="hearsMid">Whether of two channels only what they have in common is heard.</param>
+    public KeyInput(ProcessorContext context, double? highPassHz, double? lowPassHz, bool hearsMid = false)
     {
         IsExternal = context.KeyChannels > 0;
         Channels = IsExternal ? context.KeyChannels : context.Format.Channels;
+        _hearsMid = hearsMid && Channels == 2;
+        Channels = _hearsMid ? 1 : Channels;
         var rate = context.Format.SampleRate;
         List<BiquadCoefficients> sections = [];
         if (highPassHz is { } high)
@@ -49,7 +53,13 @@ internal sealed class KeyInput
     /// <summary>Copies a channel of what is listened to, filtered.</summary>
     public void Read(AudioBlock block, AudioBlock key, int channel, Span<double> samples)
     {
-        (IsExternal ? key : block)[channel].CopyTo(samples);
+        var heard = IsExternal ? key : block;
+        heard[channel].CopyTo(samples);
+        if (_hearsMid)
+        {
+            StretchMath.Mean(samples, heard[1]);
+        }
+
         _filters[channel]?.Process(samples);
     }
 }

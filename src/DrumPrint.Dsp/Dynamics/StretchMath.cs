@@ -26,6 +26,13 @@ internal static partial class StretchMath
         Lanewise.Run(ref kernel);
     }
 
+    /// <summary>Replaces values by the mean of them and others, the same whichever comes first.</summary>
+    public static void Mean(Span<double> values, ReadOnlySpan<double> others)
+    {
+        AddFused(values, others, 1);
+        Mix(values, 0.5, 0);
+    }
+
     /// <summary>Replaces values by a multiple of them and a constant.</summary>
     public static void Mix(Span<double> values, double factor, double constant)
     {

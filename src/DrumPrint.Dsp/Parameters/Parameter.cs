@@ -22,6 +22,10 @@ public abstract class Parameter(string key, string help)
     /// <summary>Whether it must be given.</summary>
     public bool IsRequired { get; init; }
 
+    /// <summary>Whether the canonical text of a chain leaves it out at its default. So it is with what a processor was given later: the
+    /// hashes of older tickets stay right.</summary>
+    public bool IsLeftOutAtDefault { get; init; }
+
     /// <summary>The value when none is given; null for what is then off, and for what is required.</summary>
     public virtual object? Unset => null;
 

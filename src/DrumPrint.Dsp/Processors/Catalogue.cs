@@ -19,6 +19,7 @@ public static class Catalogue
         Delay.Definition,
         Gain.Definition,
         Polarity.Definition,
+        Phase.Definition,
         Width.Definition,
     ];
 

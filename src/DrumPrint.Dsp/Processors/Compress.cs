@@ -55,6 +55,18 @@ public sealed class Compress : IProcessor, IGainReducer
     public static readonly NumberParameter MakeUp = new("make_up_db", Unit.Decibels, -40, 40, 0, "Level added after the compression.") { Goals = [SameLoudness] };
     public static readonly NumberParameter Mix = new("mix_pct", Unit.Percent, 0, 100, 100, "Part of the compressed signal; the rest is the untouched one.");
 
+    public static readonly ChoiceParameter LinkBy = new(
+        "link_by",
+        [
+            new("larger", "The louder side."),
+            new("sum", "The power of both, (L² + R²) / 2: a hit on one side counts 3 dB less."),
+            new("mid", "What both have in common, (L + R) / 2: a hit on one side counts 6 dB less, and what is only side nothing."),
+        ],
+        "larger",
+        "What the detector reads of two sides that are fully linked.") { IsLeftOutAtDefault = true };
+
+    public static readonly ChoiceParameter On = Sides.On("compressor");
+
     // A reduction of 30 dB that was never known is then less than 10⁻⁵ of the gain: e⁻¹³ · 30 · ln 10 / 20.
     private const double TimesUntilForgotten = 13;
 
@@ -66,14 +78,21 @@ public sealed class Compress : IProcessor, IGainReducer
 
     private Compress(Settings settings, ProcessorContext context)
     {
-        var input = new KeyInput(context, settings.Find(KeyHighPass), null);
+        var by = settings[LinkBy];
+        if (by != "larger" && settings[Link] < 100)
+        {
+            throw new SettingsException(LinkBy, $"'link_by' is {by}, which needs a 'link_pct' of 100. Leave one of the two out.");
+        }
+
+        var input = new KeyInput(context, settings.Find(KeyHighPass), null, hearsMid: by == "mid");
         _detector = new CompressorDetector(
             context,
             input,
             new GainComputer(settings[Threshold], settings[Ratio], settings[Knee]),
             new CompressorTimes(settings[Attack], settings[Release], settings[Detector] == "rms" ? settings[RmsTime] : null),
             settings[Topology] == "feedback",
-            settings[Link] / 100);
+            settings[Link] / 100,
+            by == "sum");
         var wet = settings[Mix] / 100 * Decibels.ToGain(settings[MakeUp]);
         var dry = 1 - (settings[Mix] / 100);
         var (rate, points) = (context.Format.SampleRate, _detector.DelayPoints);
@@ -103,8 +122,8 @@ public sealed class Compress : IProcessor, IGainReducer
         "compress",
         1,
         "Turns down what is louder than a threshold, by a ratio.",
-        [Topology, Threshold, Ratio, Knee, Ahead, Attack, Release, Detector, RmsTime, KeyHighPass, Link, MakeUp, Mix],
-        static (settings, context) => new Compress(settings, context))
+        [Topology, Threshold, Ratio, Knee, Ahead, Attack, Release, Detector, RmsTime, KeyHighPass, Link, MakeUp, Mix, LinkBy, On],
+        static (settings, context) => OneSide.Of(On, settings, context, static (s, c) => new Compress(s, c)))
     {
         AlsoCalled = ["compressor"],
         TakesKey = true,

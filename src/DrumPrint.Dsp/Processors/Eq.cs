@@ -6,7 +6,8 @@ namespace DrumPrint.Dsp.Processors;
 /// <summary>An equaliser of any number of bands, true to their analog filters up to 20 kHz in level and in phase.</summary>
 /// <remarks>Bands and their sources are those of <see cref="AnalogBand"/>: Butterworth high- and low-passes, shelves and
 /// bells of the Audio EQ Cookbook. A cut undoes a boost of the same settings in the same equaliser. The latency depends on the sample
-/// rate alone. The filters inside the keys of <c>compress</c>, <c>gate</c> and <c>duck</c> are the plain ones of
+/// rate alone, as long as no band stands on one side. Then each run of bands on left and right, or on mid and side, has that latency. With
+/// linear phase it is that of <see cref="LinearBands"/>. The filters inside the keys of <c>compress</c>, <c>gate</c> and <c>duck</c> are the plain ones of
 /// <see cref="BiquadDesign"/>, without latency: nobody blends them with anything.</remarks>
 public sealed class Eq : IProcessor
 {
@@ -19,28 +20,29 @@ public sealed class Eq : IProcessor
 
     public static readonly ListParameter Bands = new("bands", [HighPass, LowPass, LowShelf, HighShelf, Bell, Tilt], "The bands, one after another.");
 
-    private readonly FilterCascade? _mono;
-    private readonly StereoFilterCascade? _stereo;
-    private readonly TapFilter[] _corrections;
+    public static readonly ChoiceParameter Phase = new(
+        "phase",
+        [
+            new("minimum", "As the analog filters turn it, without any time ahead."),
+            new("linear", "It stays as it is. The bands ring before a hit as long as after it; the print stays in time."),
+        ],
+        "minimum",
+        "What the bands do to the phase. Levels are the same.") { IsLeftOutAtDefault = true };
+
+    // Each side of a linear filter, in seconds.
+    private const double LongestRing = 1;
+
+    private readonly IBandStage[] _stages;
 
     private Eq(Settings settings, AudioFormat format)
     {
-        var design = CorrectedDesign.Of(settings[Bands].Select(band => Analog(band, format.SampleRate)), format.SampleRate);
-        LatencyFrames = design.LatencyFrames;
-        TailFrames = design.TailFrames;
-        _corrections = [.. Enumerable.Range(0, format.Channels).Select(_ => new TapFilter(design.Taps))];
-        if (format.Channels == 1)
-        {
-            _mono = new FilterCascade(design.Sections);
-        }
-        else
-        {
-            _stereo = new StereoFilterCascade(design.Sections);
-        }
+        _stages = [.. Stages(settings, format)];
+        LatencyFrames = _stages.Sum(s => s.LatencyFrames);
+        TailFrames = _stages.Sum(s => s.TailFrames);
     }
 
     public static ProcessorDefinition Definition { get; } = new(
-        "eq", 1, "Shapes the tone with any number of bands.", [Bands], static (settings, context) => new Eq(settings, context.Format))
+        "eq", 1, "Shapes the tone with any number of bands.", [Bands, Phase], static (settings, context) => new Eq(settings, context.Format))
     {
         AlsoCalled = ["equalizer", "equaliser", "filter"],
     };
@@ -49,15 +51,55 @@ public sealed class Eq : IProcessor
 
     public long TailFrames { get; }
 
+    /// <summary>For how many milliseconds before a hit the bands ring, down to 60 dB under the ring's loudest moment; 0 with minimum phase.</summary>
+    public double PreRingMs => _stages.Sum(s => s.PreRingMs);
+
     public void Process(AudioBlock block, AudioBlock key)
     {
-        _mono?.Process(block[0]);
-        _stereo?.Process(block[0], block[1]);
-        for (var channel = 0; channel < _corrections.Length; channel++)
+        foreach (var stage in _stages)
         {
-            _corrections[channel].Process(block[channel]);
+            stage.Process(block);
         }
     }
+
+    private static List<IBandStage> Stages(Settings settings, AudioFormat format)
+    {
+        var isLinear = settings[Phase] == "linear";
+        var both = settings[Bands].Where(band => Side(band, format) == Sides.Both).ToList();
+        var stages = new List<IBandStage>();
+        foreach (var run in SidedBands.Of(settings[Bands], band => Side(band, format)))
+        {
+            // Bands on both sides go with the first run, for there they cost no time of their own.
+            CorrectedDesign[] designs = [Design([.. both, .. run.First], format.SampleRate), Design([.. both, .. run.Second], format.SampleRate)];
+            both = [];
+            IBandStage filters = isLinear ? new LinearBands([.. designs.Select(d => Linear(d, format.SampleRate))]) : new OwnBands(designs);
+            stages.Add(run.IsMidSide ? new MidSideBands(filters) : filters);
+        }
+
+        if (stages.Count == 0)
+        {
+            var design = Design(both, format.SampleRate);
+            stages.Add(isLinear
+                ? new LinearBands([.. Enumerable.Repeat(Linear(design, format.SampleRate), format.Channels)])
+                : new SameBands(design, format.Channels));
+        }
+
+        return stages;
+    }
+
+    private static string Side(Item band, AudioFormat format)
+    {
+        var on = ((EqBand)band.Kind).On;
+        Sides.Check(on, band.Settings[on], format);
+        return band.Settings[on];
+    }
+
+    private static CorrectedDesign Design(IEnumerable<Item> bands, int sampleRate) => CorrectedDesign.Of(bands.Select(band => Analog(band, sampleRate)), sampleRate);
+
+    private static LinearDesign Linear(CorrectedDesign design, int sampleRate) =>
+        LinearDesign.Of(design, sampleRate, (int)(LongestRing * sampleRate)) ?? throw new SettingsException(
+            Phase,
+            "'phase' is linear, and these bands would have to begin more than half a second before a hit. Take a higher frequency, a lower q or a gentler slope, or \"minimum\".");
 
     private static AnalogBand Analog(Item band, int sampleRate)
     {

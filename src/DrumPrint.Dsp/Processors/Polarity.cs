@@ -33,7 +33,7 @@ public sealed class Polarity : IProcessor
     public static ProcessorDefinition Definition { get; } = new(
         "polarity", 1, "Turns the wave upside down.", [Invert], static (settings, context) => new Polarity(settings, context.Format))
     {
-        AlsoCalled = ["phase", "invert"],
+        AlsoCalled = ["invert"],
     };
 
     public void Process(AudioBlock block, AudioBlock key)

@@ -32,6 +32,8 @@ public sealed class Saturate : IProcessor
     public static readonly NumberParameter Output = new("output_db", Unit.Decibels, -48, 24, 0, "Level of the driven sound after the curve, before the mix.");
     public static readonly NumberParameter Mix = new("mix_pct", Unit.Percent, 0, 100, 100, "How much of the driven sound; the rest is the untouched one.");
 
+    public static readonly ChoiceParameter On = Sides.On("curve");
+
     private const double CentreHz = 2;
 
     private readonly double _gainIn;
@@ -65,13 +67,13 @@ public sealed class Saturate : IProcessor
         "saturate",
         1,
         "Drives the signal into a curve that rounds off or cuts off what is loud; its peaks may still pass full scale.",
-        [Shape, Drive, Bias, Factor, Output, Mix],
-        static (settings, context) => new Saturate(settings, context))
+        [Shape, Drive, Bias, Factor, Output, Mix, On],
+        static (settings, context) => OneSide.Of(On, settings, context, static (s, c) => new Saturate(s, c)))
     {
         AlsoCalled = ["distortion", "overdrive"],
         IsNonLinear = true,
         IsCostly = true,
-        HasSeparateChannels = true,
+        HasSeparateChannels = static settings => settings[On] == Sides.Both,
     };
 
     public int LatencyFrames => _oversampler.LatencyFrames;

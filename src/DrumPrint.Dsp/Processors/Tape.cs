@@ -103,7 +103,7 @@ public sealed class Tape : IProcessor
     {
         IsNonLinear = true,
         IsCostly = true,
-        HasSeparateChannels = true,
+        HasSeparateChannels = static _ => true,
     };
 
     public int LatencyFrames => _oversampler.LatencyFrames;

@@ -133,7 +133,7 @@ internal sealed class GraphBuilder(Chain chain, SessionInputs inputs, long rende
             try
             {
                 var label = $"{(name.Length == 0 ? "drum bus" : name)}/{stage.Definition.Key}";
-                if (SplitsChannels && stage.Definition.HasSeparateChannels && node.Channels == 2)
+                if (SplitsChannels && stage.Definition.HasSeparateChannels(stage.Settings) && node.Channels == 2)
                 {
                     node = SideSteps.Add(this, label, node, () => stage.Definition.Create(stage.Settings, context with { Format = context.Format with { Channels = 1 } }));
                     continue;

@@ -32,6 +32,8 @@ internal sealed class LawSettings(int sampleRate)
 
     private object? Value(Parameter parameter, Pick pick) => parameter switch
     {
+        // The hashes of revisions stay as they were before it came.
+        { IsLeftOutAtDefault: true } when pick.Noise is null => null,
         NumberParameter number => Number(number, pick),
         ChoiceParameter choice => pick switch
         {

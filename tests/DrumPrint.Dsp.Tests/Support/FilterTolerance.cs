@@ -51,6 +51,27 @@ internal static class FilterTolerance
     /// dB at 44.1 kHz and 0.026 dB at 48 kHz.</summary>
     public const double ResonantShelfFactor = 2.2;
 
+    /// <summary>An all-pass or a turn: the bar, in dB, up to 0.45 of the rate.</summary>
+    public const double AllPassDb = 0.001;
+
+    /// <summary>The same in degrees of phase.</summary>
+    public const double AllPassDegrees = 0.1;
+
+    /// <summary>A turn and the turn back: two ripples of a right angle, −100 dB each and twice as high at a step of twice the height.</summary>
+    public const double TurnedBack = 4e-5;
+
+    /// <summary>Middle and side and back, or a transform and back: the rounding of sums of 64-bit numbers below 1.</summary>
+    public const double ThereAndBack = 1e-14;
+
+    /// <summary>A linear form against the minimum one, in dB: the bar. The design keeps half of it.</summary>
+    public const double LinearDb = 0.02;
+
+    /// <summary>What phase a linear form has left, in degrees: the rounding of a transform and of the sum that measures it.</summary>
+    public const double LinearDegrees = 1e-6;
+
+    /// <summary>Two linear forms of the same levels, one of them made of two that stand apart: 0.01 dB each.</summary>
+    public const double LinearLevels = 0.004;
+
     /// <summary>The tolerance for a rate.</summary>
     public static double MatchedDb(int sampleRate) =>
         sampleRate >= 88200 ? MatchedHighRateDb : sampleRate >= 48000 ? Matched48000Db : Matched44100Db;

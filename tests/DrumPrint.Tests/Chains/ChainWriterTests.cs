@@ -107,6 +107,33 @@ public sealed class ChainWriterTests
         Assert.Contains("\"level_db\": -0.30000000000000004,", text, StringComparison.Ordinal);
     }
 
+    // Hashes of tickets from before it came would be wrong otherwise.
+    [Theory]
+    [InlineData("""{ "eq": { "bands": [ { "bell": { "freq_hz": 300, "gain_db": 3 } } ] } }""", """{ "eq": { "phase": "minimum", "bands": [ { "bell": { "freq_hz": 300, "gain_db": 3, "on": "both" } } ] } }""")]
+    [InlineData("""{ "compress": { } }""", """{ "compress": { "on": "both", "link_by": "larger" } }""")]
+    [InlineData("""{ "saturate": { } }""", """{ "saturate": { "on": "both" } }""")]
+    public void What_a_processor_was_given_later_is_not_written_where_it_is_as_ever(string terse, string spelled)
+    {
+        var text = Canonical(terse);
+
+        Assert.Equal(text, Canonical(spelled));
+        Assert.DoesNotContain("\"on\"", text, StringComparison.Ordinal);
+        Assert.DoesNotContain("\"phase\"", text, StringComparison.Ordinal);
+        Assert.DoesNotContain("\"link_by\"", text, StringComparison.Ordinal);
+    }
+
+    [Theory]
+    [InlineData("""{ "eq": { "phase": "linear", "bands": [ { "tilt": { "freq_hz": 300, "gain_db": 3, "on": "side" } } ] } }""", "\"phase\": \"linear\"", "\"on\": \"side\"")]
+    [InlineData("""{ "compress": { "on": "mid", "link_by": "sum" } }""", "\"link_by\": \"sum\"", "\"on\": \"mid\"")]
+    public void What_a_processor_was_given_later_is_written_where_it_is_used(string stage, string one, string other)
+    {
+        var text = Canonical(stage);
+
+        Assert.Contains(one, text, StringComparison.Ordinal);
+        Assert.Contains(other, text, StringComparison.Ordinal);
+        Assert.Equal(text, ChainWriter.Canonical(ChainReader.Parse(text, Path.Combine(Path.GetTempPath(), "later.chain.json"))));
+    }
+
     [Fact]
     public void Letters_of_any_script_stay_readable()
     {
@@ -125,4 +152,11 @@ public sealed class ChainWriterTests
 
         Same.Chains(chain, again);
     }
+
+    private static string Canonical(string stage) => ChainWriter.Canonical(ChainReader.Parse(
+        $$"""
+        { "chain": 1, "song": { "title": "Later", "code": "Later", "rate_hz": 48000 }, "tracks": { "snare": "snare.wav" },
+          "buses": { "one": { "from": { "snare": 0 }, "channels": "stereo", "through": [ {{stage}} ] } }, "prints": [ { "number": 1, "name": "One", "bus": "one" } ] }
+        """,
+        Path.Combine(Path.GetTempPath(), "later.chain.json")));
 }

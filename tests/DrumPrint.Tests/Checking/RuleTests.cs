@@ -97,6 +97,23 @@ public sealed class RuleTests : IDisposable
         Assert.Equal(isChopped, report.Findings.Any(f => f.Rule.Id == "G5"));
     }
 
+    [Theory]
+    [InlineData("minimum", true)]
+    [InlineData("linear", false)]
+    public void A_steep_filter_beside_its_dry_sound_is_told_unless_it_leaves_the_phase(string phase, bool isTold)
+    {
+        Track("snare", Noise(2));
+        var path = Path.Combine(_folder, "song.chain.json");
+        File.WriteAllText(path, $$"""
+            { "chain": 1, "song": { "title": "A", "code": "A", "rate_hz": 48000 }, "tracks": { "snare": "snare.wav" },
+              "buses": { "dry": { "from": { "snare": 0 } },
+                "thin": { "from": { "snare": 0 }, "through": [ { "eq": { "phase": "{{phase}}", "bands": [ { "high_pass": { "freq_hz": 200, "slope_db_per_oct": 24 } } ] } } ] } },
+              "prints": [ { "number": 1, "name": "Dry", "bus": "dry" }, { "number": 2, "name": "Thin", "bus": "thin" } ] }
+            """);
+
+        Assert.Equal(isTold, Checker.Check(path, new CheckOptions()).Findings.Any(f => f.Rule.Id == "F4"));
+    }
+
     [Fact]
     public void A_clipped_second_microphone_does_not_become_the_one_that_stands_for_its_drum()
     {

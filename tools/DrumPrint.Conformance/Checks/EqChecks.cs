@@ -14,7 +14,8 @@ internal static class EqChecks
         fitted correction, and follows the phase as well. A blend is the untouched sound and one band at equal level, less the same sum
         of the analog band, as a vector, in decibels of the larger of dry and band; corners are 50 Hz to 12 kHz, gains ±3 to ±12 dB.
         The latency is 20 frames below 48 kHz, 12 from there, 8 from 88.2 kHz on, whatever the bands. The filters in keys of `compress`,
-        `gate` and `duck` are plain ones without latency, true in level alone.
+        `gate` and `duck` are plain ones without latency, true in level alone. With `"phase": "linear"` every level is that of the minimum form, and what is
+        heard before a hit is told: down to 60 dB under the loudest moment of the ring.
         """;
 
     private const double Butterworth = 0.70710678118654752;
@@ -42,6 +43,8 @@ internal static class EqChecks
         .. Phase(48000),
         .. Phase(96000),
         .. EqBlends.All(),
+        .. EqSides.All(),
+        .. EqLinear.All(),
         new Check("eq", "rounding noise at 20 Hz, 192 kHz, worst of high-pass, low-pass, bell and shelf, against 32-digit arithmetic", "own bar", Bar.AtMost(FilterTolerance.NoiseDb, "dBFS", 0), () => NoiseDb(192000)),
         new Check("eq", "the same at 384 kHz", "own bar", Bar.AtMost(FilterTolerance.NoiseDb, "dBFS", 0), () => NoiseDb(384000)),
         new Check("eq", "a boost and the same cut in one `eq`, largest difference left, 9 kHz, 48 kHz", "Audio EQ Cookbook, A and 1/A", Bar.AtMost(-240, "dB", 0, floor: -280), Undone),

@@ -32,12 +32,12 @@ internal static class ParameterForms
     /// <summary>The form of a parameter's kind.</summary>
     public static ParameterForm Of(Parameter parameter) => All[parameter.GetType()];
 
-    /// <summary>Writes settings as keys and values; what is off is left out.</summary>
+    /// <summary>Writes settings as keys and values; what is off is left out, and what came later where it is as it always was.</summary>
     public static void Write(Utf8JsonWriter json, IReadOnlyList<Parameter> parameters, Settings settings)
     {
         foreach (var parameter in parameters)
         {
-            if (settings.Raw(parameter) is { } value)
+            if (settings.Raw(parameter) is { } value && !(parameter.IsLeftOutAtDefault && value.Equals(parameter.Unset)))
             {
                 Of(parameter).Write(json, parameter, value);
             }

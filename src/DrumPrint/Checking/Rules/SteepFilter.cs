@@ -26,7 +26,7 @@ internal sealed class SteepFilter : CheckRule
         foreach (var bus in chain.Buses)
         {
             var prints = chain.Prints.Where(p => !BusTree.IsSpread(chain, p.Bus) && BusTree.Above(chain, p.Bus).Contains(bus) && Parallel.IsParallel(chain, p)).ToList();
-            foreach (var band in bus.Stages.Where(s => s.Definition.Key == "eq").SelectMany(s => s.Settings[Eq.Bands]))
+            foreach (var band in bus.Stages.Where(s => s.Definition.Key == "eq" && s.Settings[Eq.Phase] == "minimum").SelectMany(s => s.Settings[Eq.Bands]))
             {
                 if (prints.Count == 0 || band.Kind is not PassBand pass || band.Settings[pass.Slope] <= MostSlope)
                 {
