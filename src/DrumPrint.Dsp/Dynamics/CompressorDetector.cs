@@ -22,6 +22,7 @@ internal sealed class CompressorDetector
     private readonly double _quiet;
     private readonly ReductionFollower? _follower;
     private readonly FeedbackLoop? _loop;
+    private readonly LateRelease[] _late;
     private readonly double _link;
     private readonly bool _linksBySum;
     private readonly double[] _heard = new double[Stride];
@@ -54,6 +55,8 @@ internal sealed class CompressorDetector
         var (attack, release) = (times.AttackMs * pointRate / 1000, times.ReleaseMs * pointRate / 1000);
         _loop = isLoop ? new FeedbackLoop(attack, release, computer.Foot, lanes == 1 ? 0 : link) : null;
         _follower = isLoop ? null : new ReductionFollower(attack, release);
+        var slow = times.SlowReleaseMs * pointRate / 1000;
+        _late = times.HasLateRelease ? Make(lanes, () => new LateRelease(TriggerTimes.Frames(times.HoldMs, pointRate), slow, times.SlowAfterMs * pointRate / 1000)) : [];
         _levels = Make(input.Channels, () => new double[Points * Stride]);
         _reductions = Make(lanes, () => new double[Points * Stride]);
     }
@@ -67,7 +70,7 @@ internal sealed class CompressorDetector
     /// <summary>By how many quarters of a frame the reductions lag.</summary>
     public int DelayPoints => _readers[0].DelayPoints;
 
-    private bool IsAtRest => _follower?.IsAtRest ?? _loop!.IsAtRest;
+    private bool IsAtRest => (_follower?.IsAtRest ?? _loop!.IsAtRest) && Array.TrueForAll(_late, static l => l.IsAtRest);
 
     /// <summary>Works out the reductions for a stretch of at most <see cref="TrueLevel.MaxFrames"/>.</summary>
     /// <returns>Whether anything is turned down.</returns>
@@ -100,6 +103,11 @@ internal sealed class CompressorDetector
         }
 
         Follow(frames, room);
+        for (var lane = 0; lane < _late.Length; lane++)
+        {
+            _late[lane].Follow(_reductions[lane], Points, Stride, frames);
+        }
+
         return true;
     }
 

@@ -17,29 +17,35 @@ internal sealed class RunningMaximum(int length)
     {
         foreach (ref var value in values)
         {
-            if (_count > 0 && _places[_first] <= _place - length)
-            {
-                _first = _first + 1 == length ? 0 : _first + 1;
-                _count--;
-            }
-
-            var next = Wrapped(_first + _count);
-            while (_count > 0)
-            {
-                var last = next == 0 ? length - 1 : next - 1;
-                if (_values[last] > value)
-                {
-                    break;
-                }
-
-                next = last;
-                _count--;
-            }
-
-            (_values[next], _places[next]) = (value, _place++);
-            _count++;
-            value = _values[_first];
+            value = Next(value);
         }
+    }
+
+    /// <summary>The largest up to the next value.</summary>
+    public double Next(double value)
+    {
+        if (_count > 0 && _places[_first] <= _place - length)
+        {
+            _first = _first + 1 == length ? 0 : _first + 1;
+            _count--;
+        }
+
+        var next = Wrapped(_first + _count);
+        while (_count > 0)
+        {
+            var last = next == 0 ? length - 1 : next - 1;
+            if (_values[last] > value)
+            {
+                break;
+            }
+
+            next = last;
+            _count--;
+        }
+
+        (_values[next], _places[next]) = (value, _place++);
+        _count++;
+        return _values[_first];
     }
 
     private int Wrapped(int index) => index >= length ? index - length : index;

@@ -65,6 +65,9 @@ public sealed class Compress : IProcessor, IGainReducer
         "larger",
         "What the detector reads of two sides that are fully linked.") { IsLeftOutAtDefault = true };
 
+    public static readonly NumberParameter Hold = new("hold_ms", Unit.Milliseconds, 0, 500, 0, "How long a reduction stays before it comes back.") { IsLeftOutAtDefault = true };
+    public static readonly NumberParameter SlowRelease = new("slow_release_ms", Unit.Milliseconds, 20, 20000, null, "A second release for what has been turned down for long; short hits come back by the first.") { IsLeftOutAtDefault = true };
+    public static readonly NumberParameter SlowAfter = new("slow_after_ms", Unit.Milliseconds, 1, 10000, 500, "How long something is turned down until 63 % of it comes back by the second release.") { IsLeftOutAtDefault = true };
     public static readonly ChoiceParameter On = Sides.On("compressor");
 
     // A reduction of 30 dB that was never known is then less than 10⁻⁵ of the gain: e⁻¹³ · 30 · ln 10 / 20.
@@ -85,11 +88,18 @@ public sealed class Compress : IProcessor, IGainReducer
         }
 
         var input = new KeyInput(context, settings.Find(KeyHighPass), null, hearsMid: by == "mid");
+        var times = new CompressorTimes(
+            settings[Attack],
+            settings[Release],
+            settings[Detector] == "rms" ? settings[RmsTime] : null,
+            settings[Hold],
+            settings.Find(SlowRelease),
+            settings[SlowAfter]);
         _detector = new CompressorDetector(
             context,
             input,
             new GainComputer(settings[Threshold], settings[Ratio], settings[Knee]),
-            new CompressorTimes(settings[Attack], settings[Release], settings[Detector] == "rms" ? settings[RmsTime] : null),
+            times,
             settings[Topology] == "feedback",
             settings[Link] / 100,
             by == "sum");
@@ -112,8 +122,7 @@ public sealed class Compress : IProcessor, IGainReducer
 
         LatencyFrames = rates.LatencyFrames + ahead;
         TailFrames = GainedChannel.Tail(rates);
-        var slow = settings[Attack] + settings[Release] + (settings[Detector] == "rms" ? settings[RmsTime] : 0);
-        MemoryFrames = TailFrames + input.MemoryFrames + TriggerTimes.Frames(TimesUntilForgotten * slow, context.Format.SampleRate);
+        MemoryFrames = TailFrames + input.MemoryFrames + TriggerTimes.Frames(TimesUntilForgotten * times.SumMs, context.Format.SampleRate);
         _untilSound = (rates.Moves / 2) + ahead;
         GainCurve = new GainCurve(context.Format.SampleRate, context.Frames);
     }
@@ -122,7 +131,7 @@ public sealed class Compress : IProcessor, IGainReducer
         "compress",
         1,
         "Turns down what is louder than a threshold, by a ratio.",
-        [Topology, Threshold, Ratio, Knee, Ahead, Attack, Release, Detector, RmsTime, KeyHighPass, Link, MakeUp, Mix, LinkBy, On],
+        [Topology, Threshold, Ratio, Knee, Ahead, Attack, Release, Detector, RmsTime, KeyHighPass, Link, MakeUp, Mix, LinkBy, Hold, SlowRelease, SlowAfter, On],
         static (settings, context) => OneSide.Of(On, settings, context, static (s, c) => new Compress(s, c)))
     {
         AlsoCalled = ["compressor"],

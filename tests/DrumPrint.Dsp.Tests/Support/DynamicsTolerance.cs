@@ -25,6 +25,9 @@ internal static class DynamicsTolerance
     /// <summary>Times of the feedback detector, as a part of the dial.</summary>
     public const double FeedbackTime = 0.05;
 
+    /// <summary>A store that fills and empties, against its formula, in dB: some frames of an edge at its steepest.</summary>
+    public const double StoreDb = 0.03;
+
     /// <summary>Ramps worked out by repeated multiplication or rotation against their formula: a rounding for each frame.</summary>
     public const double Ramp = 1e-10;
 
