@@ -63,7 +63,10 @@ public sealed class Compress : IProcessor, IGainReducer
             new("mid", "What both have in common, (L + R) / 2: a hit on one side counts 6 dB less, and what is only side nothing."),
         ],
         "larger",
-        "What the detector reads of two sides that are fully linked.") { IsLeftOutAtDefault = true };
+        "What the detector reads of two sides that are fully linked.")
+    {
+        IsLeftOutAtDefault = true,
+    };
 
     public static readonly NumberParameter Hold = new("hold_ms", Unit.Milliseconds, 0, 500, 0, "How long a reduction stays before it comes back.") { IsLeftOutAtDefault = true };
     public static readonly NumberParameter SlowRelease = new("slow_release_ms", Unit.Milliseconds, 20, 20000, null, "A second release for what has been turned down for long; short hits come back by the first.") { IsLeftOutAtDefault = true };

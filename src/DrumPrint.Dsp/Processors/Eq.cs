@@ -27,7 +27,10 @@ public sealed class Eq : IProcessor
             new("linear", "It stays as it is. The bands ring before a hit as long as after it; the print stays in time."),
         ],
         "minimum",
-        "What the bands do to the phase. Levels are the same.") { IsLeftOutAtDefault = true };
+        "What the bands do to the phase. Levels are the same.")
+    {
+        IsLeftOutAtDefault = true,
+    };
 
     // Each side of a linear filter, in seconds.
     private const double LongestRing = 1;

@@ -23,7 +23,10 @@ internal static class Sides
             new(Right, "The right channel."),
         ],
         Both,
-        $"What of a stereo signal the {what} works on; the rest passes as it is.") { IsLeftOutAtDefault = true };
+        $"What of a stereo signal the {what} works on; the rest passes as it is.")
+    {
+        IsLeftOutAtDefault = true,
+    };
 
     /// <summary>Whether it is middle or side, not left or right.</summary>
     public static bool IsMidSide(string side) => side is Mid or Side;
