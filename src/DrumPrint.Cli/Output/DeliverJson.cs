@@ -26,6 +26,18 @@ internal static class DeliverJson
         json.WriteEndArray();
         Strings(json, "withdrawn", report.Manifest.Withdrawn);
         Strings(json, "changes", report.Manifest.Changes);
+        json.WriteStartArray("wishes");
+        foreach (var wish in report.Manifest.Wishes)
+        {
+            json.WriteStartObject();
+            json.WriteNumber("version", wish.Version);
+            json.WriteString("wish", wish.Text);
+            Strings(json, "changes", wish.Changes);
+            json.WriteString("answer", wish.Answer);
+            json.WriteEndObject();
+        }
+
+        json.WriteEndArray();
         json.WriteStartArray("pan_laws");
         foreach (var line in report.Proof)
         {

@@ -34,6 +34,11 @@ internal static class DeliverScreen
             }
         }
 
+        foreach (var wish in manifest.Wishes)
+        {
+            console.Line($"Asked for: {wish.Text} {wish.Outcome}");
+        }
+
         foreach (var note in report.Notes)
         {
             console.Line(note);

@@ -28,6 +28,9 @@ public sealed record Chain(
     /// <summary>Findings of a check that are meant, in file order; nothing of the sound depends on them.</summary>
     public IReadOnlyList<Acceptance> Accepted { get; init; } = [];
 
+    /// <summary>What is said of deliveries; no sound and no print depends on it.</summary>
+    public DeliverySettings Delivery { get; init; } = DeliverySettings.None;
+
     /// <summary>Folder that relative paths in the chain start from, as the user named it; empty for the working folder.</summary>
     public string Folder => System.IO.Path.GetDirectoryName(Path) ?? "";
 }

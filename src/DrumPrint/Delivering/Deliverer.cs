@@ -106,7 +106,7 @@ public sealed partial class Deliverer
                 throw new UsageException($"{source}: the ticket names this print, and it is not there. Print again: drumprint print {_chain.Path}");
             }
 
-            staged.Copy(source, recorded[i].FileName, _cancel);
+            staged.Copy(source, NameOf(recorded[i]), _cancel);
         }
 
         var files = new DeliveredFile[recorded.Count];
@@ -117,9 +117,10 @@ public sealed partial class Deliverer
         {
             Parallel.For(0, recorded.Count, new ParallelOptions { CancellationToken = _cancel, MaxDegreeOfParallelism = Environment.ProcessorCount }, i =>
             {
-                files[i] = Sound(staged.PathOf(recorded[i].FileName), recorded[i], prints);
-                outlines[i] = WaveOutline.Of(staged.PathOf(recorded[i].FileName), _cancel);
-                readings[i] = FileMeter.Measure(staged.PathOf(recorded[i].FileName), null, _cancel).Sound;
+                var path = staged.PathOf(NameOf(recorded[i]));
+                files[i] = Sound(path, recorded[i], prints);
+                outlines[i] = WaveOutline.Of(path, _cancel);
+                readings[i] = FileMeter.Measure(path, null, _cancel).Sound;
                 _progress?.Invoke("Reading back", (double)Interlocked.Increment(ref done) / recorded.Count);
             });
         }
@@ -130,7 +131,7 @@ public sealed partial class Deliverer
 
         return (files, ByName(readings), ByName(outlines));
 
-        Dictionary<string, T> ByName<T>(T[] each) => recorded.Select((p, i) => (p.FileName, each[i])).ToDictionary(p => p.FileName, p => p.Item2, StringComparer.Ordinal);
+        Dictionary<string, T> ByName<T>(T[] each) => recorded.Select((p, i) => (Name: NameOf(p), Value: each[i])).ToDictionary(p => p.Name, p => p.Value, StringComparer.Ordinal);
     }
 
     private DeliveredFile Sound(string path, RecordedPrint print, ProvedPrints prints)
@@ -148,7 +149,7 @@ public sealed partial class Deliverer
             throw prints.NotProved(print, _chain);
         }
 
-        return new DeliveredFile(print.FileName, DeliveredKinds.Of(print.Kind), new FileInfo(path).Length, print.FileSha256)
+        return new DeliveredFile(Path.GetFileName(path), DeliveredKinds.Of(print.Kind), new FileInfo(path).Length, print.FileSha256)
         {
             Number = print.Number,
             Title = print.Name,
@@ -205,6 +206,8 @@ public sealed partial class Deliverer
         ];
     }
 
+    private string NameOf(RecordedPrint print) => DeliveredName.Of(_chain, print);
+
     private string Named(string end) => FormattableString.Invariant($"{_chain.Song.Code}_v{_chain.Song.Version}_{end}");
 
     private static DeliveredFile Write(StagedFolder staged, string name, DeliveredKind kind, byte[] bytes)
@@ -213,20 +216,26 @@ public sealed partial class Deliverer
         return new DeliveredFile(name, kind, bytes.Length, FileHash.Sha256(staged.PathOf(name)));
     }
 
-    private DeliveryManifest Manifest(ProvedPrints prints, IReadOnlyList<DeliveredFile> files, Revision? revision) => new()
+    private DeliveryManifest Manifest(ProvedPrints prints, IReadOnlyList<DeliveredFile> files, Revision? revision)
     {
-        Engine = EngineVersion.Text,
-        Title = _chain.Song.Title,
-        Code = _chain.Song.Code,
-        Version = _chain.Song.Version,
-        RateHz = _chain.Song.RateHz,
-        Frames = prints.Ticket.Frames,
-        Encoding = prints.Ticket.Encoding,
-        ChainSha256 = prints.Ticket.ChainSha256,
-        SinceVersion = revision?.Earlier.Version,
-        SinceSha256 = revision?.ManifestSha256,
-        Files = revision is null ? files : [.. files.Select(f => f with { State = revision.StateOf(f) })],
-        Withdrawn = revision?.Withdrawn(files) ?? [],
-        Changes = revision is null ? [] : [.. revision.Changes(prints.Ticket, prints.Folder), .. revision.OnlyLength(files, _chain.Song.RateHz) is { } length ? [length] : (IEnumerable<string>)[]],
-    };
+        var (changes, trouble) = revision?.Changes(prints.Ticket, prints.Folder) ?? ([], null);
+        var onlyLength = revision?.OnlyLength(files, _chain.Song.RateHz);
+        return new DeliveryManifest
+        {
+            Engine = EngineVersion.Text,
+            Title = _chain.Song.Title,
+            Code = _chain.Song.Code,
+            Version = _chain.Song.Version,
+            RateHz = _chain.Song.RateHz,
+            Frames = prints.Ticket.Frames,
+            Encoding = prints.Ticket.Encoding,
+            ChainSha256 = prints.Ticket.ChainSha256,
+            SinceVersion = revision?.Earlier.Version,
+            SinceSha256 = revision?.ManifestSha256,
+            Files = revision is null ? files : [.. files.Select(f => f with { State = revision.StateOf(f) })],
+            Withdrawn = revision?.Withdrawn(files) ?? [],
+            Changes = [.. changes.Select(WishAnswers.Words), .. new[] { trouble, onlyLength }.OfType<string>()],
+            Wishes = WishAnswers.Of(_chain.Song, _chain.Delivery.Wishes, revision?.Earlier.Version, changes),
+        };
+    }
 }

@@ -51,6 +51,9 @@ public sealed record DeliveryManifest
     /// <summary>What was changed, in sentences.</summary>
     public IReadOnlyList<string> Changes { get; init; } = [];
 
+    /// <summary>What the mixer asked for, each beside what was changed for it.</summary>
+    public IReadOnlyList<AnsweredWish> Wishes { get; init; } = [];
+
     /// <summary>Name of the folder: song, version, rate and depth stay in the sheet.</summary>
     public string FolderName => IsPart
         ? FormattableString.Invariant($"{Code}_v{Version}_since_v{SinceVersion}")

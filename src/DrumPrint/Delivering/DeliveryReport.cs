@@ -8,5 +8,5 @@ namespace DrumPrint.Delivering;
 public sealed record DeliveryReport(DeliveryManifest Manifest, IReadOnlyList<string> Written, IReadOnlyList<PanLawLine> Proof, IReadOnlyList<string> Notes)
 {
     /// <summary>What the mixer is to replace, in a sentence; null for a first version.</summary>
-    public string? ReplaceWords => Manifest.SinceVersion is null ? null : SheetBuilder.ReplaceWords(Manifest);
+    public string? ReplaceWords => Manifest.SinceVersion is null ? null : SheetChanges.ReplaceWords(Manifest);
 }

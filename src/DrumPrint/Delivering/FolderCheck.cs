@@ -173,10 +173,18 @@ internal sealed class FolderCheck(string folder, CancellationToken cancel)
             Add(DeliveryFindingKind.Contradiction, file.Name, $"{file.Name} is no sound that can be read: {e.Problem}");
         }
 
-        if (!file.Name.EndsWith(string.Create(CultureInfo.InvariantCulture, $"_v{manifest.Version}.wav"), StringComparison.Ordinal))
+        if (VersionIn(file.Name) is { } said && said != manifest.Version)
         {
             Add(DeliveryFindingKind.Contradiction, file.Name, string.Create(CultureInfo.InvariantCulture, $"{file.Name} is named as another version; the manifest says version {manifest.Version}."));
         }
+    }
+
+    // Names may follow another pattern; then they are not asked.
+    private static int? VersionIn(string name)
+    {
+        var stem = Path.GetFileNameWithoutExtension(name);
+        var at = stem.LastIndexOf("_v", StringComparison.Ordinal);
+        return at >= 0 && int.TryParse(stem.AsSpan(at + 2), NumberStyles.None, CultureInfo.InvariantCulture, out var version) ? version : null;
     }
 
     // The list of sums is made from the manifest, so both say the same.

@@ -38,6 +38,18 @@ internal static class ManifestKeys
 
     public static readonly TextsParameter Changes = new("changes", "What was changed since the delivery before.");
 
+    public static readonly NumberParameter WishVersion = new("version", Unit.None, 1, 999, null, "Version that answers it.") { IsWhole = true, IsRequired = true };
+
+    public static readonly TextParameter WishText = new("wish", TextKind.Title, "What was asked for.") { IsRequired = true };
+
+    public static readonly TextsParameter WishChanges = new("changes", "What was changed for it.");
+
+    public static readonly TextParameter WishAnswer = new("answer", TextKind.Title, "What is said to it.");
+
+    public static readonly Shape WishShape = new("a wish", "What the mixer asked for, beside what was changed for it.", [WishVersion, WishText, WishChanges, WishAnswer]);
+
+    public static readonly ShapesParameter Wishes = new("wishes", WishShape, "What the mixer asked for, each beside what was changed for it.");
+
     public static readonly TextParameter File = new("file", TextKind.Path, "The file beside the manifest.") { IsRequired = true };
 
     public static readonly ChoiceParameter Kind = new(
@@ -87,7 +99,7 @@ internal static class ManifestKeys
 
     public static readonly Shape Shape = new(
         "a delivery", "What a delivery holds, file by file.",
-        [Delivery, Engine, Title, Code, Version, Rate, Frames, EncodingKeys.Encoding, ChainSha256, SinceVersion, SinceSha256, Part, Withdrawn, Changes, Files]);
+        [Delivery, Engine, Title, Code, Version, Rate, Frames, EncodingKeys.Encoding, ChainSha256, SinceVersion, SinceSha256, Part, Withdrawn, Changes, Wishes, Files]);
 
     public static string Word(DeliveredKind kind) => kind switch
     {

@@ -72,6 +72,8 @@ internal static class ManifestReader
             IsPart = values.IsOn(ManifestKeys.Part),
             Withdrawn = values.Texts(ManifestKeys.Withdrawn),
             Changes = values.Texts(ManifestKeys.Changes),
+            Wishes = [.. values.Entries(ManifestKeys.Wishes).Select(w => new AnsweredWish(
+                w.Whole(ManifestKeys.WishVersion), w.Text(ManifestKeys.WishText)!, w.Texts(ManifestKeys.WishChanges), w.Text(ManifestKeys.WishAnswer)))],
             Files = [.. values.Entries(ManifestKeys.Files).Select(f => File(f, frames, encoding))],
         };
     }

@@ -31,6 +31,17 @@ internal static class ManifestWriter
             Texts(json, ManifestKeys.Changes, manifest.Changes);
         }
 
+        if (manifest.Wishes.Count > 0)
+        {
+            json.WriteStartArray(ManifestKeys.Wishes.Key);
+            foreach (var wish in manifest.Wishes)
+            {
+                Write(json, wish);
+            }
+
+            json.WriteEndArray();
+        }
+
         json.WriteStartArray(ManifestKeys.Files.Key);
         foreach (var file in manifest.Files)
         {
@@ -67,6 +78,20 @@ internal static class ManifestWriter
             {
                 Texts(json, ManifestKeys.Pieces, [.. sound.Pieces.Chunk(MinuteDigits).Select(m => new string(m))]);
             }
+        }
+
+        json.WriteEndObject();
+    }
+
+    private static void Write(Utf8JsonWriter json, AnsweredWish wish)
+    {
+        json.WriteStartObject();
+        json.WriteNumber(ManifestKeys.WishVersion.Key, wish.Version);
+        json.WriteString(ManifestKeys.WishText.Key, wish.Text);
+        Texts(json, ManifestKeys.WishChanges, wish.Changes);
+        if (wish.Answer is { } answer)
+        {
+            json.WriteString(ManifestKeys.WishAnswer.Key, answer);
         }
 
         json.WriteEndObject();

@@ -24,7 +24,7 @@ internal static class ReceiverPage
             ["title"] = WebUtility.HtmlEncode(facts.Chain.Song.Title),
             ["under"] = string.Create(CultureInfo.InvariantCulture, $"Drum tracks, version {facts.Manifest.Version}, to hear before you open a session: {facts.Manifest.Of(DeliveredKind.Playing).Count} files that add up to the rough with every fader at 0."),
             ["style"] = SheetHtml.Part("Comparing.Page.page.css") + SheetHtml.Part("Delivering.Sheet.sheet.css") + SheetHtml.Part(Parts + "receiver.css"),
-            ["bus"] = SheetHtml.Body(SheetDrumBus.Of(facts)),
+            ["bus"] = SheetHtml.Body([.. SheetChanges.Wishes(facts.Manifest), .. SheetDrumBus.Of(facts)]),
             ["engine"] = WebUtility.HtmlEncode(facts.Manifest.Engine),
             ["data"] = Data(facts),
             ["mixer"] = SheetHtml.Part(Parts + "mixer.js"),

@@ -83,34 +83,29 @@ internal sealed record Revision(string Folder, DeliveryManifest Earlier, string 
             $"only the length differs of {string.Join(", ", alike.Select(f => f.Number!.Value.ToString("00", CultureInfo.InvariantCulture)))}: the first {seconds} s hold the same samples as before");
     }
 
-    /// <summary>What was changed, in the words of <c>diff</c>; the version itself is no news.</summary>
-    public IReadOnlyList<string> Changes(Ticket ticket, string ticketPath)
+    /// <summary>What was changed, in the words of <c>diff</c>; the version itself is no news, and wishes are told elsewhere.</summary>
+    public (IReadOnlyList<Change> Changes, string? Trouble) Changes(Ticket ticket, string ticketPath)
     {
         var path = Path.Combine(Folder, FormattableString.Invariant($"{Earlier.Code}_v{Earlier.Version}{TicketFiles.End}"));
         if (!File.Exists(path) || new FileInfo(path).LinkTarget is not null)
         {
-            return ["The delivery before holds no ticket, so what was changed in the chain is not known; which files changed is."];
+            return ([], "The delivery before holds no ticket, so what was changed in the chain is not known; which files changed is.");
         }
 
-        Ticket before;
         try
         {
-            before = Ticket.Read(path);
+            return (
+                [
+                    .. Differ.Between(Made.Of(path, Ticket.Read(path)), Made.Of(ticketPath, ticket))
+                        .Where(c => c.Subject != WishAnswers.Subject && (c is not { Subject: "song" } || !c.Text.StartsWith("version ", StringComparison.Ordinal))),
+                ],
+                null);
         }
         catch (TicketException)
         {
-            return ["The ticket of the delivery before cannot be read, so what was changed in the chain is not known; which files changed is."];
+            return ([], "The ticket of the delivery before cannot be read, so what was changed in the chain is not known; which files changed is.");
         }
-
-        return
-        [
-            .. Differ.Between(Made.Of(path, before), Made.Of(ticketPath, ticket))
-                .Where(c => c is not { Subject: "song" } || !c.Text.StartsWith("version ", StringComparison.Ordinal))
-                .Select(c => c.Reaches.Count == 0 ? c.ToString() : $"{c} — reaches {Numbers(c.Reaches)}"),
-        ];
     }
-
-    private static string Numbers(IReadOnlyList<string> prints) => string.Join(", ", prints.Select(p => p.Split(' ')[0]));
 
     private DeliveredFile? Before(DeliveredFile file) => Earlier.Files.FirstOrDefault(b => b.Sound is not null && IsSame(b, file));
 

@@ -35,7 +35,7 @@ internal sealed class SheetBuilder
     {
         var builder = new SheetBuilder(facts);
         builder.Head();
-        builder.Changes();
+        builder._blocks.AddRange(SheetChanges.Of(facts.Manifest));
         builder.HowToCheck();
         builder._blocks.AddRange(SheetPrints.Of(facts));
         builder.PanLaw();
@@ -44,6 +44,7 @@ internal sealed class SheetBuilder
         builder.Microphones();
         builder.Recipes();
         builder.Findings();
+        builder.SignedOff();
         builder.Contact();
         return new SheetDocument(
             facts.Chain.Song.Title,
@@ -86,57 +87,6 @@ internal sealed class SheetBuilder
         var tempi = tempo.Stretches.Select(s => Show.Number(s.Bpm)).Distinct().ToList();
         var metres = tempo.Stretches.Select(s => $"{SheetWords.Text(s.Beats)}/{SheetWords.Text(s.BeatUnit)}").Distinct().ToList();
         return $"{Show.Some(tempi)} BPM, {Show.Some(metres)}; bars {SheetWords.Text(tempo.FirstBar)} to {SheetWords.Text(tempo.LastBar)}. Frame 0 is the start of bar {SheetWords.Text(tempo.FirstBar)}. The tempo files hold every bar";
-    }
-
-    private void Changes()
-    {
-        if (_manifest.SinceVersion is not { } since)
-        {
-            return;
-        }
-
-        _blocks.Add(new HeadingBlock($"What changed since version {SheetWords.Text(since)}"));
-        _blocks.Add(new TextBlock(ReplaceWords(_manifest)));
-        var rows = new List<string>();
-        Add(rows, "Changed", DeliveredState.Changed);
-        Add(rows, "New", DeliveredState.New);
-        Add(rows, "Unchanged, proved by the hash of their samples", DeliveredState.Unchanged);
-        if (_manifest.Withdrawn.Count > 0)
-        {
-            rows.Add($"Withdrawn: {string.Join(", ", _manifest.Withdrawn)}");
-        }
-
-        _blocks.Add(new ListBlock(rows));
-        if (_manifest.Changes.Count > 0)
-        {
-            _blocks.Add(new ListBlock(_manifest.Changes));
-        }
-    }
-
-    /// <summary>What to replace, in a sentence or two.</summary>
-    public static string ReplaceWords(DeliveryManifest manifest)
-    {
-        var changed = Numbers(manifest, DeliveredState.Changed);
-        var added = Numbers(manifest, DeliveredState.New);
-        var same = manifest.Files.Any(f => f.State == DeliveredState.Unchanged);
-        var version = SheetWords.Text(manifest.Version);
-        var before = SheetWords.Text(manifest.SinceVersion!.Value);
-        return $"v{version}: "
-            + (changed.Count == 0 ? "no file of before has other samples." : $"replace {string.Join(", ", changed)}.")
-            + (same ? $" The rest is identical to v{before}." : "")
-            + (added.Count == 0 ? "" : $" New: {string.Join(", ", added)}.");
-    }
-
-    private static List<string> Numbers(DeliveryManifest manifest, DeliveredState state) =>
-        [.. manifest.Files.Where(f => f.State == state).Select(f => f.Number!.Value.ToString("00", CultureInfo.InvariantCulture) + (f.Kind == DeliveredKind.Optional ? " (an extra, fader down)" : ""))];
-
-    private void Add(List<string> rows, string word, DeliveredState state)
-    {
-        var names = _manifest.Files.Where(f => f.State == state).Select(SheetWords.Label).ToList();
-        if (names.Count > 0)
-        {
-            rows.Add($"{word}: {string.Join(", ", names)}");
-        }
     }
 
     private void HowToCheck()
@@ -245,6 +195,16 @@ internal sealed class SheetBuilder
 
         _blocks.Add(new HeadingBlock("What was there to look at when it was printed"));
         _blocks.Add(new ListBlock([.. _facts.Ticket.Findings, .. _facts.Ticket.Notes]));
+    }
+
+    private void SignedOff()
+    {
+        if (_chain.Accepted.Count > 0)
+        {
+            _blocks.Add(new HeadingBlock("Meant to be so"));
+            _blocks.Add(new TextBlock("The check before the hand-over told of these, and they were signed off with a reason."));
+            _blocks.Add(new ListBlock([.. _chain.Accepted.Select(a => $"{a.Rule}{(a.Track is null ? "" : $", {a.Track}")}: {a.Why}")]));
+        }
     }
 
     private void Contact()

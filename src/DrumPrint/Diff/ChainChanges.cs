@@ -60,6 +60,7 @@ internal sealed partial class ChainChanges
         Notes("drum bus", _a.Chain.DrumBusNotes, _b.Chain.DrumBusNotes);
         Output();
         Accepted();
+        Delivery();
         if (_changes.Count == 0 && ChainWriter.Canonical(_a.Chain) != ChainWriter.Canonical(_b.Chain))
         {
             foreach (var difference in ChainDifferences.Of(_a.Chain, "before", _b.Chain, "now"))
@@ -137,6 +138,12 @@ internal sealed partial class ChainChanges
             var scope = ChangeScope.Impulse(b.Name);
             Files(b.Name, a.File, b.File, RecordingChange.Input(_a.Impulses, b.Name), RecordingChange.Input(_b.Impulses, b.Name), scope);
             Word(b.Name, "layout", Layout(a), Layout(b), scope);
+            if (!IsOfOnePrint)
+            {
+                Word(b.Name, "licence", a.Licence ?? "not said", b.Licence ?? "not said", ChangeScope.None);
+                Word(b.Name, "may be passed on", a.MayBePassedOn ? "yes" : "no", b.MayBePassedOn ? "yes" : "no", ChangeScope.None);
+            }
+
         });
 
         static string Layout(ImpulseFile impulse) => impulse.Layout switch
@@ -223,33 +230,6 @@ internal sealed partial class ChainChanges
 
         Word(subject, "name", Name(a.Number, a.Name), Name(b.Number, b.Name), scope);
         Number(subject, keys.Level ?? FeedKeys.Level, a.LevelDb, b.LevelDb, scope);
-    }
-
-    // Nothing of the sound depends on these, so they reach no print.
-    private void Accepted()
-    {
-        var (a, b) = (_a.Chain.Accepted.Select(Accepted).ToList(), _b.Chain.Accepted.Select(Accepted).ToList());
-        if (IsOfOnePrint)
-        {
-            return;
-        }
-
-        foreach (var text in a.Except(b, StringComparer.Ordinal))
-        {
-            Add("signed off", $"{text}: no longer", ChangeScope.None);
-        }
-
-        foreach (var text in b.Except(a, StringComparer.Ordinal))
-        {
-            Add("signed off", $"{text}: added", ChangeScope.None);
-        }
-    }
-
-    private static string Accepted(Acceptance accepted)
-    {
-        var track = accepted.Track is null ? "" : $" of {accepted.Track}";
-        var most = accepted.UpTo is { } upTo ? FormattableString.Invariant($", up to {upTo}") : "";
-        return $"{accepted.Rule}{track}{most} ({accepted.Why})";
     }
 
     // What a run settled on and a chain alone does not say.

@@ -24,13 +24,14 @@ internal static class ChainPart
         {
             Song = chain.Song with { Tempo = needsTempo ? chain.Song.Tempo : null, Perspective = Perspective.Unsaid, Notes = null },
             Tracks = [.. chain.Tracks.Where(t => needed.Contains(t.Name)).Select(t => t with { Notes = null })],
-            Impulses = [.. chain.Impulses.Where(i => impulses.Contains(i.Name))],
+            Impulses = [.. chain.Impulses.Where(i => impulses.Contains(i.Name)).Select(i => i with { Licence = null, MayBePassedOn = false })],
             Buses = buses,
             Prints = [.. prints.Select(p => p with { Notes = null, Keep = PrintKeep.Unsaid })],
             DrumBus = drumBus,
             OffDrumBus = [],
             DrumBusNotes = null,
             Accepted = [],
+            Delivery = DeliverySettings.None,
             Output = chain.Output with
             {
                 Rough = target.Kind == PrintKind.Rough ? chain.Output.Rough : null,

@@ -26,7 +26,7 @@ public static class ChainSchema
         Encoder = JavaScriptEncoder.UnsafeRelaxedJsonEscaping,
     };
 
-    private static readonly Shape[] Entries = [TrackKeys.Shape, ImpulseKeys.Shape, BusKeys.Shape, FeedKeys.Shape, RideKeys.Shape, PrintKeys.Shape, AcceptedKeys.Shape];
+    private static readonly Shape[] Entries = [TrackKeys.Shape, ImpulseKeys.Shape, BusKeys.Shape, FeedKeys.Shape, RideKeys.Shape, PrintKeys.Shape, AcceptedKeys.Shape, WishKeys.Shape];
 
     /// <summary>The schema of a chain file.</summary>
     /// <param name="catalogue">The processors it may name; all there are when left out.</param>

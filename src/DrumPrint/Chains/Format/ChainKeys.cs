@@ -45,6 +45,8 @@ internal static class ChainKeys
 
     public static readonly ShapeParameter Output = new("output", OutputKeys.Shape, "How prints are written.");
 
+    public static readonly ShapeParameter Delivery = new("delivery", DeliveryKeys.Shape, "What is said of deliveries; no sound and no print depends on it.");
+
     public static readonly Shape Shape = new(
-        "a chain", "Everything needed to print a session but the audio itself.", [Schema, Chain, Song, Tracks, Impulses, Buses, Prints, DrumBus, Output, Accepted]);
+        "a chain", "Everything needed to print a session but the audio itself.", [Schema, Chain, Song, Tracks, Impulses, Buses, Prints, DrumBus, Output, Accepted, Delivery]);
 }

@@ -23,5 +23,9 @@ internal static class ImpulseKeys
         Auto,
         "What the channels stand for.");
 
-    public static readonly Shape Shape = new("an impulse", "One impulse response; a path alone is short for its file.", [File, Layout]) { Shorthand = File };
+    public static readonly TextParameter Licence = new("licence", TextKind.Title, "What its licence is called, for whoever gets it; changes no sound.");
+
+    public static readonly ToggleParameter PassOn = new("pass_on", false, "Whether its licence lets it lie in a delivery that asks for impulses; changes no sound.");
+
+    public static readonly Shape Shape = new("an impulse", "One impulse response; a path alone is short for its file.", [File, Layout, Licence, PassOn]) { Shorthand = File };
 }

@@ -9,6 +9,9 @@ internal enum TextKind
     /// <summary>A part of a file name.</summary>
     FileNamePart,
 
+    /// <summary>How file names are made; see <see cref="NamePattern"/>.</summary>
+    NamePattern,
+
     /// <summary>A path relative to the chain file.</summary>
     Path,
 

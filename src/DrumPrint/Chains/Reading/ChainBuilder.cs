@@ -24,6 +24,7 @@ internal static class ChainBuilder
             DrumBusNotes = drumBus?.Text(DrumBusKeys.Notes),
             OffDrumBus = stages.Off,
             Accepted = [.. chain.Entries(ChainKeys.Accepted).Select(Accepted)],
+            Delivery = chain.Group(ChainKeys.Delivery) is { } delivery ? Delivery(delivery) : DeliverySettings.None,
         };
     }
 
@@ -69,7 +70,11 @@ internal static class ChainBuilder
             ImpulseKeys.TrueStereo => ImpulseLayout.TrueStereo,
             _ => null,
         },
-        impulse.Position.Line);
+        impulse.Position.Line)
+    {
+        Licence = impulse.Text(ImpulseKeys.Licence),
+        MayBePassedOn = impulse.IsOn(ImpulseKeys.PassOn),
+    };
 
     private static Bus Bus(Values bus)
     {
@@ -133,6 +138,13 @@ internal static class ChainBuilder
         accepted.Text(AcceptedKeys.Why)!,
         (int?)accepted.Number(AcceptedKeys.UpTo),
         accepted.Position.Line);
+
+    private static DeliverySettings Delivery(Values delivery) => new()
+    {
+        Names = delivery.Text(DeliveryKeys.Names),
+        Wishes = [.. delivery.Entries(DeliveryKeys.Wishes).Select(w => new Wish(
+            w.Whole(WishKeys.Version), w.Text(WishKeys.Wish)!, w.Texts(WishKeys.About), w.Text(WishKeys.Answer), w.Position.Line))],
+    };
 
     private static OutputSettings Output(Values output) => new()
     {

@@ -43,6 +43,7 @@ internal sealed class ChainChecks(ProblemList problems, Values chain, TempoMap? 
 
         Click();
         new PrintChecks(problems, chain).Run();
+        new WishChecks(problems, chain).Run();
         new BusCircles(problems, _buses, _tracks.Select(t => t.Name).ToHashSet()).Run();
     }
 

@@ -40,6 +40,9 @@ internal sealed class TextForm : ParameterForm<TextParameter, TextNode>
             case TextKind.FileNamePart:
                 json.WriteString("pattern", FileNames.Pattern);
                 break;
+            case TextKind.NamePattern:
+                json.WriteString("pattern", NamePattern.Rule);
+                break;
             case TextKind.Path:
                 json.WriteString("pattern", @"^[^\\]+$");
                 break;
@@ -63,6 +66,7 @@ internal sealed class TextForm : ParameterForm<TextParameter, TextNode>
     protected override string Takes(TextParameter parameter) => parameter.Kind switch
     {
         TextKind.FileNamePart => $"text in quotes with {FileNames.Rule}",
+        TextKind.NamePattern => $"a pattern in quotes, such as \"{NamePattern.OfPrints}\"",
         TextKind.Path => "the path of a file, in quotes",
         TextKind.Source => "the name of a track or bus, in quotes",
         TextKind.Bus => "the name of a bus, in quotes",
@@ -76,6 +80,7 @@ internal sealed class TextForm : ParameterForm<TextParameter, TextNode>
         _ when string.IsNullOrWhiteSpace(text) => $"'{parameter.Key}' is empty; it takes {Takes(parameter)}.",
         _ when ReadableText.Problem(text) is { } what => $"'{parameter.Key}' {what}",
         TextKind.FileNamePart when !FileNames.IsSafe(text) => UnsafeName(parameter.Key, text),
+        TextKind.NamePattern when NamePattern.Problem(text) is { } what => $"'{parameter.Key}' is '{Show.Name(text)}', and {what}",
         TextKind.Path when text.Contains('\\', StringComparison.Ordinal) =>
             $"'{parameter.Key}' has a backslash. Between folders write / on every system: {Show.Name(text.Replace('\\', '/'))}.",
         TextKind.Metre when !Metre.IsValid(text) =>

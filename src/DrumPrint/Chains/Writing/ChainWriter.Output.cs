@@ -37,6 +37,36 @@ public static partial class ChainWriter
         json.WriteEndObject();
     }
 
+    private static void Write(Utf8JsonWriter json, DeliverySettings delivery)
+    {
+        json.WriteStartObject(ChainKeys.Delivery.Key);
+        Notes(json, DeliveryKeys.Names, delivery.Names);
+        if (delivery.Wishes.Count > 0)
+        {
+            List(json, DeliveryKeys.Wishes, delivery.Wishes, Write);
+        }
+
+        json.WriteEndObject();
+    }
+
+    private static void Write(Utf8JsonWriter json, Wish wish)
+    {
+        json.WriteNumber(WishKeys.Version.Key, wish.Version);
+        json.WriteString(WishKeys.Wish.Key, wish.Text);
+        if (wish.About.Count > 0)
+        {
+            json.WriteStartArray(WishKeys.About.Key);
+            foreach (var name in wish.About)
+            {
+                json.WriteStringValue(name);
+            }
+
+            json.WriteEndArray();
+        }
+
+        Notes(json, WishKeys.Answer, wish.Answer);
+    }
+
     private static void Write(Utf8JsonWriter json, ShapeParameter parameter, BesideKeys keys, RoughPrint? file)
     {
         if (file is null)

@@ -44,6 +44,11 @@ public static partial class ChainWriter
             List(json, ChainKeys.Accepted, chain.Accepted, Write);
         }
 
+        if (chain.Delivery.Names is not null || chain.Delivery.Wishes.Count > 0)
+        {
+            Write(json, chain.Delivery);
+        }
+
         json.WriteEndObject();
     }
 
@@ -112,6 +117,11 @@ public static partial class ChainWriter
             ImpulseLayout.TrueStereo => ImpulseKeys.TrueStereo,
             _ => ImpulseKeys.Auto,
         });
+        Notes(json, ImpulseKeys.Licence, impulse.Licence);
+        if (impulse.MayBePassedOn)
+        {
+            json.WriteBoolean(ImpulseKeys.PassOn.Key, true);
+        }
     }
 
     private static void Write(Utf8JsonWriter json, Bus bus)
