@@ -167,7 +167,7 @@ public sealed class CommandLineTests : IDisposable
     [InlineData("--thread: there is no such option. Did you mean --threads?\nNothing was done. See: drumprint print --help\n", "print", "x.json", "--thread", "2")]
     [InlineData("prnt: there is no such command. Did you mean print?\nNothing was done. See: drumprint --help\n", "prnt", "x.json")]
     [InlineData("lst: there is no such command. Did you mean list?\nNothing was done. See: drumprint store --help\n", "store", "lst")]
-    [InlineData("song.json: this is one word too many (put a name with spaces in quotes).\nNothing was done. See: drumprint print --help\n", "print", "my", "song.json")]
+    [InlineData("song.json: this is one word too many (put a name with spaces in quotes).\nNothing was done. See: drumprint reprint --help\n", "reprint", "my", "song.json")]
     public void A_mistyped_command_line_is_answered_in_two_lines(string expected, params string[] words)
     {
         var run = Run(words);

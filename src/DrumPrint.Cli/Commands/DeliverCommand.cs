@@ -12,7 +12,8 @@ internal static class DeliverCommand
 {
     public static Command Create()
     {
-        var chain = new Argument<string?>("CHAIN") { Description = "The chain file that was printed, or the folder that holds it and no other chain.", Arity = ArgumentArity.ZeroOrOne };
+        var songs = new SongList("deliver", new Argument<string[]>("CHAIN") { Description = "The chain file that was printed, or the folder that holds it and no other chain; or those of many songs." });
+        songs.Argument.Arity = ArgumentArity.ZeroOrMore;
         var to = new Option<string?>("--to") { Description = "The folder that deliveries go to; each version gets a folder of its own there, and none is ever overwritten.", HelpName = "FOLDER" };
         var prints = new Option<string?>("--prints") { Description = "Where the prints lie. Without it: the folder prints beside the chain.", HelpName = "FOLDER" };
         var since = new Option<string?>("--since") { Description = "The earlier delivery that the mixer has: also make a folder with only what changed or is new. Without it the last earlier version beside the new one is only told of.", HelpName = "FOLDER" };
@@ -24,8 +25,9 @@ internal static class DeliverCommand
             "deliver",
             "Make one folder for the mixer: prints proved by their ticket, tempo map, a sheet to read and to print, a manifest. Or check one that came.")
         {
-            chain, to, prints, since, zip, check, json, quiet,
+            songs.Argument, to, prints, since, zip, check, json, quiet,
         };
+        songs.AddTo(command);
         var reading = new ReadingOption();
         reading.AddTo(command);
         Guard.Run(command, (parsed, cancel) =>
@@ -33,7 +35,7 @@ internal static class DeliverCommand
             var (isJson, isQuiet) = (parsed.GetValue(json), parsed.GetValue(quiet));
             if (parsed.GetValue(check) is { } folder)
             {
-                if (parsed.GetValue(chain) is not null || parsed.GetValue(to) is not null)
+                if (parsed.GetValue(songs.Argument) is { Length: > 0 } || parsed.GetValue(to) is not null)
                 {
                     throw new UsageException("--check goes without a chain and without --to: it looks at a folder that came, such as: drumprint deliver --check SlowFerry_v1");
                 }
@@ -43,30 +45,40 @@ internal static class DeliverCommand
             }
 
             var place = parsed.GetValue(to) ?? throw new UsageException("--to is missing: name the folder that deliveries go to, such as: drumprint deliver SlowFerry.chain.json --to deliveries");
-            var path = SessionFolder.Chain(parsed.GetValue(chain) ?? throw new UsageException("CHAIN is missing: name the chain that was printed, such as: drumprint deliver SlowFerry.chain.json --to deliveries"));
-            var settings = UserSettings.Read();
-            var options = new DeliveryOptions
+            if (parsed.GetValue(songs.Argument) is not { Length: > 0 })
             {
-                To = place,
-                PrintsFolder = parsed.GetValue(prints),
-                Since = parsed.GetValue(since),
-                Zips = parsed.GetValue(zip),
-                Contact = settings.Contact,
-                Credit = settings.Credit,
-            };
-            var session = ChainReader.Read(path, reading: reading.Of(parsed));
-            var report = ProgressDisplay.Run(!isJson && !isQuiet, progress => Deliverer.Deliver(session, options, progress, cancel));
-            if (isJson)
-            {
-                DeliverJson.Write(Terminal.Json(), report);
-            }
-            else if (!isQuiet)
-            {
-                DeliverScreen.Write(report);
+                throw new UsageException("CHAIN is missing: name the chain that was printed, such as: drumprint deliver SlowFerry.chain.json --to deliveries");
             }
 
-            return ExitCode.Done;
-        }, writes: parsed => parsed.GetValue(check) is null);
+            var (policy, settings) = (reading.Of(parsed), UserSettings.Read());
+            songs.ForOneOnly(parsed, prints, since);
+            return songs.Each(parsed, (isJson, isQuiet), One, parsed.GetValue(prints), policy, writes: true, cancel);
+
+            int One(string song, bool isOneOfMany)
+            {
+                var options = new DeliveryOptions
+                {
+                    To = place,
+                    PrintsFolder = parsed.GetValue(prints),
+                    Since = parsed.GetValue(since),
+                    Zips = parsed.GetValue(zip),
+                    Contact = settings.Contact,
+                    Credit = settings.Credit,
+                };
+                var session = ChainReader.Read(SessionFolder.Chain(song), reading: policy);
+                var report = ProgressDisplay.Run(!isJson && !isQuiet, progress => Deliverer.Deliver(session, options, progress, cancel));
+                if (isJson && !isOneOfMany)
+                {
+                    DeliverJson.Write(Terminal.Json(), report);
+                }
+                else if (!isJson && !isQuiet)
+                {
+                    DeliverScreen.Write(report);
+                }
+
+                return ExitCode.Done;
+            }
+        }, writes: parsed => parsed.GetValue(check) is null && songs.Writes(parsed));
         return command;
     }
 

@@ -60,7 +60,7 @@ internal static class DemoCommand
             }
 
             var chain = ChainReader.Read(files.Chain);
-            return output.Print(parsed, chain, output.Apply(parsed, files.Chain, new PrintOptions()), cancel);
+            return output.Print(parsed, chain, output.Apply(parsed, files.Chain, new PrintOptions()), isOneOfMany: false, cancel);
         }, writes: _ => true);
         return command;
     }

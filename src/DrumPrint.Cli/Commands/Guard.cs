@@ -30,6 +30,18 @@ internal static class Guard
         return done.Task;
     }
 
+    /// <summary>Does something for one song of many: what goes wrong is said with the song's name, and gives its exit code.</summary>
+    public static int Attempt(Func<int> action, bool writes, string song)
+    {
+        var code = Run(action, writes);
+        if (code is not (ExitCode.Done or ExitCode.Findings))
+        {
+            Terminal.Say($"{song}: {(code == ExitCode.Cancelled ? "stopped" : "not done; see above")}.");
+        }
+
+        return code;
+    }
+
     private static int Run(Func<int> action, bool writes)
     {
         if (SystemLibraries.Trouble() is { } trouble)

@@ -116,8 +116,15 @@ internal sealed class OutputOptions
     }
 
     /// <summary>Prints and tells of it.</summary>
-    public int Print(ParseResult parsed, Chain chain, PrintOptions options, CancellationToken cancel)
+    /// <param name="parsed">The command line.</param>
+    /// <param name="chain">The chain.</param>
+    /// <param name="options">How it is printed.</param>
+    /// <param name="isOneOfMany">Whether other songs follow: then little is said of each, unless all was asked for.</param>
+    /// <param name="cancel">Stops it.</param>
+    public int Print(ParseResult parsed, Chain chain, PrintOptions options, bool isOneOfMany, CancellationToken cancel)
     {
+        var isJson = parsed.GetValue(Json) && !isOneOfMany;
+        var isQuiet = parsed.GetValue(Quiet) || (isOneOfMany && !parsed.GetValue(All));
         // While it can still be stopped.
         if (ReturnToVersion.Of(chain, options)?.Warning is { } warning)
         {
@@ -128,11 +135,11 @@ internal sealed class OutputOptions
             ShowsProgress(parsed),
             progress => SessionPrinter.Print(chain, options, new ToldProgress(progress), cancel));
         report = report with { Findings = [.. report.Findings, .. Quick(chain, options, cancel)] };
-        if (parsed.GetValue(Json))
+        if (isJson)
         {
             ReportJson.Write(Terminal.Json(), report);
         }
-        else if (!parsed.GetValue(Quiet))
+        else if (!isQuiet)
         {
             ReportScreen.Write(report, parsed.GetValue(All));
         }
@@ -142,7 +149,7 @@ internal sealed class OutputOptions
             ProfileScreen.Write(report);
         }
 
-        if (!parsed.GetValue(Quiet))
+        if (!isQuiet)
         {
             foreach (var note in report.StoreNotes)
             {
@@ -151,12 +158,12 @@ internal sealed class OutputOptions
         }
 
         // On the screen they stand below the table.
-        foreach (var loss in parsed.GetValue(Quiet) || parsed.GetValue(Json) ? report.Losses : [])
+        foreach (var loss in isQuiet || isJson ? report.Losses : [])
         {
             Terminal.Say(loss);
         }
 
-        if (parsed.GetValue(Quiet) && report.Lowered is { } lowered)
+        if (isQuiet && report.Lowered is { } lowered)
         {
             Terminal.Say(lowered);
         }

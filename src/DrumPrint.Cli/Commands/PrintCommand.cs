@@ -11,7 +11,7 @@ internal static class PrintCommand
 {
     public static Command Create()
     {
-        var chain = new Argument<string>("CHAIN") { Description = "The chain file, such as my-song.chain.json, or the folder that holds it and no other chain." };
+        var songs = new SongList("print", new Argument<string[]>("CHAIN") { Description = "The chain file, such as my-song.chain.json, or the folder that holds it and no other chain; or those of many songs." });
         var only = new Option<string[]>("--only")
         {
             Description = "Write only these prints, by number or name. Their length stays that of the whole session; the ticket is deleted, for it is valid for a complete print only.",
@@ -21,28 +21,35 @@ internal static class PrintCommand
         var from = new Option<string?>("--from") { Description = "Start of an excerpt: seconds (12.5), minutes (1:23.4) or a bar (bar23).", HelpName = "TIME" };
         var to = new Option<string?>("--to") { Description = "End of an excerpt, written the same way; a bar is where it begins.", HelpName = "TIME" };
         var output = new OutputOptions();
-        var command = new Command("print", "Print a session: raw tracks in, consolidated tracks and roughs out.") { chain, output.Out, only, from, to };
+        var command = new Command("print", "Print a session: raw tracks in, consolidated tracks and roughs out.") { songs.Argument, output.Out, only, from, to };
         output.AddTo(command);
+        songs.AddTo(command);
         var reading = new ReadingOption();
         reading.AddTo(command);
-        ChainSuggestions.Offer(parsed => parsed.GetValue(chain), ChainSuggestions.Prints, only);
+        ChainSuggestions.Offer(parsed => parsed.GetValue(songs.Argument)?.FirstOrDefault(), ChainSuggestions.Prints, only);
         Guard.Run(command, (parsed, cancel) =>
         {
-            var path = SessionFolder.Chain(parsed.GetRequiredValue(chain));
             var policy = reading.Of(parsed);
-            var session = ChainReader.Read(path, reading: policy);
-            var options = output.Apply(parsed, path, new PrintOptions
+            songs.ForOneOnly(parsed, output.Out);
+            return songs.Each(parsed, (parsed.GetValue(output.Json), parsed.GetValue(output.Quiet)), One, parsed.GetValue(output.Out), policy, writes: true, cancel);
+
+            int One(string song, bool isOneOfMany)
             {
-                Reading = policy,
-                OutFolder = parsed.GetValue(output.Out),
-                Only = parsed.GetValue(only) ?? [],
-                FromS = TimeText.Parse("--from", parsed.GetValue(from), session.Song.Tempo),
-                ToS = TimeText.Parse("--to", parsed.GetValue(to), session.Song.Tempo),
-                FromBar = TimeText.Bar(parsed.GetValue(from)),
-                ToBar = TimeText.Bar(parsed.GetValue(to)),
-            });
-            return output.Print(parsed, session, options, cancel);
-        }, writes: _ => true);
+                var path = SessionFolder.Chain(song);
+                var session = ChainReader.Read(path, reading: policy);
+                var options = output.Apply(parsed, path, new PrintOptions
+                {
+                    Reading = policy,
+                    OutFolder = parsed.GetValue(output.Out),
+                    Only = parsed.GetValue(only) ?? [],
+                    FromS = TimeText.Parse("--from", parsed.GetValue(from), session.Song.Tempo),
+                    ToS = TimeText.Parse("--to", parsed.GetValue(to), session.Song.Tempo),
+                    FromBar = TimeText.Bar(parsed.GetValue(from)),
+                    ToBar = TimeText.Bar(parsed.GetValue(to)),
+                });
+                return output.Print(parsed, session, options, isOneOfMany, cancel);
+            }
+        }, writes: songs.Writes);
         return command;
     }
 }
