@@ -41,6 +41,7 @@ make_common() {
   for shell in bash zsh fish powershell; do program completions "$shell" >"$common/completions/drumprint.$shell"; done
   program schema >"$common/schemas/chain.schema.json"
   program schema --ticket >"$common/schemas/ticket.schema.json"
+  program schema --delivery >"$common/schemas/delivery.schema.json"
   cp src/DrumPrint/Chains/tempo.schema.json src/DrumPrint/Tickets/part.schema.json "$common/schemas/"
   cp LICENSE THIRD-PARTY.md CHANGELOG.md SECURITY.md "$common/"
   cp licences/* "$common/licences/"

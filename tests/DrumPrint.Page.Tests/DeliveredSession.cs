@@ -15,7 +15,7 @@ internal sealed class DeliveredSession : IDisposable
 
     private readonly DirectoryInfo _folder = Directory.CreateTempSubdirectory("drumprint-received-");
 
-    public DeliveredSession(int seconds)
+    public DeliveredSession(int seconds, bool splitsStereo = false)
     {
         Directory.CreateDirectory(Path.Combine(_folder.FullName, "raw"));
         for (var track = 0; track < 4; track++)
@@ -34,7 +34,7 @@ internal sealed class DeliveredSession : IDisposable
             """,
             Path.Combine(_folder.FullName, "slack.chain.json"));
         SessionPrinter.Print(chain, new PrintOptions());
-        var report = Deliverer.Deliver(chain, new DeliveryOptions { To = Path.Combine(_folder.FullName, "out") });
+        var report = Deliverer.Deliver(chain, new DeliveryOptions { To = Path.Combine(_folder.FullName, "out"), SplitsStereo = splitsStereo });
         Folder = report.Written[0];
         Manifest = report.Manifest;
     }

@@ -83,6 +83,30 @@ public sealed class ReceiverPageTests(Browser browser) : IDisposable
     }
 
     [FactInBrowser]
+    public async Task Two_mono_files_of_a_stereo_sound_have_one_fader_and_play_as_the_stereo_file_does()
+    {
+        using var split = new DeliveredSession(Seconds, splitsStereo: true);
+        await using var open = await browser.Open(split.Page, 1280, false, Tap);
+        await open.Page.SetInputFilesAsync("#folder", split.Folder);
+        await open.Page.WaitForFunctionAsync("() => document.getElementById('found').textContent !== ''");
+        Assert.Equal(3, await open.Page.Locator("#strips > li").CountAsync());
+        Assert.Equal("All 6 sound files are here.", await open.Text("#found"));
+
+        await open.Page.ClickAsync("#listen");
+        await open.Page.UncheckAsync("#match");
+        await Jump(open, 2);
+        await open.Page.WaitForTimeoutAsync(600);
+        await open.Page.EvaluateAsync("() => { taken = []; isTaking = true; }");
+        await open.Page.WaitForTimeoutAsync(700);
+        var taken = await open.Page.EvaluateAsync<double[]>("() => { isTaking = false; return taken; }");
+
+        // The left ear hears the left file of the rough, and nothing of the right.
+        var left = Place(DeliveredSession.Left(split.PathOf(DeliveredKind.Rough)), taken.AsSpan(2000, 9600));
+        Assert.True(left.LeftDb < -100, $"{left.LeftDb} dB are left");
+        Assert.Empty(open.Complaints);
+    }
+
+    [FactInBrowser]
     public async Task At_the_end_it_stops_goes_to_the_start_and_nothing_of_the_start_is_heard()
     {
         await using var open = await Opened(script: Tap);

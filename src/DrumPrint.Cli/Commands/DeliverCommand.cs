@@ -17,6 +17,7 @@ internal static class DeliverCommand
         var to = new Option<string?>("--to") { Description = "The folder that deliveries go to; each version gets a folder of its own there, and none is ever overwritten.", HelpName = "FOLDER" };
         var prints = new Option<string?>("--prints") { Description = "Where the prints lie. Without it: the folder prints beside the chain.", HelpName = "FOLDER" };
         var since = new Option<string?>("--since") { Description = "The earlier delivery that the mixer has: also make a folder with only what changed or is new. Without it the last earlier version beside the new one is only told of.", HelpName = "FOLDER" };
+        var form = new DeliveryFormOptions();
         var zip = new Option<bool>("--zip") { Description = "Also make a zip file of each folder, the same bytes every time." };
         var check = new Option<string?>("--check") { Description = "Check a delivery that you received, without any chain: missing, changed, renamed, shortened and strange files are told.", HelpName = "FOLDER" };
         var json = new Option<bool>("--json") { Description = "Write the result as JSON to standard output; nothing else goes there." };
@@ -27,6 +28,7 @@ internal static class DeliverCommand
         {
             songs.Argument, to, prints, since, zip, check, json, quiet,
         };
+        form.AddTo(command);
         songs.AddTo(command);
         var reading = new ReadingOption();
         reading.AddTo(command);
@@ -56,15 +58,16 @@ internal static class DeliverCommand
 
             int One(string song, bool isOneOfMany)
             {
-                var options = new DeliveryOptions
+                var options = form.Apply(parsed, new DeliveryOptions
                 {
+                    Reading = policy,
                     To = place,
                     PrintsFolder = parsed.GetValue(prints),
                     Since = parsed.GetValue(since),
                     Zips = parsed.GetValue(zip),
                     Contact = settings.Contact,
                     Credit = settings.Credit,
-                };
+                });
                 var session = ChainReader.Read(SessionFolder.Chain(song), reading: policy);
                 var report = ProgressDisplay.Run(!isJson && !isQuiet, progress => Deliverer.Deliver(session, options, progress, cancel));
                 if (isJson && !isOneOfMany)

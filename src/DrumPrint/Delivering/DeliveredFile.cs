@@ -15,6 +15,15 @@ public sealed record DeliveredFile(string Name, DeliveredKind Kind, long Bytes, 
     /// <summary>Second part of a print's name; null for what is no sound.</summary>
     public string? Title { get; init; }
 
+    /// <summary>Which side of a stereo sound it holds.</summary>
+    public SoundSide Side { get; init; }
+
+    /// <summary>What the chain calls a raw track or impulse; null for all else.</summary>
+    public string? Called { get; init; }
+
+    /// <summary>Hash of the sample bytes of a raw track or impulse, as its own file holds them; null for all else.</summary>
+    public string? SourceSha256 { get; init; }
+
     /// <summary>What was heard; null for what is no sound.</summary>
     public DeliveredSound? Sound { get; init; }
 

@@ -18,6 +18,15 @@ public enum DeliveredKind
     /// <summary>Clicks on the beats.</summary>
     Click,
 
+    /// <summary>A print without its processing, not in the unity sum.</summary>
+    Dry,
+
+    /// <summary>A raw track, as it was recorded.</summary>
+    Raw,
+
+    /// <summary>An impulse response.</summary>
+    Impulse,
+
     /// <summary>Bars, metres and tempi.</summary>
     Tempo,
 

@@ -54,7 +54,7 @@ public sealed partial class Deliverer
     // Only what is changed or new, with what tells of it.
     private void Changed(string folder, DeliveryManifest manifest)
     {
-        var kept = manifest.Files.Where(f => f.Sound is null || f.State is DeliveredState.Changed or DeliveredState.New).ToList();
+        var kept = manifest.Files.Where(f => f.State is DeliveredState.Unsaid or DeliveredState.Changed or DeliveredState.New).ToList();
         var part = manifest with { IsPart = true, Files = kept };
         using var staged = new StagedFolder(_options.To, _options.Steps);
         foreach (var file in kept)

@@ -2,11 +2,8 @@ using System.Text;
 using DrumPrint.Audio;
 using DrumPrint.Chains;
 using DrumPrint.Delivering.Sheet;
-using DrumPrint.Dsp.Metering;
 using DrumPrint.Files;
 using DrumPrint.Language;
-using DrumPrint.Measuring;
-using DrumPrint.Session;
 using DrumPrint.Tickets;
 
 namespace DrumPrint.Delivering;
@@ -58,16 +55,20 @@ public sealed partial class Deliverer
     private DeliveryReport Run(ProvedPrints prints, Revision? revision)
     {
         using var staged = new StagedFolder(_options.To, _options.Steps);
-        var (sounds, readings, outlines) = Sounds(staged, prints);
+        var form = DeliveredForm.Of(prints.Ticket, _options);
+        var delivery = new SoundDelivery(_chain, _options, form, staged, prints, _progress, _cancel);
+        delivery.Run();
+        var sounds = delivery.Files;
         var proof = Proof(staged, sounds);
-        var manifest = Manifest(prints, [.. sounds, .. Others(staged, prints)], revision);
+        var manifest = Manifest(prints, form, [.. sounds, .. Sources(staged, prints), .. Others(staged, prints, form)], revision);
         var facts = new SheetFacts
         {
             Manifest = manifest,
             Ticket = prints.Ticket,
-            Sounds = readings,
-            Outlines = outlines,
+            Sounds = delivery.Readings,
+            Outlines = delivery.Outlines,
             Proof = proof,
+            Lowered = delivery.Lowered,
             Contact = _options.Contact,
             Credit = _options.Credit,
         };
@@ -78,6 +79,11 @@ public sealed partial class Deliverer
         if (_options.Since is not null)
         {
             Changed(folder, manifest);
+        }
+
+        foreach (var (number, down) in delivery.Lowered.OrderBy(l => l.Key))
+        {
+            _notes.Add(FormattableString.Invariant($"The dry twin of {number:00} was lowered by {down:0.0} dB, to stay below 0 dBFS. The sheet says so."));
         }
 
         foreach (var stray in prints.Strays(_chain))
@@ -93,100 +99,44 @@ public sealed partial class Deliverer
         return new DeliveryReport(manifest, _written, proof, _notes);
     }
 
-    // Each print is copied and then read back: what is told of it, its proof and its hashes, is told of the delivered file.
-    private (IReadOnlyList<DeliveredFile> Files, IReadOnlyDictionary<string, SoundReading> Readings, IReadOnlyDictionary<string, WaveOutline> Outlines) Sounds(StagedFolder staged, ProvedPrints prints)
-    {
-        var recorded = prints.Ticket.Prints;
-        for (var i = 0; i < recorded.Count; i++)
-        {
-            _progress?.Invoke("Copying", (double)i / recorded.Count);
-            var source = Path.Combine(prints.Folder, recorded[i].FileName);
-            if (!File.Exists(source))
-            {
-                throw new UsageException($"{source}: the ticket names this print, and it is not there. Print again: drumprint print {_chain.Path}");
-            }
-
-            staged.Copy(source, NameOf(recorded[i]), _cancel);
-        }
-
-        var files = new DeliveredFile[recorded.Count];
-        var readings = new SoundReading[recorded.Count];
-        var outlines = new WaveOutline[recorded.Count];
-        var done = 0;
-        try
-        {
-            Parallel.For(0, recorded.Count, new ParallelOptions { CancellationToken = _cancel, MaxDegreeOfParallelism = Environment.ProcessorCount }, i =>
-            {
-                var path = staged.PathOf(NameOf(recorded[i]));
-                files[i] = Sound(path, recorded[i], prints);
-                outlines[i] = WaveOutline.Of(path, _cancel);
-                readings[i] = FileMeter.Measure(path, null, _cancel).Sound;
-                _progress?.Invoke("Reading back", (double)Interlocked.Increment(ref done) / recorded.Count);
-            });
-        }
-        catch (AggregateException e)
-        {
-            throw e.InnerExceptions.OfType<DrumPrintException>().OrderBy(x => x.Message, StringComparer.Ordinal).FirstOrDefault() ?? e.InnerExceptions[0];
-        }
-
-        return (files, ByName(readings), ByName(outlines));
-
-        Dictionary<string, T> ByName<T>(T[] each) => recorded.Select((p, i) => (Name: NameOf(p), Value: each[i])).ToDictionary(p => p.Name, p => p.Value, StringComparer.Ordinal);
-    }
-
-    private DeliveredFile Sound(string path, RecordedPrint print, ProvedPrints prints)
-    {
-        using var reader = Opened(path, print, prints);
-        if (reader.Info.Channels > 2)
-        {
-            throw prints.NotProved(print, _chain);
-        }
-
-        using var sums = SoundSums.Of(reader, prints.Ticket.Encoding, _cancel);
-        var audio = sums.AudioSha256();
-        if (reader.FileSha256 != print.FileSha256 || audio != print.AudioSha256 || reader.Info.Frames != prints.Ticket.Frames || reader.Info.Channels != print.Channels || reader.Info.SampleRate != _chain.Song.RateHz)
-        {
-            throw prints.NotProved(print, _chain);
-        }
-
-        return new DeliveredFile(Path.GetFileName(path), DeliveredKinds.Of(print.Kind), new FileInfo(path).Length, print.FileSha256)
-        {
-            Number = print.Number,
-            Title = print.Name,
-            Sound = new DeliveredSound(reader.Info.Channels, reader.Info.Frames, prints.Ticket.Encoding, audio, string.Concat(sums.Pieces)),
-        };
-    }
-
-    private AudioReader Opened(string path, RecordedPrint print, ProvedPrints prints)
-    {
-        try
-        {
-            return AudioReader.Open(path, AudioHashes.File);
-        }
-        catch (AudioFileException)
-        {
-            throw prints.NotProved(print, _chain);
-        }
-    }
-
     private IReadOnlyList<PanLawLine> Proof(StagedFolder staged, IReadOnlyList<DeliveredFile> sounds)
     {
         _progress?.Invoke("Proving that they add up", 0);
-        var proof = sounds.FirstOrDefault(s => s.Kind == DeliveredKind.Rough) is { } rough
-            ? UnityProof.Measure([.. sounds.Where(s => s.Kind == DeliveredKind.Playing).Select(s => staged.PathOf(s.Name))], staged.PathOf(rough.Name), _chain.Song.PanLawDb, _cancel)
+        var proof = sounds.Any(s => s.Kind == DeliveredKind.Rough)
+            ? UnityProof.Measure(Of(DeliveredKind.Playing), Of(DeliveredKind.Rough), _chain.Song.PanLawDb, _cancel)
             : [];
         return proof.Count > 0 && proof.Min(l => l.LeftDbfs) > MostLeftDbfs
             ? throw new UsageException(FormattableString.Invariant($"{_chain.Path}: the prints do not add up to the rough; {proof.Min(l => l.LeftDbfs):0.0} dBFS is left at its peak. Somebody changed a print and its ticket. Print again: drumprint print {_chain.Path} --anew"))
             : proof;
+
+        List<ProofFile> Of(DeliveredKind kind) => [.. sounds.Where(s => s.Kind == kind).Select(s => new ProofFile(staged.PathOf(s.Name), s.Side))];
     }
 
-    private List<DeliveredFile> Others(StagedFolder staged, ProvedPrints prints)
+    private List<DeliveredFile> Sources(StagedFolder staged, ProvedPrints prints)
     {
-        var song = _chain.Song;
+        if (!_options.WithRaw && !_options.WithImpulses)
+        {
+            return [];
+        }
+
+        _progress?.Invoke("Copying what was asked for", 0);
+        var sources = new SourceFiles(_chain, prints.Ticket, staged, _options.Reading, _cancel);
+        var kept = _options.WithImpulses ? SourceFiles.Kept(_chain, prints.Ticket) : [];
+        if (kept.Count > 0)
+        {
+            _notes.Add($"{Show.Some(kept)} {(kept.Count == 1 ? "was" : "were")} left out: the chain does not say that the licence of {(kept.Count == 1 ? "this impulse" : "these impulses")} permits it. If it does, add \"pass_on\": true to the impulse, and print.");
+        }
+
+        return [.. _options.WithRaw ? sources.Raw() : [], .. _options.WithImpulses ? sources.Impulses() : []];
+    }
+
+    private List<DeliveredFile> Others(StagedFolder staged, ProvedPrints prints, DeliveredForm form)
+    {
+        var song = form.At(_chain.Song);
         var files = new List<DeliveredFile>();
         if (song.Tempo is { IsMissing: false } whole)
         {
-            var tempo = whole.UpTo((double)prints.Ticket.Frames / song.RateHz);
+            var tempo = whole.UpTo((double)prints.Ticket.Frames / _chain.Song.RateHz);
             files.Add(Write(staged, Named("tempo.mid"), DeliveredKind.Tempo, TempoFiles.Midi(tempo, song.Title)));
             files.Add(Write(staged, Named("tempo.txt"), DeliveredKind.Tempo, Encoding.UTF8.GetBytes(TempoFiles.Text(tempo, song))));
         }
@@ -206,8 +156,6 @@ public sealed partial class Deliverer
         ];
     }
 
-    private string NameOf(RecordedPrint print) => DeliveredName.Of(_chain, print);
-
     private string Named(string end) => FormattableString.Invariant($"{_chain.Song.Code}_v{_chain.Song.Version}_{end}");
 
     private static DeliveredFile Write(StagedFolder staged, string name, DeliveredKind kind, byte[] bytes)
@@ -216,20 +164,22 @@ public sealed partial class Deliverer
         return new DeliveredFile(name, kind, bytes.Length, FileHash.Sha256(staged.PathOf(name)));
     }
 
-    private DeliveryManifest Manifest(ProvedPrints prints, IReadOnlyList<DeliveredFile> files, Revision? revision)
+    private DeliveryManifest Manifest(ProvedPrints prints, DeliveredForm form, IReadOnlyList<DeliveredFile> files, Revision? revision)
     {
         var (changes, trouble) = revision?.Changes(prints.Ticket, prints.Folder) ?? ([], null);
-        var onlyLength = revision?.OnlyLength(files, _chain.Song.RateHz);
+        var onlyLength = revision?.OnlyLength(files, form.RateHz);
         return new DeliveryManifest
         {
             Engine = EngineVersion.Text,
             Title = _chain.Song.Title,
             Code = _chain.Song.Code,
             Version = _chain.Song.Version,
-            RateHz = _chain.Song.RateHz,
-            Frames = prints.Ticket.Frames,
-            Encoding = prints.Ticket.Encoding,
+            RateHz = form.RateHz,
+            Frames = form.Frames(prints.Ticket),
+            Encoding = form.Encoding,
             ChainSha256 = prints.Ticket.ChainSha256,
+            PrintedRateHz = form.RateHz == _chain.Song.RateHz ? null : _chain.Song.RateHz,
+            PrintedBits = form.Encoding == prints.Ticket.Encoding ? null : EncodingKeys.Word(prints.Ticket.Encoding),
             SinceVersion = revision?.Earlier.Version,
             SinceSha256 = revision?.ManifestSha256,
             Files = revision is null ? files : [.. files.Select(f => f with { State = revision.StateOf(f) })],

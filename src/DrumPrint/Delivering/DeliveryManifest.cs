@@ -33,6 +33,12 @@ public sealed record DeliveryManifest
     /// <summary>Hash of the chain's canonical text.</summary>
     public required string ChainSha256 { get; init; }
 
+    /// <summary>Sample rate of the prints; null where they were delivered at it.</summary>
+    public int? PrintedRateHz { get; init; }
+
+    /// <summary>Word length of the prints, as a chain says it; null where they were delivered at it.</summary>
+    public string? PrintedBits { get; init; }
+
     /// <summary>Version of the delivery it follows; null for the first.</summary>
     public int? SinceVersion { get; init; }
 

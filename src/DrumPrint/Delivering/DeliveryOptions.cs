@@ -1,3 +1,4 @@
+using DrumPrint.Audio;
 using DrumPrint.Files;
 
 namespace DrumPrint.Delivering;
@@ -13,6 +14,27 @@ public sealed record DeliveryOptions
 
     /// <summary>The delivery it is held against; null for the last earlier one in <see cref="To"/>. Named, a folder with only what changed is made too.</summary>
     public string? Since { get; init; }
+
+    /// <summary>Whether the dry twin of every processed print lies in it.</summary>
+    public bool WithDry { get; init; }
+
+    /// <summary>Whether the raw tracks lie in it.</summary>
+    public bool WithRaw { get; init; }
+
+    /// <summary>Whether the impulses lie in it whose licence permits that.</summary>
+    public bool WithImpulses { get; init; }
+
+    /// <summary>Whether stereo sounds become two mono files.</summary>
+    public bool SplitsStereo { get; init; }
+
+    /// <summary>Sample rate; null for that of the prints.</summary>
+    public int? RateHz { get; init; }
+
+    /// <summary>Word length; null for that of the prints.</summary>
+    public SampleEncoding? Encoding { get; init; }
+
+    /// <summary>Which files the chain may name.</summary>
+    public ReadPolicy Reading { get; init; } = ReadPolicy.Default;
 
     /// <summary>Whether a zip file of the folder is made beside it.</summary>
     public bool Zips { get; init; }

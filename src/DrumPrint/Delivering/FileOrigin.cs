@@ -44,6 +44,9 @@ public sealed record FileOrigin(string Folder, DeliveryManifest Manifest, Delive
             }
         }
 
+        var audio = FileHash.AudioSha256(path, cancel);
+        found.AddRange(deliveries.SelectMany(d => d.Manifest.Files.Where(f => f.SourceSha256 == audio).Select(f => new FileOrigin(
+            d.Folder, d.Manifest, f, $"It is {(f.Kind == DeliveredKind.Raw ? "the raw track" : "the impulse")} {f.Called}; all samples are the same.", true))));
         return [.. found.OrderByDescending(o => o.IsWhole).ThenBy(o => o.Folder, StringComparer.Ordinal).ThenBy(o => o.File.Name, StringComparer.Ordinal)];
     }
 

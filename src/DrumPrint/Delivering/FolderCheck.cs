@@ -103,15 +103,17 @@ internal sealed class FolderCheck(string folder, CancellationToken cancel)
 
     private void Changed(DeliveredFile file, DeliveryManifest manifest, string path, long bytes)
     {
-        if (file.Sound is null)
+        if (file.SourceSha256 is { } source && AudioOf(path) == source)
+        {
+            Add(DeliveryFindingKind.HeaderChanged, file.Name, $"{file.Name} holds the same samples; what stands around them was changed, as by a program that writes its own notes into files.");
+        }
+        else if (file.Sound is null)
         {
             Add(bytes < file.Bytes ? DeliveryFindingKind.Shortened : DeliveryFindingKind.Changed, file.Name, bytes < file.Bytes
                 ? string.Create(CultureInfo.InvariantCulture, $"{file.Name} holds {bytes} bytes of {file.Bytes}: it was cut, or changed.")
                 : $"{file.Name} was changed since it was delivered.");
-            return;
         }
-
-        if (Sums(path, manifest) is not { } sound)
+        else if (Sums(path, manifest) is not { } sound)
         {
             Add(bytes < file.Bytes ? DeliveryFindingKind.Shortened : DeliveryFindingKind.Changed, file.Name, string.Create(
                 CultureInfo.InvariantCulture,
@@ -173,18 +175,10 @@ internal sealed class FolderCheck(string folder, CancellationToken cancel)
             Add(DeliveryFindingKind.Contradiction, file.Name, $"{file.Name} is no sound that can be read: {e.Problem}");
         }
 
-        if (VersionIn(file.Name) is { } said && said != manifest.Version)
+        if (DeliveredName.VersionIn(file.Name) is { } said && said != manifest.Version)
         {
             Add(DeliveryFindingKind.Contradiction, file.Name, string.Create(CultureInfo.InvariantCulture, $"{file.Name} is named as another version; the manifest says version {manifest.Version}."));
         }
-    }
-
-    // Names may follow another pattern; then they are not asked.
-    private static int? VersionIn(string name)
-    {
-        var stem = Path.GetFileNameWithoutExtension(name);
-        var at = stem.LastIndexOf("_v", StringComparison.Ordinal);
-        return at >= 0 && int.TryParse(stem.AsSpan(at + 2), NumberStyles.None, CultureInfo.InvariantCulture, out var version) ? version : null;
     }
 
     // The list of sums is made from the manifest, so both say the same.
@@ -264,6 +258,18 @@ internal sealed class FolderCheck(string folder, CancellationToken cancel)
 
         using var sums = SoundSums.Of(reader, encoding, cancel);
         return new DeliveredSound(reader.Info.Channels, reader.Info.Frames, encoding, sums.IsExact ? sums.AudioSha256() : "", sums.IsExact ? string.Concat(sums.Pieces) : "");
+    }
+
+    private string? AudioOf(string path)
+    {
+        try
+        {
+            return FileHash.AudioSha256(path, cancel);
+        }
+        catch (AudioFileException)
+        {
+            return null;
+        }
     }
 
     private bool IsPlain(string name) => new FileInfo(PathOf(name)) is { Exists: true, LinkTarget: null };

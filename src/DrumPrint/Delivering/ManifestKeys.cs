@@ -28,6 +28,10 @@ internal static class ManifestKeys
 
     public static readonly TextParameter ChainSha256 = new("chain_sha256", TextKind.Sha256, "Hash of the chain's canonical text.") { IsRequired = true };
 
+    public static readonly NumberParameter PrintedRate = new("printed_rate_hz", Unit.Hertz, 8000, 384000, null, "Sample rate of the prints, where another one was asked for.") { IsWhole = true };
+
+    public static readonly TextParameter PrintedBits = new("printed_bits", TextKind.Title, "Word length of the prints, where another one was asked for.");
+
     public static readonly NumberParameter SinceVersion = new("since_version", Unit.None, 1, 999, null, "Version of the delivery before.") { IsWhole = true };
 
     public static readonly TextParameter SinceSha256 = new("since_sha256", TextKind.Sha256, "Hash of the manifest of the delivery before.");
@@ -60,6 +64,9 @@ internal static class ManifestKeys
             new("rough", "the sum of the playing prints"),
             new("rough_with_bus", "the rough through the drum bus"),
             new("click", "clicks on the beats"),
+            new("dry", "a print without its processing, not in the unity sum"),
+            new("raw", "a raw track, as it was recorded"),
+            new("impulse", "an impulse response"),
             new("tempo", "bars, metres and tempi"),
             new("sheet", "the sheet"),
             new("page", "the page on which the files are heard"),
@@ -71,6 +78,14 @@ internal static class ManifestKeys
     public static readonly NumberParameter Number = new("number", Unit.None, 1, 99, null, "First part of a print's name.") { IsWhole = true };
 
     public static readonly TextParameter Name = new("name", TextKind.FileNamePart, "Second part of a print's name.");
+
+    public static readonly ChoiceParameter Side = new(
+        "side",
+        [new("whole", "all there is"), new("left", "the left side of a stereo sound"), new("right", "its right side")],
+        "whole",
+        "Which side of a stereo sound it holds.");
+
+    public static readonly TextParameter Called = new("called", TextKind.Title, "What the chain calls a raw track or impulse.");
 
     public static readonly NumberParameter Bytes = new("bytes", Unit.None, 0, Most, null, "Length of the file.") { IsWhole = true, IsRequired = true };
 
@@ -89,7 +104,7 @@ internal static class ManifestKeys
     public static readonly TextsParameter Pieces = new("pieces", "Hash of each whole second, 16 digits each, a minute in a text.");
 
     public static readonly Shape FileShape = new(
-        "a delivered file", "A file of the delivery.", [File, Kind, Number, Name, Bytes, FileSha256, AudioSha256, Channels, State, Pieces]);
+        "a delivered file", "A file of the delivery.", [File, Kind, Number, Name, Side, Called, Bytes, FileSha256, AudioSha256, Channels, State, Pieces]);
 
     public static readonly ShapesParameter Files = new("files", FileShape, "Every file but the manifest and the list of sums.")
     {
@@ -99,7 +114,7 @@ internal static class ManifestKeys
 
     public static readonly Shape Shape = new(
         "a delivery", "What a delivery holds, file by file.",
-        [Delivery, Engine, Title, Code, Version, Rate, Frames, EncodingKeys.Encoding, ChainSha256, SinceVersion, SinceSha256, Part, Withdrawn, Changes, Wishes, Files]);
+        [Delivery, Engine, Title, Code, Version, Rate, Frames, EncodingKeys.Encoding, ChainSha256, PrintedRate, PrintedBits, SinceVersion, SinceSha256, Part, Withdrawn, Changes, Wishes, Files]);
 
     public static string Word(DeliveredKind kind) => kind switch
     {
@@ -108,10 +123,20 @@ internal static class ManifestKeys
         DeliveredKind.Rough => "rough",
         DeliveredKind.RoughWithBus => "rough_with_bus",
         DeliveredKind.Click => "click",
+        DeliveredKind.Dry => "dry",
+        DeliveredKind.Raw => "raw",
+        DeliveredKind.Impulse => "impulse",
         DeliveredKind.Tempo => "tempo",
         DeliveredKind.Sheet => "sheet",
         DeliveredKind.Page => "page",
         _ => "ticket",
+    };
+
+    public static string Word(SoundSide side) => side switch
+    {
+        SoundSide.Left => "left",
+        SoundSide.Right => "right",
+        _ => "whole",
     };
 
     public static string Word(DeliveredState state) => state switch

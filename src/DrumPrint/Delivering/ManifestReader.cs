@@ -67,6 +67,8 @@ internal static class ManifestReader
             Frames = frames,
             Encoding = encoding,
             ChainSha256 = values.Text(ManifestKeys.ChainSha256)!,
+            PrintedRateHz = (int?)values.Number(ManifestKeys.PrintedRate),
+            PrintedBits = values.Text(ManifestKeys.PrintedBits),
             SinceVersion = (int?)values.Number(ManifestKeys.SinceVersion),
             SinceSha256 = values.Text(ManifestKeys.SinceSha256),
             IsPart = values.IsOn(ManifestKeys.Part),
@@ -80,24 +82,29 @@ internal static class ManifestReader
 
     private static DeliveredFile File(Values file, long frames, Audio.SampleEncoding encoding)
     {
-        var kind = file.Word(ManifestKeys.Kind);
-        var state = file.Word(ManifestKeys.State);
+        var word = file.Word(ManifestKeys.Kind);
+        var kind = Enum.GetValues<DeliveredKind>().First(k => ManifestKeys.Word(k) == word);
+        var isSource = kind is DeliveredKind.Raw or DeliveredKind.Impulse;
+        var (state, side) = (file.Word(ManifestKeys.State), file.Word(ManifestKeys.Side));
         return new DeliveredFile(
             file.Text(ManifestKeys.File)!,
-            Enum.GetValues<DeliveredKind>().First(k => ManifestKeys.Word(k) == kind),
+            kind,
             (long)file.Number(ManifestKeys.Bytes)!.Value,
             file.Text(ManifestKeys.FileSha256)!)
         {
             Number = (int?)file.Number(ManifestKeys.Number),
             Title = file.Text(ManifestKeys.Name),
             State = Enum.GetValues<DeliveredState>().First(s => ManifestKeys.Word(s) == state),
-            Sound = file.Text(ManifestKeys.AudioSha256) is { } audio
+            Side = Enum.GetValues<SoundSide>().First(s => ManifestKeys.Word(s) == side),
+            Called = file.Text(ManifestKeys.Called),
+            SourceSha256 = isSource ? file.Text(ManifestKeys.AudioSha256) : null,
+            Sound = !isSource && file.Text(ManifestKeys.AudioSha256) is { } audio
                 ? new DeliveredSound((int?)file.Number(ManifestKeys.Channels) ?? 1, frames, encoding, audio, string.Concat(file.Texts(ManifestKeys.Pieces)))
                 : null,
         };
     }
 
-    private static bool IsSound(DeliveredKind kind) => kind is DeliveredKind.Playing or DeliveredKind.Optional or DeliveredKind.Rough or DeliveredKind.RoughWithBus or DeliveredKind.Click;
+    private static bool IsSound(DeliveredKind kind) => kind is DeliveredKind.Playing or DeliveredKind.Optional or DeliveredKind.Rough or DeliveredKind.RoughWithBus or DeliveredKind.Click or DeliveredKind.Dry;
 
     private static void Check(DeliveryManifest manifest, string path)
     {

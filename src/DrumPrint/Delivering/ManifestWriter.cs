@@ -22,6 +22,16 @@ internal static class ManifestWriter
         json.WriteNumber(ManifestKeys.Frames.Key, manifest.Frames);
         RecordWriter.Write(json, EncodingKeys.Encoding, EncodingKeys.Word(manifest.Encoding));
         json.WriteString(ManifestKeys.ChainSha256.Key, manifest.ChainSha256);
+        if (manifest.PrintedRateHz is { } printedRate)
+        {
+            json.WriteNumber(ManifestKeys.PrintedRate.Key, printedRate);
+        }
+
+        if (manifest.PrintedBits is { } printedBits)
+        {
+            json.WriteString(ManifestKeys.PrintedBits.Key, printedBits);
+        }
+
         if (manifest.SinceVersion is { } since)
         {
             json.WriteNumber(ManifestKeys.SinceVersion.Key, since);
@@ -63,17 +73,28 @@ internal static class ManifestWriter
             json.WriteString(ManifestKeys.Name.Key, file.Title);
         }
 
+        if (file.Side != SoundSide.Whole)
+        {
+            json.WriteString(ManifestKeys.Side.Key, ManifestKeys.Word(file.Side));
+        }
+
+        if (file.Called is { } called)
+        {
+            json.WriteString(ManifestKeys.Called.Key, called);
+        }
+
         json.WriteNumber(ManifestKeys.Bytes.Key, file.Bytes);
         json.WriteString(ManifestKeys.FileSha256.Key, file.FileSha256);
-        if (file.Sound is { } sound)
+        if (file.SourceSha256 is { } source)
+        {
+            json.WriteString(ManifestKeys.AudioSha256.Key, source);
+            State(json, file);
+        }
+        else if (file.Sound is { } sound)
         {
             json.WriteString(ManifestKeys.AudioSha256.Key, sound.AudioSha256);
             json.WriteNumber(ManifestKeys.Channels.Key, sound.Channels);
-            if (file.State != DeliveredState.Unsaid)
-            {
-                json.WriteString(ManifestKeys.State.Key, ManifestKeys.Word(file.State));
-            }
-
+            State(json, file);
             if (sound.Pieces.Length > 0)
             {
                 Texts(json, ManifestKeys.Pieces, [.. sound.Pieces.Chunk(MinuteDigits).Select(m => new string(m))]);
@@ -81,6 +102,14 @@ internal static class ManifestWriter
         }
 
         json.WriteEndObject();
+    }
+
+    private static void State(Utf8JsonWriter json, DeliveredFile file)
+    {
+        if (file.State != DeliveredState.Unsaid)
+        {
+            json.WriteString(ManifestKeys.State.Key, ManifestKeys.Word(file.State));
+        }
     }
 
     private static void Write(Utf8JsonWriter json, AnsweredWish wish)

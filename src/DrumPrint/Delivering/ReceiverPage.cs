@@ -59,16 +59,22 @@ internal static class ReceiverPage
             json.WriteNumber("rate_hz", facts.Manifest.RateHz);
             json.WriteNumber("frames", facts.Manifest.Frames);
             json.WriteStartArray("files");
-            foreach (var file in facts.Manifest.Files.Where(f => f.Sound is not null))
+            foreach (var file in facts.Manifest.Files.Where(f => f.Sound is not null && f.Kind != DeliveredKind.Dry && f.Side != SoundSide.Right))
             {
                 var sound = facts.Sounds[file.Name];
                 json.WriteStartObject();
                 json.WriteString("name", file.Name);
+                if (facts.Manifest.Files.FirstOrDefault(f => f.Side == SoundSide.Right && f.Kind == file.Kind && f.Number == file.Number && file.Side == SoundSide.Left) is { } right)
+                {
+                    json.WriteString("right", right.Name);
+                }
+
                 json.WriteNumber("number", file.Number!.Value);
                 json.WriteString("title", file.Title);
                 json.WriteString("kind", ManifestKeys.Word(file.Kind));
                 json.WriteString("what", SheetPrints.What(facts, file));
-                if (sound.IntegratedLufs is { } lufs)
+                // The loudness of a side alone is not that of the sound.
+                if ((file.Side == SoundSide.Whole ? sound.IntegratedLufs : Loudness(facts, file)) is { } lufs)
                 {
                     json.WriteNumber("lufs", Math.Round(lufs, 2));
                 }
@@ -98,6 +104,9 @@ internal static class ReceiverPage
 
         return Encoding.UTF8.GetString(bytes.ToArray());
     }
+
+    private static double? Loudness(SheetFacts facts, DeliveredFile file) =>
+        facts.Ticket.Prints.First(p => p.Number == file.Number).IntegratedLufs is var lufs && double.IsFinite(lufs) ? lufs : null;
 
     // One bar more than the song has, so that the last one has an end.
     private static void Bars(Utf8JsonWriter json, SheetFacts facts)

@@ -47,23 +47,18 @@ internal sealed record Revision(string Folder, DeliveryManifest Earlier, string 
     /// <summary>What became of a file.</summary>
     public DeliveredState StateOf(DeliveredFile file)
     {
-        if (file.Sound is null)
+        if (AudioHash(file) is not { } audio)
         {
             return DeliveredState.Unsaid;
         }
 
-        return Before(file) switch
-        {
-            null => DeliveredState.New,
-            { Sound.AudioSha256: var audio } when audio == file.Sound.AudioSha256 => DeliveredState.Unchanged,
-            _ => DeliveredState.Changed,
-        };
+        return Before(file) is not { } before ? DeliveredState.New : AudioHash(before) == audio ? DeliveredState.Unchanged : DeliveredState.Changed;
     }
 
     /// <summary>Sounds of the delivery before that are no more.</summary>
     public IReadOnlyList<string> Withdrawn(IReadOnlyList<DeliveredFile> files) =>
     [
-        .. Earlier.Files.Where(b => b.Sound is not null && !files.Any(f => IsSame(b, f))).Select(f => f.Name),
+        .. Earlier.Files.Where(b => AudioHash(b) is not null && !files.Any(f => IsSame(b, f))).Select(f => f.Name),
     ];
 
     /// <summary>A sentence on files whose samples are those of before as far as both go; null where there is none.</summary>
@@ -80,7 +75,7 @@ internal sealed record Revision(string Folder, DeliveryManifest Earlier, string 
         var seconds = alike.Min(f => Math.Min(f.Sound!.Frames, Before(f)!.Sound!.Frames)) / rateHz;
         return string.Create(
             CultureInfo.InvariantCulture,
-            $"only the length differs of {string.Join(", ", alike.Select(f => f.Number!.Value.ToString("00", CultureInfo.InvariantCulture)))}: the first {seconds} s hold the same samples as before");
+            $"only the length differs of {string.Join(", ", alike.Where(f => f.Kind != DeliveredKind.Dry).Select(f => f.Number!.Value.ToString("00", CultureInfo.InvariantCulture)).Distinct())}: the first {seconds} s hold the same samples as before");
     }
 
     /// <summary>What was changed, in the words of <c>diff</c>; the version itself is no news, and wishes are told elsewhere.</summary>
@@ -107,10 +102,16 @@ internal sealed record Revision(string Folder, DeliveryManifest Earlier, string 
         }
     }
 
-    private DeliveredFile? Before(DeliveredFile file) => Earlier.Files.FirstOrDefault(b => b.Sound is not null && IsSame(b, file));
+    private DeliveredFile? Before(DeliveredFile file) => Earlier.Files.FirstOrDefault(b => AudioHash(b) is not null && IsSame(b, file));
+
+    private static string? AudioHash(DeliveredFile file) => file.SourceSha256 ?? file.Sound?.AudioSha256;
 
     // A number may come to stand for another print, and a print may get another number.
-    private static bool IsSame(DeliveredFile a, DeliveredFile b) => a.Number == b.Number && a.Title == b.Title;
+    private static bool IsSame(DeliveredFile a, DeliveredFile b) =>
+        a.Number == b.Number && a.Title == b.Title && a.Side == b.Side && a.Called == b.Called && IsBeside(a.Kind) == IsBeside(b.Kind);
+
+    // An extra may come to play, but a dry twin is no print.
+    private static DeliveredKind? IsBeside(DeliveredKind kind) => kind is DeliveredKind.Dry or DeliveredKind.Raw or DeliveredKind.Impulse ? kind : null;
 
     private static Revision Read(string folder)
     {

@@ -38,6 +38,7 @@ internal sealed class SheetBuilder
         builder._blocks.AddRange(SheetChanges.Of(facts.Manifest));
         builder.HowToCheck();
         builder._blocks.AddRange(SheetPrints.Of(facts));
+        builder._blocks.AddRange(SheetRequested.Of(facts));
         builder.PanLaw();
         builder._blocks.AddRange(SheetDrumBus.Of(facts));
         builder.PolarityAndTime();
@@ -71,11 +72,15 @@ internal sealed class SheetBuilder
         [
             $"Version: v{SheetWords.Text(_manifest.Version)}",
             $"Length: {Length(_manifest)}",
-            $"Rate and depth: {SheetWords.Text(_manifest.RateHz)} Hz, {EncodingWord(_manifest.Encoding)}",
+            $"Rate and depth: {SheetWords.Text(_manifest.RateHz)} Hz, {EncodingWord(_manifest.Encoding)}{Converted()}",
+            .. _manifest.Files.Any(f => f.Side != SoundSide.Whole) ? ["Stereo: two mono files for each stereo sound, -L to go hard left, -R hard right; their samples are those of the stereo file"] : Array.Empty<string>(),
             $"Left and right: {_chain.Song.Perspective switch { Perspective.Drummer => "the drummer's", Perspective.Audience => "those of whoever faces the kit", _ => "the chain does not say whose they are" }}",
             $"Tempo: {TempoWords()}",
         ]));
     }
+
+    private string Converted() => _manifest is { PrintedRateHz: null, PrintedBits: null } ? ""
+        : $"; printed at {SheetWords.Text(_chain.Song.RateHz)} Hz, {EncodingWord(_facts.Ticket.Encoding)}, and converted for this delivery. All that is measured here was measured after that";
 
     private string TempoWords()
     {
@@ -97,7 +102,7 @@ internal sealed class SheetBuilder
         var rough = _manifest.First(DeliveredKind.Rough);
         var items = new List<string>
         {
-            $"Put {SheetWords.Text(playing[0].Number!.Value, "00")} to {SheetWords.Text(playing[^1].Number!.Value, "00")} on tracks that start at the same place: faders at 0, mono files centred, stereo files hard left and right.",
+            $"Put {SheetWords.Text(playing[0].Number!.Value, "00")} to {SheetWords.Text(playing[^1].Number!.Value, "00")} on tracks that start at the same place: faders at 0, mono files centred, {(_manifest.Files.Any(f => f.Side != SoundSide.Whole) ? "-L files hard left, -R files hard right" : "stereo files hard left and right")}.",
         };
         if (rough is not null && _facts.Proof.Count > 0)
         {
@@ -112,7 +117,7 @@ internal sealed class SheetBuilder
     private void PanLaw()
     {
         _blocks.Add(new HeadingBlock("Pan law and proof of unity"));
-        var mono = _manifest.Of(DeliveredKind.Playing).Where(f => f.Sound!.Channels == 1).Select(f => SheetWords.Text(f.Number!.Value, "00")).ToList();
+        var mono = _manifest.Of(DeliveredKind.Playing).Where(f => f is { Sound.Channels: 1, Side: SoundSide.Whole }).Select(f => SheetWords.Text(f.Number!.Value, "00")).ToList();
         _blocks.Add(new TextBlock($"The rough takes a centred mono file at {Words.Number(_chain.Song.PanLawDb)} dB on each side. Mono files: {(mono.Count == 0 ? "none, so no pan law matters" : string.Join(" ", mono))}."));
         if (_facts.Proof.Count == 0)
         {
@@ -225,7 +230,7 @@ internal sealed class SheetBuilder
         _blocks.Add(new ListBlock(lines));
     }
 
-    private static string EncodingWord(SampleEncoding encoding) => encoding switch
+    internal static string EncodingWord(SampleEncoding encoding) => encoding switch
     {
         SampleEncoding.Pcm16 => "16-bit",
         SampleEncoding.Pcm24 => "24-bit",

@@ -71,5 +71,8 @@ internal static class SheetChanges
     }
 
     private static List<string> Numbers(DeliveryManifest manifest, DeliveredState state) =>
-        [.. manifest.Files.Where(f => f.State == state).Select(f => f.Number!.Value.ToString("00", CultureInfo.InvariantCulture) + (f.Kind == DeliveredKind.Optional ? " (an extra, fader down)" : ""))];
+        [.. manifest.Files.Where(f => f.State == state).Select(Number).Distinct()];
+
+    private static string Number(DeliveredFile file) => file.Number is not { } number ? file.Name
+        : number.ToString("00", CultureInfo.InvariantCulture) + file.Kind switch { DeliveredKind.Optional => " (an extra, fader down)", DeliveredKind.Dry => " (its dry twin)", _ => "" };
 }

@@ -64,7 +64,7 @@ internal sealed class SheetDrumBus
 
     private void Curves()
     {
-        var response = DrumBusCurves.Response(_chain.DrumBus, _manifest.RateHz);
+        var response = DrumBusCurves.Response(_chain.DrumBus, _chain.Song.RateHz);
         var (low, high) = (Math.Floor((response.Min(p => p.Db) - 1) / 3) * 3, Math.Ceiling((response.Max(p => p.Db) + 1) / 3) * 3);
         low = Math.Max(low, high - 60);
         var step = high - low > 30 ? 12 : high - low > 12 ? 6 : 3;
@@ -74,7 +74,7 @@ internal sealed class SheetDrumBus
             new SheetAxis("dB", low, high, Marks(low, high, step)),
             response,
             null));
-        var curve = DrumBusCurves.Static(_chain.DrumBus, _manifest.RateHz);
+        var curve = DrumBusCurves.Static(_chain.DrumBus, _chain.Song.RateHz);
         _blocks.Add(new CurveBlock(
             "Level out against level in, measured through the bus with a steady 1 kHz tone; the thin line is no change",
             new SheetAxis("dBFS in", -60, 0, Marks(-60, 0, 12)),

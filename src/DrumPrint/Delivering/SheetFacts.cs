@@ -21,6 +21,9 @@ internal sealed record SheetFacts
     /// <summary>The proof; empty when there is no rough to hold the prints against.</summary>
     public required IReadOnlyList<PanLawLine> Proof { get; init; }
 
+    /// <summary>By how much dry twins were lowered alone, in dB, by number.</summary>
+    public IReadOnlyDictionary<int, double> Lowered { get; init; } = new Dictionary<int, double>();
+
     /// <summary>How a mixer reaches the user; null when the user says nothing.</summary>
     public string? Contact { get; init; }
 

@@ -68,7 +68,7 @@ internal sealed class SheetPrints
         return
         [
             SheetWords.Label(file),
-            file.Sound!.Channels == 1 ? "mono" : "stereo",
+            file.Side != SoundSide.Whole ? ManifestKeys.Word(file.Side) : file.Sound!.Channels == 1 ? "mono" : "stereo",
             print.Keep switch { PrintKeep.Must => "must keep", PrintKeep.Nice => "nice to have", PrintKeep.FirstOut => "leave out first", _ => "" },
             SheetWords.Level(sound.SamplePeakDbfs),
             SheetWords.Level(sound.IntegratedLufs),

@@ -15,7 +15,8 @@ internal static class SheetWords
         return new TableBlock([.. used.Select(i => columns[i])], [.. rows.Select(r => (IReadOnlyList<string>)[.. used.Select(i => r[i])])]);
     }
 
-    public static string Label(DeliveredFile file) => $"{Text(file.Number!.Value, "00")} {file.Title}";
+    public static string Label(DeliveredFile file) => file.Number is not { } number ? file.Name
+        : $"{Text(number, "00")} {file.Title}{file.Side switch { SoundSide.Left => ", left", SoundSide.Right => ", right", _ => "" }}{(file.Kind == DeliveredKind.Dry ? ", dry" : "")}";
 
     public static string Level(double? db) => db is { } value ? Words.Number(value) : "silent";
 

@@ -27,11 +27,11 @@ internal static class UnityProof
 
     /// <summary>Measures.</summary>
     /// <param name="prints">The playing prints.</param>
-    /// <param name="rough">The rough.</param>
+    /// <param name="rough">The rough: one file, or its two sides.</param>
     /// <param name="roughLawDb">Level at which the rough was made of centred mono prints.</param>
     /// <param name="cancel">Stops it.</param>
     /// <returns>A line for each law.</returns>
-    public static IReadOnlyList<PanLawLine> Measure(IReadOnlyList<string> prints, string rough, double roughLawDb, CancellationToken cancel)
+    public static IReadOnlyList<PanLawLine> Measure(IReadOnlyList<ProofFile> prints, IReadOnlyList<ProofFile> rough, double roughLawDb, CancellationToken cancel)
     {
         var tries = Laws.Select(law => Try(law.CentreDb, roughLawDb)).ToList();
         double[] gains = [.. tries.SelectMany(t => new[] { t.Exact, t.Typed, t.Bare })];
@@ -56,12 +56,12 @@ internal static class UnityProof
         return (Decibels.ToGain(centreDb + correction), Decibels.ToGain(centreDb + typed), Decibels.ToGain(centreDb), correction, typed);
     }
 
-    private static double[] Peaks(IReadOnlyList<string> prints, string rough, double[] gains, CancellationToken cancel)
+    private static double[] Peaks(IReadOnlyList<ProofFile> prints, IReadOnlyList<ProofFile> rough, double[] gains, CancellationToken cancel)
     {
         var readers = new List<AudioReader>();
         try
         {
-            readers.AddRange(prints.Append(rough).Select(p => AudioReader.Open(p, AudioHashes.None)));
+            readers.AddRange(prints.Concat(rough).Select(p => AudioReader.Open(p.Path, AudioHashes.None)));
             var peaks = new double[gains.Length];
             double[][] mono = [new double[BlockFrames]];
             var (stereo, target, one) = (Two(), Two(), Two());
@@ -70,21 +70,21 @@ internal static class UnityProof
                 cancel.ThrowIfCancellationRequested();
                 Array.Clear(mono[0]);
                 Array.ForEach(stereo, Array.Clear);
-                foreach (var reader in readers.SkipLast(1))
+                Array.ForEach(target, Array.Clear);
+                for (var i = 0; i < prints.Count; i++)
                 {
-                    var channels = reader.Info.Channels;
-                    reader.Read(new AudioBlock(one.AsSpan(0, channels), 0, BlockFrames));
-                    for (var c = 0; c < channels; c++)
-                    {
-                        Add(one[c], channels == 1 ? mono[0] : stereo[c]);
-                    }
+                    Add(readers[i], prints[i].Side, one, mono[0], stereo);
                 }
 
-                var last = readers[^1];
-                frames = last.Read(new AudioBlock(target.AsSpan(0, last.Info.Channels), 0, BlockFrames));
+                frames = 0;
+                for (var i = 0; i < rough.Count; i++)
+                {
+                    frames = Math.Max(frames, Put(readers[prints.Count + i], rough[i].Side, target));
+                }
+
                 for (var c = 0; c < 2; c++)
                 {
-                    Compare(mono[0], stereo[c], target[Math.Min(c, last.Info.Channels - 1)], gains, peaks);
+                    Compare(mono[0], stereo[c], target[c], gains, peaks);
                 }
             }
 
@@ -97,6 +97,33 @@ internal static class UnityProof
     }
 
     private static double[][] Two() => [new double[BlockFrames], new double[BlockFrames]];
+
+    // A side is hard left or right, and no pan law takes anything from it.
+    private static void Add(AudioReader reader, SoundSide side, double[][] one, double[] mono, double[][] stereo)
+    {
+        var channels = reader.Info.Channels;
+        reader.Read(new AudioBlock(one.AsSpan(0, channels), 0, BlockFrames));
+        for (var c = 0; c < channels; c++)
+        {
+            Add(one[c], side != SoundSide.Whole ? stereo[side == SoundSide.Left ? 0 : 1] : channels == 1 ? mono : stereo[c]);
+        }
+    }
+
+    private static int Put(AudioReader reader, SoundSide side, double[][] target)
+    {
+        if (side != SoundSide.Whole)
+        {
+            return reader.Read(new AudioBlock(target.AsSpan(side == SoundSide.Left ? 0 : 1, 1), 0, BlockFrames));
+        }
+
+        var frames = reader.Read(new AudioBlock(target.AsSpan(0, reader.Info.Channels), 0, BlockFrames));
+        if (reader.Info.Channels == 1)
+        {
+            target[0].CopyTo(target[1], 0);
+        }
+
+        return frames;
+    }
 
     private static void Add(double[] source, double[] target)
     {

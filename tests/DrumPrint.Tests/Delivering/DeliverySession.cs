@@ -38,11 +38,12 @@ internal sealed class DeliverySession : IDisposable
     public Chain ChainFile() => Session.ChainFile(Body, "\"tempo\": \"tempo.json\", \"perspective\": \"drummer\"");
 
     /// <summary>Prints and delivers.</summary>
-    public DeliveryReport Deliver(int version = 1, Func<string, string>? edit = null, string? to = null, string? since = null, bool zips = false, Action<string>? steps = null)
+    public DeliveryReport Deliver(int version = 1, Func<string, string>? edit = null, string? to = null, string? since = null, bool zips = false, Action<string>? steps = null, Func<DeliveryOptions, DeliveryOptions>? with = null)
     {
         var chain = Chain(version, edit);
         Session.Print(chain);
-        return Deliverer.Deliver(chain, new DeliveryOptions { To = to ?? To, Since = since, Zips = zips, Contact = "mail@example.org", Steps = new FileSteps(steps) });
+        var options = new DeliveryOptions { To = to ?? To, Since = since, Zips = zips, Contact = "mail@example.org", Steps = new FileSteps(steps) };
+        return Deliverer.Deliver(chain, with?.Invoke(options) ?? options);
     }
 
     /// <summary>Every file below a folder with its bytes.</summary>

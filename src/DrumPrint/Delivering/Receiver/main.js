@@ -203,17 +203,21 @@ async function take(chosen) {
   stream = null;
   drawListening();
   const faults = [];
-  const waves = await Promise.all(data.files.map(async file => {
-    const own = byName.get(file.name);
-    if (!own) { faults.push(`${file.name} is not there`); return null; }
+  const open = async name => {
+    const own = byName.get(name);
+    if (!own) { faults.push(`${name} is not there`); return null; }
     try {
       const wave = await openWave(own);
-      if (wave.rate !== rate || wave.frames !== data.frames) { faults.push(`${file.name} is of another length or rate than was delivered`); return null; }
+      if (wave.rate !== rate || wave.frames !== data.frames) { faults.push(`${name} is of another length or rate than was delivered`); return null; }
       return wave;
     } catch (error) {
-      faults.push(`${file.name} ${error.message}`);
+      faults.push(`${name} ${error.message}`);
       return null;
     }
+  };
+  const waves = await Promise.all(data.files.map(async file => {
+    const sides = await Promise.all([file.name, file.right].filter(Boolean).map(open));
+    return sides.every(Boolean) ? { sides } : null;
   }));
   const count = waves.filter(Boolean).length;
   byId('found').className = faults.length === 0 ? '' : 'bad';

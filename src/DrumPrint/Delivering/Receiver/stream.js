@@ -54,7 +54,7 @@ function createStream(waves, rate, frames, mixerSource, volume) {
       while (sent < frames && sent - heard < aheadSeconds * rate) {
         const [mine, from] = [generation, sent];
         const count = Math.min(blockFrames, frames - from);
-        const data = await Promise.all(waves.map(wave => wave ? readFrames(wave, from, count) : null));
+        const data = await Promise.all(waves.map(wave => wave ? readSides(wave, from, count) : null));
         if (mine !== generation) continue;
         node.port.postMessage({ kind: 'block', generation: mine, from, frames: count, data }, data.flatMap(each => each ? each.map(channel => channel.buffer) : []));
         sent = from + count;

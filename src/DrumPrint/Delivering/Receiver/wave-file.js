@@ -66,3 +66,8 @@ async function readFrames(wave, from, count) {
   }
   return channels;
 }
+
+/** The same of a sound in one file, or in a file for each side. */
+async function readSides({ sides }, from, count) {
+  return (await Promise.all(sides.map(wave => readFrames(wave, from, count)))).flat();
+}
