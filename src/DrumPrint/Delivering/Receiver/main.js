@@ -246,13 +246,21 @@ function verify(files, byName) {
   worker?.terminate();
   const url = URL.createObjectURL(new Blob([byId('sums').textContent], { type: 'text/javascript' }));
   worker = new Worker(url);
+  const own = worker;
   URL.revokeObjectURL(url);
   const wrong = [];
   const line = byId('arrived');
   line.className = '';
   worker.onmessage = ({ data: message }) => {
     if (message.part !== undefined) {
-      line.textContent = `Checking every byte: ${Math.floor(100 * message.part)} %.`;
+      const words = `Checking every byte: ${Math.floor(100 * message.part)} %`;
+      const goOn = () => {
+        const isWaiting = stream?.isHungry ?? false;
+        line.textContent = isWaiting ? `${words}; it waits while the sound needs the disk.` : `${words}.`;
+        if (isWaiting) setTimeout(goOn, 200);
+        else own.postMessage('on');
+      };
+      goOn();
     } else if (message.isDone) {
       const missing = data.sums.filter(sum => !byName.has(sum.name)).map(sum => sum.name);
       const isWhole = wrong.length === 0 && missing.length === 0;

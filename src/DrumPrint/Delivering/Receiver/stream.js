@@ -1,7 +1,9 @@
 // Reads ahead of the ear from all files at once, and hands the mixer one block of all of them at a time.
 
-const blockFrames = 8192;
-const aheadSeconds = 2;
+// The first block after a jump is small, to be heard soon; the others are large, for each asks the disk once a file.
+const firstFrames = 8192;
+const blockFrames = 32768;
+const aheadSeconds = 4;
 
 function createStream(waves, rate, frames, mixerSource, volume) {
   let context = null;
@@ -9,6 +11,7 @@ function createStream(waves, rate, frames, mixerSource, volume) {
   let generation = 0;
   let sent = 0;
   let heard = 0;
+  let begun = 0;
   let isReading = false;
   let isPlaying = false;
   let gains = new Float32Array(waves.length);
@@ -53,7 +56,7 @@ function createStream(waves, rate, frames, mixerSource, volume) {
     try {
       while (sent < frames && sent - heard < aheadSeconds * rate) {
         const [mine, from] = [generation, sent];
-        const count = Math.min(blockFrames, frames - from);
+        const count = Math.min(from === begun ? firstFrames : blockFrames, frames - from);
         const data = await Promise.all(waves.map(wave => wave ? readSides(wave, from, count) : null));
         if (mine !== generation) continue;
         node.port.postMessage({ kind: 'block', generation: mine, from, frames: count, data }, data.flatMap(each => each ? each.map(channel => channel.buffer) : []));
@@ -71,6 +74,8 @@ function createStream(waves, rate, frames, mixerSource, volume) {
     get isPlaying() { return isPlaying; },
     get position() { return heard; },
     get starved() { return starved; },
+    /** Whether less than a second is read ahead of the ear. */
+    get isHungry() { return isPlaying && sent < frames && sent - heard < rate; },
     on(name, listener) { listeners[name].push(listener); },
 
     async play() {
@@ -96,7 +101,7 @@ function createStream(waves, rate, frames, mixerSource, volume) {
     },
 
     move(frame) {
-      heard = sent = Math.max(0, Math.min(frames - 1, Math.round(frame)));
+      heard = sent = begun = Math.max(0, Math.min(frames - 1, Math.round(frame)));
       generation++;
       node?.port.postMessage({ kind: 'go', generation, frame: heard });
       tell('place', heard);

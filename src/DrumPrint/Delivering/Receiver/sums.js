@@ -71,7 +71,15 @@ class Sum {
   }
 }
 
-onmessage = async ({ data: files }) => {
+let goOn = null;
+
+// After each piece it waits for a word, so that the page can read what is to be heard first.
+onmessage = ({ data }) => {
+  if (data !== 'on') check(data);
+  else goOn?.();
+};
+
+async function check(files) {
   const all = files.reduce((sum, file) => sum + file.size, 0);
   let done = 0;
   for (const file of files) {
@@ -81,6 +89,7 @@ onmessage = async ({ data: files }) => {
         sum.add(new Uint8Array(await file.slice(at, at + sumPieceBytes).arrayBuffer()));
         done += Math.min(sumPieceBytes, file.size - at);
         postMessage({ part: all > 0 ? done / all : 1 });
+        await new Promise(resolve => { goOn = resolve; });
       }
       postMessage({ name: file.name, sum: sum.end() });
     } catch {
@@ -88,4 +97,4 @@ onmessage = async ({ data: files }) => {
     }
   }
   postMessage({ isDone: true });
-};
+}
