@@ -19,6 +19,7 @@ public sealed class BenchServer : IAsyncDisposable
 {
     private const string Policy = "default-src 'none'; script-src 'self'; style-src 'self'; connect-src 'self'; worker-src 'self'; img-src 'self'; base-uri 'none'; form-action 'none'; frame-ancestors 'none'";
     private const int MostMessageBytes = 1 << 18;
+    private const int LeastThreads = 16;
 
     private readonly BenchHold _hold;
     private readonly Desk _desk;
@@ -69,6 +70,9 @@ public sealed class BenchServer : IAsyncDisposable
     {
         var server = new BenchServer(chainPath, reading);
         GCSettings.LatencyMode = GCLatencyMode.SustainedLowLatency;
+
+        // Sound must not wait for a thread while others compute.
+        ThreadPool.SetMinThreads(LeastThreads, LeastThreads);
         server._desk.Start();
         await server._app.StartAsync().ConfigureAwait(false);
         var address = server._app.Services.GetRequiredService<IServer>().Features.Get<IServerAddressesFeature>()!.Addresses.Single();

@@ -160,9 +160,8 @@ public sealed class Convolve : IProcessor
     private static double[][] BothSources(double[][] filters) =>
         [[.. filters[0].Zip(filters[2], (a, b) => a + b)], [.. filters[1].Zip(filters[3], (a, b) => a + b)]];
 
-    // What the filters hang on, and nothing else: other values may move while they stay.
-    private static object Key(Settings settings, Impulse impulse, ProcessorContext context) =>
-        (impulse, context.Format.Channels, context.IsHeardLive, settings[Level], settings[TrimStart], settings.Find(TrimEnd), settings[Fade], settings.Find(DecayTarget));
+    private static FilterKey Key(Settings settings, Impulse impulse, ProcessorContext context) =>
+        new(impulse, context.Format.Channels, context.IsHeardLive, settings[Level], settings[TrimStart], settings.Find(TrimEnd), settings[Fade], settings.Find(DecayTarget));
 
     private static PartitionedFilters Filters(Settings settings, Impulse impulse, ProcessorContext context, int paths)
     {
@@ -236,4 +235,8 @@ public sealed class Convolve : IProcessor
     private static int Frames(double seconds, int sampleRate) => (int)Math.Round(seconds * sampleRate);
 
     private static double[][] Buffers(int channels, int frames) => [.. Enumerable.Range(0, channels).Select(_ => new double[frames])];
+
+    // What the filters hang on, and nothing else: other values may move while they stay.
+    private sealed record FilterKey(
+        Impulse Impulse, int Channels, bool IsHeardLive, string Level, double TrimStartMs, double? TrimEndS, double FadeMs, double? DecayS);
 }

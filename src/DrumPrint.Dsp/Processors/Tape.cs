@@ -86,7 +86,7 @@ public sealed class Tape : IProcessor
         _gainIn = Decibels.ToGain(settings[Drive]) * fieldGain;
         _before = new ChannelCascade([.. steady, .. bass], channels);
         var design = context.Designs.Of(
-            ("tape", factor, rate, speed, settings.Find(Top)),
+            new DesignKey(factor, rate, speed, settings.Find(Top)),
             () => new OversamplerDesign(factor, rate, lag.Delay, f => loss.GainAt(f * rate) / lag.GainAt(f * rate), cancels: false));
         _oversampler = new Oversampler(design, channels);
         _stage = new TapeStage(equalization, lag, rate, factor, channels);
@@ -133,4 +133,6 @@ public sealed class Tape : IProcessor
             }
         }
     }
+
+    private sealed record DesignKey(int Factor, int SampleRate, double Speed, double? TopDb);
 }

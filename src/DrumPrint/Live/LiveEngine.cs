@@ -1,3 +1,4 @@
+using System.Diagnostics;
 using DrumPrint.Audio;
 using DrumPrint.Chains;
 using DrumPrint.Dsp;
@@ -9,8 +10,11 @@ namespace DrumPrint.Live;
 /// <summary>Plays a chain while it is being changed.</summary>
 /// <remarks>One thread takes blocks with <see cref="Next"/>. Another changes chain, place and stretch; what that takes is computed on its own
 /// thread, and the change comes in over one block.</remarks>
-public sealed class LiveEngine
+public sealed partial class LiveEngine
 {
+    // Another change may follow at once, and would throw away what is made for going back.
+    private static readonly TimeSpan Rest = TimeSpan.FromSeconds(1.5);
+
     private readonly Lock _control = new();
     private readonly Lock _play = new();
     private readonly ReadPolicy _reading;
@@ -24,6 +28,7 @@ public sealed class LiveEngine
     private LiveGraph? _fading;
     private LiveGraph? _again;
     private (long From, long To)? _stretch;
+    private long _changedAt;
     private double _gain = 1;
     private double _wantedGain = 1;
 
@@ -175,7 +180,7 @@ public sealed class LiveEngine
         lock (_play)
         {
             (stretch, session, settings) = (_stretch, _session, _settings);
-            if (stretch is null || _again is not null)
+            if (stretch is null || _again is not null || !IsSoon(stretch.Value.To) && Stopwatch.GetElapsedTime(_changedAt) < Rest)
             {
                 return;
             }
@@ -247,6 +252,7 @@ public sealed class LiveEngine
 
                     to.MoveTo(earlier.Position);
                     (_session, _settings) = (session, settings);
+                    _changedAt = Stopwatch.GetTimestamp();
                     Frames = new LiveLength(session).RawEnd;
                     DropAgain();
                     Take(to);
@@ -256,55 +262,12 @@ public sealed class LiveEngine
         }
     }
 
+    // Two seconds are time enough to make it.
+    private bool IsSoon(long to) => to - _now.Position < 2 * LiveGraph.BlocksPerSecond;
+
     private void DropAgain()
     {
         _again?.Drop();
         _again = null;
-    }
-
-    // What sounded goes on for one block, in which the other comes in. One that has not sounded yet is passed over.
-    private void Take(LiveGraph to)
-    {
-        if (_fading is { } heard)
-        {
-            _now.Drop(to, heard);
-        }
-        else
-        {
-            _fading = _now;
-        }
-
-        _now = to;
-    }
-
-    private void Write(Span<float> stereo)
-    {
-        var (from, to) = (_gain, Volatile.Read(ref _wantedGain));
-        _gain = to;
-        var heard = _now.Heard;
-        if (_fading is null)
-        {
-            for (var n = 0; n < BlockFrames; n++)
-            {
-                var gain = from + ((to - from) * (n + 1) / BlockFrames);
-                stereo[2 * n] = (float)(gain * heard[0][n]);
-                stereo[(2 * n) + 1] = (float)(gain * heard[1][n]);
-            }
-
-            return;
-        }
-
-        _fading.Advance(_fading.Position);
-        var before = _fading.Heard;
-        for (var n = 0; n < BlockFrames; n++)
-        {
-            var part = (n + 1.0) / (BlockFrames + 1);
-            var gain = from + ((to - from) * part);
-            stereo[2 * n] = (float)(gain * (before[0][n] + (part * (heard[0][n] - before[0][n]))));
-            stereo[(2 * n) + 1] = (float)(gain * (before[1][n] + (part * (heard[1][n] - before[1][n]))));
-        }
-
-        _fading.Drop(_now);
-        _fading = null;
     }
 }
