@@ -1,6 +1,7 @@
 using DrumPrint.Audio;
 using DrumPrint.Chains;
 using DrumPrint.Checking.Takes;
+using DrumPrint.Delivering;
 using DrumPrint.Files;
 using DrumPrint.Session;
 using DrumPrint.Tickets;
@@ -44,7 +45,22 @@ internal static class TakeList
     {
         var known = prints.Select(p => p.FileName).ToHashSet(StringComparer.Ordinal);
         var earlier = TicketFiles.ReadableIn(folder).SelectMany(t => t.Prints).Select(p => p.FileName).ToHashSet(StringComparer.Ordinal);
+        known.UnionWith(Delivered(folder));
         return [.. Directory.EnumerateFileSystemEntries(folder).Select(f => Path.GetFileName(f)).Where(n => !known.Contains(n) && !earlier.Contains(n) && !OwnEnds.Any(e => n.EndsWith(e, StringComparison.OrdinalIgnoreCase))).Order(StringComparer.Ordinal)];
+    }
+
+    // What a delivery's manifest names belongs there, folders included. Whether it is whole is for deliver --check to say.
+    private static IEnumerable<string> Delivered(string folder)
+    {
+        try
+        {
+            var manifest = DeliveryManifest.ReadIn(folder);
+            return [.. manifest.Files.Select(f => f.Name.Split('/')[0]), manifest.FileName, SumsFile.Name];
+        }
+        catch (DeliveryException)
+        {
+            return [];
+        }
     }
 
     // Of what lies outside the session nothing is looked at.

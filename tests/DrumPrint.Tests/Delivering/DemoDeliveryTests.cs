@@ -1,5 +1,6 @@
 using System.Globalization;
 using DrumPrint.Chains.Reading;
+using DrumPrint.Checking;
 using DrumPrint.Delivering;
 using DrumPrint.Demo;
 using DrumPrint.Printing;
@@ -24,6 +25,10 @@ public sealed class DemoDeliveryTests : IDisposable
         Edit(path, "\"bits\": 24,", "\"bits\": 24, \"tail_s\": 4,"); // the whole song has its room at the end in the raw tracks
         var first = Deliver(path, null);
         Assert.True(DeliveryCheck.Check(Path.Combine(To, "SlowFerry_v1")).IsWhole);
+        Assert.False(Checker.Check(Path.Combine(To, "SlowFerry_v1"), new CheckOptions()).NeedsALook);
+        File.WriteAllText(Path.Combine(To, "SlowFerry_v1", "notes.txt"), "from elsewhere");
+        Assert.Contains("notes.txt", Assert.Single(Checker.Check(Path.Combine(To, "SlowFerry_v1"), new CheckOptions()).Findings, f => f.Rule.Id == "H8").Sentence, StringComparison.Ordinal);
+        File.Delete(Path.Combine(To, "SlowFerry_v1", "notes.txt"));
         Assert.All(first.Proof, p => Assert.True(p.LeftDbfs <= -100, $"{p.Name}: {p.LeftDbfs}"));
 
         Edit(path, "\"version\": 1", "\"version\": 2");
