@@ -39,7 +39,7 @@ public sealed class BenchSession : IDisposable
     }
 
     /// <param name="hasPair">Whether the low drum has a second microphone, 2 ms later and the other way up.</param>
-    public BenchSession(bool hasPair)
+    internal BenchSession(bool hasPair)
     {
         Directory.CreateDirectory(Path.Combine(_folder.FullName, "raw"));
         var noise = new CounterNoise(3);
