@@ -8,6 +8,9 @@ It opens the page from file://, chooses the files, listens, and for SECONDS (60)
 page gives to the loudspeakers against the rough, sample by sample: the files by their faders, and the rough a key press later. It says how
 long the start took and what memory the browser's processes hold (PSS, of /proc). It ends with 1 when anything is out of step, and with 2 when the
 machine was too busy to tell.
+
+Firefox plays only where there is a sound device. Without one, give it one that nobody hears, with Debian's pulseaudio:
+    pulseaudio --start --exit-idle-time=-1; pactl load-module module-null-sink
 """
 import base64, glob, json, os, random, re, shutil, socket, struct, subprocess, sys, tempfile, time
 

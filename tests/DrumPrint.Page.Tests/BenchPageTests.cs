@@ -290,6 +290,11 @@ public sealed class BenchPageTests(Browser browser) : IDisposable
         var written = await File.ReadAllTextAsync(session.Chain);
         await open.Page.ScreenshotAsync(new PageScreenshotOptions { Path = Path.Combine(Browser.Kept, "bench-found.png"), FullPage = true });
 
+        // What was taken back would line up again.
+        await open.Page.WaitForFunctionAsync("before => document.getElementById('moves').innerText !== before", moves);
+        await open.Page.ClickAsync("#undo");
+        await open.Page.WaitForFunctionAsync("before => document.getElementById('moves').innerText === before", moves);
+
         Assert.Contains("kick", moves, StringComparison.Ordinal);
         Assert.NotEmpty(found);
         Assert.StartsWith("Found of this bus", beside, StringComparison.Ordinal);

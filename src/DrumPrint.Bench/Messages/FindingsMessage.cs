@@ -11,10 +11,10 @@ internal sealed record FindingsMessage(IReadOnlyList<FindingState> Findings, IRe
 
 /// <summary>One finding.</summary>
 /// <param name="Rule">Its rule.</param>
-/// <param name="Weight">fault, warning or information; accepted when somebody signed it off.</param>
+/// <param name="Weight">fault, warning or worth knowing; signed off when somebody did that.</param>
 /// <param name="About">Track, bus or print; empty for the whole set.</param>
 /// <param name="Text">What was measured, and what it means.</param>
-/// <param name="Fix">What mends it.</param>
+/// <param name="Fix">What mends it, or why it was signed off.</param>
 /// <param name="AtS">The first place where it is heard.</param>
 /// <param name="Where">The same as people find it.</param>
 internal sealed record FindingState(string Rule, string Weight, string About, string Text, string Fix, double? AtS, string? Where);

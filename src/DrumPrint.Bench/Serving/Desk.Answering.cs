@@ -101,7 +101,6 @@ internal sealed partial class Desk
             case "line_up":
                 HearFile();
                 KeepBefore(_file.Chain, () => _file.Write(text => Found.Move(_file.Chain, asked.Track).WriteInto(text, _file.Chain)), asked.Id, "page", null, 0);
-                TellFound();
                 break;
             case "end":
                 Send(new WordMessage(asked.Id, "The bench has ended. This page can be closed.", "ended"), BenchJson.Default.WordMessage);
@@ -139,6 +138,7 @@ internal sealed partial class Desk
 
         Send(new ChangedMessage(id, version ?? Sound.Version, made.Sentences, by, ms), BenchJson.Default.ChangedMessage);
         TellState();
+        TellFound();
         Match(0);
         _outliner.Begin(_file.Chain, Quiet);
     }

@@ -22,6 +22,7 @@ internal sealed partial class Desk
         }
 
         _matching.Cancel();
+        _matching.Dispose();
         _matching = CancellationTokenSource.CreateLinkedTokenSource(_end.Token);
         var cancel = _matching.Token;
         var mine = _file.Chain;

@@ -25,11 +25,11 @@ internal sealed partial class Desk : IDisposable
     private readonly StateBuilder _builder = new();
     private readonly List<(int Number, string Name, Chain Chain)> _kept = [];
     private readonly CancellationTokenSource _end = new();
-    private CancellationTokenSource _matching = new();
     private readonly Thread _thread;
     private readonly Outliner _outliner;
     private readonly BackgroundJob _print;
     private readonly BackgroundJob _look;
+    private CancellationTokenSource _matching = new();
     private OutlineMessage? _outline;
     private IReadOnlyList<string> _mistakes = [];
     private double _matchDb;
@@ -152,6 +152,7 @@ internal sealed partial class Desk : IDisposable
             _thread.Join(TimeSpan.FromSeconds(10));
         }
 
+        _matching.Dispose();
         Sound.Dispose();
     }
 

@@ -1,5 +1,4 @@
 using System.CommandLine;
-using DrumPrint.Audio;
 using DrumPrint.Delivering;
 
 namespace DrumPrint.Cli.Commands;
@@ -11,10 +10,8 @@ internal sealed class DeliveryFormOptions
     private readonly Option<bool> _raw = new("--with-raw") { Description = "Also the raw tracks, as they were recorded." };
     private readonly Option<bool> _impulses = new("--with-impulses") { Description = "Also the impulses whose licence permits it, as the chain says (pass_on)." };
     private readonly Option<bool> _split = new("--split-stereo") { Description = "Every stereo sound as two mono files, -L and -R." };
-    private readonly Option<string?> _bits = new("--bits") { Description = "Word length the mixer wants. Without it: that of the prints.", HelpName = "16|24|32f" };
+    private readonly Option<string?> _bits = BitsOption.Create("Word length the mixer wants. Without it: that of the prints.");
     private readonly Option<int?> _rate = new("--rate") { Description = "Sample rate the mixer wants, in Hz. Without it: that of the prints.", HelpName = "HZ" };
-
-    public DeliveryFormOptions() => _bits.AcceptOnlyFromAmong("16", "24", "32f");
 
     public void AddTo(Command command)
     {
@@ -33,12 +30,6 @@ internal sealed class DeliveryFormOptions
         WithImpulses = parsed.GetValue(_impulses),
         SplitsStereo = parsed.GetValue(_split),
         RateHz = parsed.GetValue(_rate),
-        Encoding = parsed.GetValue(_bits) switch
-        {
-            "16" => SampleEncoding.Pcm16,
-            "24" => SampleEncoding.Pcm24,
-            "32f" => SampleEncoding.Float32,
-            _ => null,
-        },
+        Encoding = BitsOption.Of(parsed, _bits),
     };
 }

@@ -1,6 +1,5 @@
 using System.CommandLine;
 using System.Globalization;
-using DrumPrint.Audio;
 using DrumPrint.Chains;
 using DrumPrint.Checking;
 using DrumPrint.Cli.Output;
@@ -17,7 +16,7 @@ internal sealed class OutputOptions
 
     public Option<int?> Threads { get; } = ThreadCount();
 
-    public Option<string?> Bits { get; } = new("--bits") { Description = "Word length. Without it: what the chain says.", HelpName = "16|24|32f" };
+    public Option<string?> Bits { get; } = BitsOption.Create("Word length. Without it: what the chain says.");
 
     public Option<bool> Json { get; } = new("--json") { Description = "Write the result as JSON to standard output; nothing else goes there." };
 
@@ -35,7 +34,6 @@ internal sealed class OutputOptions
 
     public OutputOptions()
     {
-        Bits.AcceptOnlyFromAmong("16", "24", "32f");
         StoreGigabytes.Validators.Add(result =>
         {
             if (result.Tokens.Count > 0 && !(double.TryParse(result.Tokens[0].Value, NumberStyles.AllowDecimalPoint, CultureInfo.InvariantCulture, out var size) && size is > 0 and <= 1e6))
@@ -90,13 +88,7 @@ internal sealed class OutputOptions
             },
         Profiles = parsed.GetValue(Profile),
         Threads = parsed.GetValue(Threads),
-        Encoding = parsed.GetValue(Bits) switch
-        {
-            "16" => SampleEncoding.Pcm16,
-            "24" => SampleEncoding.Pcm24,
-            "32f" => SampleEncoding.Float32,
-            _ => null,
-        },
+        Encoding = BitsOption.Of(parsed, Bits),
     };
 
     /// <summary>Whether progress is shown.</summary>
@@ -125,6 +117,7 @@ internal sealed class OutputOptions
     {
         var isJson = parsed.GetValue(Json) && !isOneOfMany;
         var isQuiet = parsed.GetValue(Quiet) || (isOneOfMany && !parsed.GetValue(All));
+
         // While it can still be stopped.
         if (ReturnToVersion.Of(chain, options)?.Warning is { } warning)
         {
