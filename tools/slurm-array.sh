@@ -4,7 +4,7 @@
 #   sbatch reads a line of jobs.txt for each task, so a song is one task: what fails is told, and the same script again does only that.
 #   Options for sbatch (partition, memory, machines) go in SBATCH_OPTIONS.
 # With --here as the first word it first starts Slurm on this one machine, as root, with Debian's packages slurmctld, slurmd, slurm-client and munge,
-# prints once by the array and once without it, and holds the bytes against each other.
+# prints once by the array and once without it, and holds the bytes against each other. For that no song may have prints yet.
 set -euo pipefail
 here=
 [ "${1-}" = --here ] && here=yes && shift
@@ -14,6 +14,7 @@ cd "$catalogue"
 [ "$(ls -d ./*/ | wc -l)" -gt 0 ] || { echo "$catalogue holds no folder of a song."; exit 2; }
 
 if [ -n "$here" ]; then
+  ls -d ./*/prints >/dev/null 2>&1 && { echo "--here prints every song twice, and $catalogue has prints already: take a copy without them."; exit 2; }
   conf=$(mktemp -d)
   stop() {
     for name in slurmctld slurmd munged; do [ -f "$conf/$name.pid" ] && kill "$(cat "$conf/$name.pid")" 2>/dev/null; done
