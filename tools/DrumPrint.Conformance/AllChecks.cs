@@ -9,6 +9,7 @@ internal static class AllChecks
     [
         ("eq", EqChecks.Note, [.. EqChecks.All()]),
         ("phase", PhaseChecks.Note, [.. PhaseChecks.All()]),
+        ("bands and dynamic_eq", BandChecks.Note, [.. BandChecks.All()]),
         ("compress", CompressChecks.Note, [.. CompressChecks.All()]),
         ("gate", GateChecks.Note, [.. GateChecks.All()]),
         ("gate as expander, and duck", ExpandDuckChecks.Note, [.. ExpandDuckChecks.All()]),

@@ -4,8 +4,7 @@ using DrumPrint.Conformance;
 using DrumPrint.Conformance.Checks;
 
 // Without arguments the sheet is written; with --check it is held against the one there. --alignment shows the truth set of
-// microphone pairs by spill and distance.
-var fresh = Sheet.Text();
+// microphone pairs by spill and distance; --section gate the rows of one section.
 if (args is ["--alignment"])
 {
     foreach (var line in AlignmentTruth.Table())
@@ -16,6 +15,17 @@ if (args is ["--alignment"])
     return 0;
 }
 
+if (args is ["--section", var wanted])
+{
+    foreach (var check in AllChecks.Sections.Where(s => s.Title.Contains(wanted, StringComparison.OrdinalIgnoreCase)).SelectMany(s => s.Checks))
+    {
+        Console.Out.WriteLine($"{(check.IsMet ? "" : "NOT MET ")}{check}: {check.Bar.Shown(check.Measured)}");
+    }
+
+    return 0;
+}
+
+var fresh = Sheet.Text();
 if (args is ["--check"])
 {
     var difference = Sheet.Difference(File.ReadAllText(Repository.File("docs", "conformance.md")), fresh);

@@ -99,11 +99,17 @@ internal sealed class StateBuilder
 
     private StageState Stage(IReadOnlyList<string> place, Stage stage, bool isOff, int rateHz)
     {
-        var bands = stage.Definition.Parameters.OfType<ListParameter>()
-            .SelectMany(list => stage.Settings[list].Select((item, i) => new BandState(item.Kind.Key, item.Kind.Summary, [.. place, list.Key, Text(i), item.Kind.Key], Settings(item.Kind.Parameters, item.Settings))))
-            .ToList();
+        var bands = Bands(place, stage.Definition.Parameters, stage.Settings).ToList();
         return new StageState(stage.Definition.Key, stage.Definition.Summary, isOff, stage.Key, place, [.. Settings(stage.Definition.Parameters, stage.Settings), Toggle(StageKeys.Off, isOff)], bands, Response(stage, bands, rateHz));
     }
+
+    // Items of lists, each followed by what stands inside it.
+    private static IEnumerable<BandState> Bands(IReadOnlyList<string> place, IReadOnlyList<Parameter> parameters, Settings settings) =>
+        from list in parameters.OfType<ListParameter>()
+        from entry in settings[list].Select((item, i) => (Item: item, Place: (IReadOnlyList<string>)[.. place, list.Key, Text(i), item.Kind.Key]))
+        from band in Bands(entry.Place, entry.Item.Kind.Parameters, entry.Item.Settings)
+            .Prepend(new BandState(entry.Item.Kind.Key, entry.Item.Kind.Summary, entry.Place, Settings(entry.Item.Kind.Parameters, entry.Item.Settings)))
+        select band;
 
     private IReadOnlyList<double>? Response(Stage stage, List<BandState> bands, int rateHz)
     {

@@ -3,7 +3,7 @@ using DrumPrint.Dsp.Spectral;
 
 namespace DrumPrint.Dsp.Filters;
 
-/// <summary>Symmetric taps with the levels of a corrected design and no phase of their own.</summary>
+/// <summary>Symmetric taps with the levels of a design and no phase of their own.</summary>
 /// <remarks>
 /// Frequency sampling: the levels at evenly spaced frequencies, brought back to time and faded out (Oppenheim and Schafer, Discrete-Time
 /// Signal Processing, chapter on filter design; from memory). The grid is four times as fine as the taps are long, so that what lies
@@ -43,12 +43,21 @@ internal sealed class LinearDesign
     public double RingMs { get; }
 
     /// <summary>The taps for a design; null where they would reach further than <paramref name="longestCentre"/> frames to each side.</summary>
-    public static LinearDesign? Of(CorrectedDesign design, int sampleRate, int longestCentre)
+    public static LinearDesign? Of(CorrectedDesign design, int sampleRate, int longestCentre) => Of(fft => Levels(design, fft), sampleRate, longestCentre);
+
+    /// <summary>The taps for levels; null where they would reach further than <paramref name="longestCentre"/> frames to each side.</summary>
+    /// <param name="levelAt">The level as a factor, 0 or more, at each frequency in Hz up to half the rate.</param>
+    /// <param name="sampleRate">Hertz.</param>
+    /// <param name="longestCentre">Frames.</param>
+    public static LinearDesign? Of(Func<double, double> levelAt, int sampleRate, int longestCentre) =>
+        Of(fft => [.. Enumerable.Range(0, fft.Bins).Select(bin => levelAt((double)bin / fft.Length * sampleRate))], sampleRate, longestCentre);
+
+    private static LinearDesign? Of(Func<RealFft, double[]> levels, int sampleRate, int longestCentre)
     {
         for (var centre = ShortestCentre; centre <= longestCentre; centre *= 2)
         {
             var fft = new RealFft(Fineness * centre);
-            var wanted = Levels(design, fft);
+            var wanted = levels(fft);
             var half = Faded(wanted, fft, centre);
             if (IsNear(wanted, half, fft, sampleRate))
             {

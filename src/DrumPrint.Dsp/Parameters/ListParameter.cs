@@ -12,6 +12,9 @@ public sealed class ListParameter : Parameter
 
     public IReadOnlyList<ItemKind> Kinds { get; }
 
+    /// <summary>No items, where none need be given.</summary>
+    public override object? Unset => IsRequired ? null : Array.Empty<Item>();
+
     public override string Takes => $"a list of {string.Join(", ", Kinds.Select(k => k.Key))}";
 
     /// <summary>This parameter with its items, for <see cref="ProcessorDefinition.With"/> and its like.</summary>

@@ -7,6 +7,8 @@ public static class Catalogue
     public static IReadOnlyList<ProcessorDefinition> All { get; } =
     [
         Eq.Definition,
+        DynamicEq.Definition,
+        Bands.Definition,
         Compress.Definition,
         Gate.Definition,
         Duck.Definition,

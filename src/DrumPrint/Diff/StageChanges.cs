@@ -1,5 +1,6 @@
 using System.Globalization;
 using DrumPrint.Chains;
+using DrumPrint.Dsp;
 using DrumPrint.Dsp.Parameters;
 
 namespace DrumPrint.Diff;
@@ -90,6 +91,11 @@ internal static class StageChanges
         if (a is Sought || b is Sought)
         {
             return [ChangeWords.Moved(key, unit, a, b)];
+        }
+
+        if (key == ProcessorKind.Off.Key)
+        {
+            return [b is true ? "left out" : "put back"];
         }
 
         return a is double || b is double

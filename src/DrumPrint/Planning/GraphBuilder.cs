@@ -151,10 +151,7 @@ internal sealed class GraphBuilder(Chain chain, SessionInputs inputs, long rende
                     Latency = latency + processor.LatencyFrames,
                 };
                 node = Add(stageNode, End(node) + processor.TailFrames);
-                if (GainTrace.Of(stage.Definition.Key, processor, stageNode.Latency) is { } trace)
-                {
-                    traces.Add(trace);
-                }
+                traces.AddRange(GainTrace.Of(stage.Definition.Key, processor, stageNode.Latency));
             }
             catch (SettingsException e)
             {

@@ -37,12 +37,16 @@ internal sealed class GainTrace
     /// <summary>The lowest gain of each window; whole once the render is over.</summary>
     public ReadOnlySpan<float> LowestGain => _reducer is null ? _kept.Span : _reducer.GainCurve.LowestGain;
 
-    /// <summary>Null for a processor that does not move the gain.</summary>
+    /// <summary>One of a processor that moves the gain, or one for each such processor that it runs.</summary>
     /// <param name="key">Its key in the chain.</param>
     /// <param name="processor">The processor.</param>
     /// <param name="latency">Frames by which its output lags song time.</param>
-    public static GainTrace? Of(string key, IProcessor processor, long latency) =>
-        processor is IGainReducer reducer ? new GainTrace(key, latency, reducer) : null;
+    public static IEnumerable<GainTrace> Of(string key, IProcessor processor, long latency) => processor switch
+    {
+        IGainReducer reducer => [new GainTrace(key, latency, reducer)],
+        IGainReducers many => many.Reducers.Select(r => new GainTrace($"{key}, {r.Name}", latency - processor.LatencyFrames + r.LatencyFrames, r.Reducer)),
+        _ => [],
+    };
 
     /// <summary>The windows that end within so many frames of song time.</summary>
     public ReadOnlySpan<float> Until(long frames)

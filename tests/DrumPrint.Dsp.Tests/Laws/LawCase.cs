@@ -8,6 +8,7 @@ internal sealed class LawCase
 {
     private const int ImpulseFrames = 700;
     private const int Frames = 1 << 20;
+    private const int MostAttempts = 24;
 
     private readonly ProcessorDefinition _definition;
     private readonly ProcessorContext _context;
@@ -79,11 +80,12 @@ internal sealed class LawCase
     public double[] OfOneChannel(double[] input) =>
         Support.Run.Through(_definition.Create(Settings, _context with { Format = _context.Format with { Channels = 1 } }), [input], 1, 480, 0, null)[0];
 
-    // Settings the processor can be made with: one that it names as not fitting the others goes back to its default.
+    // Settings the processor can be made with: one that it names as not fitting the others goes back to its default,
+    // and a list goes on without its last item.
     private static Settings? Accepted(ProcessorDefinition definition, Settings settings, ProcessorContext context, out string problem)
     {
         problem = "";
-        for (var attempt = 0; attempt <= definition.Parameters.Count; attempt++)
+        for (var attempt = 0; attempt <= MostAttempts; attempt++)
         {
             try
             {
@@ -93,6 +95,12 @@ internal sealed class LawCase
             catch (SettingsException refusal)
             {
                 problem = refusal.Message;
+                if (refusal.Parameter is ListParameter list && settings[list] is { Count: > 0 } items)
+                {
+                    settings = settings.With(list, items.Take(items.Count - 1).ToList());
+                    continue;
+                }
+
                 if (refusal.Parameter is not { IsRequired: false } culprit || !definition.Parameters.Contains(culprit))
                 {
                     return null;

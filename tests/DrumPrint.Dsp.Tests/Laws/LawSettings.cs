@@ -76,9 +76,12 @@ internal sealed class LawSettings(int sampleRate)
             : number.Minimum + (part * (maximum - number.Minimum));
     }
 
-    // One of each kind, or a few drawn at random.
+    // One of each kind, or a few drawn at random. Of processors it is only one where settings are not at their defaults: many in a row
+    // may raise a tail without end.
     private List<Item> Items(ListParameter list, Pick pick) =>
-        pick.Noise is { } noise
+        list.Kinds[0] is ProcessorKind && (pick.Noise?.Unit() ?? pick.Part) is { } place
+            ? [new Item(list.Kinds[(int)(place * (list.Kinds.Count - 1))], Of(list.Kinds[(int)(place * (list.Kinds.Count - 1))].Parameters, pick))]
+            : pick.Noise is { } noise
             ? [.. Enumerable.Range(0, 1 + noise.Below(RandomItems)).Select(_ => list.Kinds[noise.Below(list.Kinds.Count)]).Select(k => new Item(k, Of(k.Parameters, pick)))]
             : [.. list.Kinds.Select(k => new Item(k, Of(k.Parameters, pick)))];
 

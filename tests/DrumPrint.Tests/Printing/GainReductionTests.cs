@@ -80,5 +80,16 @@ public sealed class GainReductionTests : IDisposable
         Assert.All(Ticket.Read(path).Prints[0].GainReductions, r => Assert.Null(r.Bus));
     }
 
+    [Fact]
+    public void What_is_turned_down_in_a_band_is_told_with_the_band()
+    {
+        var chain = Body.Replace("{ \"range_db\": -20 } }, { \"compress\"", "{ \"range_db\": -20 } }, { \"bands\": { \"in\": [ { \"low\": { \"through\": [ { \"compress\": { \"threshold_db\": -60, \"ratio\": 10 } } ] } } ] } }, { \"compress\"", StringComparison.Ordinal);
+
+        var report = _session.Print(_session.Chain(chain));
+
+        Assert.Equal(["compress", "crush gate", "crush bands, low compress", "crush compress", "pad compress"], Words(report.Prints[0]));
+        Assert.True(report.Prints[0].GainReductions[2].LargestDb > 1);
+    }
+
     private static string[] Words(PrintedFile print) => [.. print.GainReductions.Select(r => r.Bus is null ? r.Processor : $"{r.Bus} {r.Processor}")];
 }

@@ -35,6 +35,7 @@ public static class ChainSchema
         {
             Definitions(schema, Entries);
             Processors(schema, catalogue ?? Catalogue.All);
+            InnerProcessors(schema, catalogue ?? Catalogue.All);
         });
 
     /// <summary>The schema of a tempo file.</summary>
@@ -111,6 +112,27 @@ public static class ChainSchema
 
             json.WriteEndObject();
         }
+    }
+
+    // Those that stand inside others; all lists of them take the same ones.
+    private static void InnerProcessors(SchemaWriter schema, IReadOnlyList<ProcessorDefinition> catalogue)
+    {
+        var kinds = Inner(catalogue.SelectMany(d => d.Parameters)).DistinctBy(k => k.Key).ToDictionary(k => k.Key, StringComparer.Ordinal);
+        if (kinds.Count == 0)
+        {
+            return;
+        }
+
+        schema.Json.WriteStartObject(SchemaWriter.InnerProcessor);
+        schema.Json.WriteString("description", "One processor of a band under its name.");
+        schema.OneOf(kinds.Keys, key => schema.Body(StageKeys.Shape(kinds[key])));
+        schema.Json.WriteEndObject();
+    }
+
+    private static IEnumerable<ProcessorKind> Inner(IEnumerable<Parameter> parameters)
+    {
+        var kinds = parameters.OfType<ListParameter>().SelectMany(l => l.Kinds).ToList();
+        return kinds.Count == 0 ? [] : kinds.OfType<ProcessorKind>().Concat(Inner(kinds.Where(k => k is not ProcessorKind).SelectMany(k => k.Parameters)));
     }
 
     // The newest is meant when no revision is given; an older one must be named.

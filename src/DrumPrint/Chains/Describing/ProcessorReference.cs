@@ -64,9 +64,16 @@ public static class ProcessorReference
         var sorted = revisions.OrderByDescending(d => d.Revision).ToList();
         var newest = sorted[0];
         var shape = StageKeys.Shape(newest);
-        var kinds = newest.Parameters.OfType<ListParameter>().SelectMany(l => l.Kinds).Select(k => Table(StageKeys.Shape(k)));
+        var kinds = newest.Parameters.OfType<ListParameter>().SelectMany(l => l.Kinds).GroupBy(k => k.Parameters).Select(Table);
         return new ProcessorPage(
             newest.Key, newest.Revision, [.. sorted.Select(d => d.Revision)], newest.Summary, newest.IsNonLinear, newest.TakesKey, ParameterForms.Example(newest.Key, newest.Parameters), [Table(shape), .. kinds]);
+    }
+
+    // Kinds that take the same settings share a table.
+    private static SettingsTable Table(IEnumerable<ItemKind> kinds)
+    {
+        var tables = kinds.Select(k => Table(StageKeys.Shape(k))).ToList();
+        return tables[0] with { Title = string.Join(", ", tables.Select(t => t.Title)), Summary = string.Join(" ", tables.Select(t => t.Summary)) };
     }
 
     // Revision and off are the same everywhere; the page and the guide have them.

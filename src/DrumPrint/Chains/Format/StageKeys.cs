@@ -23,5 +23,15 @@ internal static class StageKeys
             : new Dictionary<string, string> { [Key.Key] = $"{definition.Key} has no detector, so it takes no 'key'. Take it out." },
     };
 
-    public static Shape Shape(ItemKind kind) => new(kind.Key, kind.Summary, kind.Parameters) { KeyNoun = "setting" };
+    public static Shape Shape(ItemKind kind) => new(kind.Key, kind.Summary, kind.Parameters)
+    {
+        KeyNoun = "setting",
+        Refusals = kind is ProcessorKind
+            ? new Dictionary<string, string>
+            {
+                [Key.Key] = $"a processor in a band listens to its own band, so it takes no 'key'. Take it out.",
+                [Revision.Key] = $"'{Revision.Key}' stands with the processor that makes the bands. Take it out here.",
+            }
+            : new Dictionary<string, string>(),
+    };
 }

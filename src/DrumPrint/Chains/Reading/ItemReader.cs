@@ -16,14 +16,22 @@ internal sealed class ItemReader(FormReader form, ProblemList problems, IReadOnl
         var names = list.Kinds.Select(k => k.Key).ToList();
         for (var i = 0; i < array.Items.Count; i++)
         {
-            foreach (var (member, inner) in Named(array.Items[i], JsonPlace.Item(place, i), $"an item of '{list.Key}'", names))
+            foreach (var (member, inner) in Named(array.Items[i], JsonPlace.Item(place, i), Noun(list), names))
             {
                 var kind = list.Kinds.First(k => k.Key == member.Name);
                 var values = form.Read(StageKeys.Shape(kind), member.Value, member.Position, inner, member.Name);
-                if (values.IsSound)
+                if (!values.IsSound)
                 {
-                    items.Add(kind.With(values.Of(kind.Parameters)));
+                    continue;
                 }
+
+                var item = kind.With(values.Of(kind.Parameters));
+                foreach (var (parameter, wanted) in item.Settings.Wanted)
+                {
+                    problems.Add(member.Position, JsonPlace.Key(inner, parameter.Key), $"'{parameter.Key}' asks for '{wanted.Goal.Key}', which is looked for in the row of a bus only. Give a number here.");
+                }
+
+                items.Add(item);
             }
         }
 
@@ -104,6 +112,8 @@ internal sealed class ItemReader(FormReader form, ProblemList problems, IReadOnl
 
         return [.. known.Select(m => (m, JsonPlace.Key(place, m.Name)))];
     }
+
+    private static string Noun(ListParameter list) => list.Kinds[0] is ProcessorKind ? "a processor in a band" : $"an item of '{list.Key}'";
 
     // The processor that another word of the trade stands for.
     private string? Meant(string given) => catalogue.FirstOrDefault(d => d.AlsoCalled.Contains(given, StringComparer.OrdinalIgnoreCase))?.Key;

@@ -1,6 +1,7 @@
 using System.Text.Json;
 using DrumPrint.Chains.Format;
 using DrumPrint.Chains.Json;
+using DrumPrint.Dsp;
 using DrumPrint.Dsp.Parameters;
 using DrumPrint.Language;
 
@@ -26,14 +27,21 @@ internal sealed class ListForm : ParameterForm<ListParameter, ArrayNode>
 
     public override string TakesOnPage(Parameter parameter) => $"a list of {Kinds((ListParameter)parameter)}";
 
+    // One of each kind; of those that take the same settings, and of processors, the first.
     public override string? Example(Parameter parameter) =>
-        $"[ {string.Join(", ", ((ListParameter)parameter).Kinds.Select(k => ParameterForms.Example(k.Key, k.Parameters)))} ]";
+        $"[ {string.Join(", ", ((ListParameter)parameter).Kinds.DistinctBy(k => k is ProcessorKind ? null : k.Parameters).Select(k => ParameterForms.Example(k.Key, k.Parameters)))} ]";
 
     protected override object? Read(FormReader form, ListParameter parameter, ArrayNode node, Position keyAt, string place) => form.Items.Items(parameter, node, place);
 
     protected override void Describe(SchemaWriter schema, ListParameter parameter)
     {
         schema.Plain(parameter, "array");
+        if (parameter.Kinds[0] is ProcessorKind)
+        {
+            schema.Reference("items", SchemaWriter.InnerProcessor);
+            return;
+        }
+
         schema.Json.WriteStartObject("items");
         schema.OneOf(parameter.Kinds.Select(k => k.Key), key => schema.Body(StageKeys.Shape(parameter.Kinds.First(k => k.Key == key))));
         schema.Json.WriteEndObject();

@@ -10,6 +10,9 @@ internal sealed class SchemaWriter(Utf8JsonWriter json)
     /// <summary>The definition of a processor under its name.</summary>
     public const string Processor = "processor";
 
+    /// <summary>The definition of a processor inside another.</summary>
+    public const string InnerProcessor = "processor_in_band";
+
     public Utf8JsonWriter Json { get; } = json;
 
     /// <summary>The name of a shape's definition: "a tempo entry" becomes "tempo_entry".</summary>
