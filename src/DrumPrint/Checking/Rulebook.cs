@@ -52,6 +52,7 @@ public static class Rulebook
         new SteepFilter(),
         new MovedRoom(),
         new LooseAlignment(),
+        new EarlyRing(),
         new EdgeClick(),
         new CutTail(),
         new AbruptStop(),

@@ -98,20 +98,49 @@ public sealed class RuleTests : IDisposable
     }
 
     [Theory]
+    [InlineData("minimum", "F4")]
+    [InlineData("linear", null)]
+    public void Bands_beside_their_dry_sound_are_told_unless_they_leave_the_phase(string phase, string? told)
+    {
+        Track("snare", Noise(2));
+        var report = Beside($$"""{ "bands": { "split_hz": 150, "phase": "{{phase}}", "in": [ ] } }""");
+
+        Assert.Equal(told is null ? [] : [told], report.Findings.Where(f => f.Rule.Id is "F4" or "F8").Select(f => f.Rule.Id));
+        Assert.All(report.Findings.Where(f => f.Rule.Id == "F4"), f => Assert.Contains("expect a hole near 150 Hz", f.Sentence, StringComparison.Ordinal));
+    }
+
+    [Theory]
+    [InlineData("""{ "eq": { "phase": "linear", "bands": [ { "high_pass": { "freq_hz": 40, "slope_db_per_oct": 24 } } ] } }""", "eq with linear phase begins 54 ms before each hit.")]
+    [InlineData("""{ "bands": { "split_hz": 40, "phase": "linear", "in": [ ] } }""", "bands with linear phase begins 4")]
+    public void A_filter_that_begins_long_before_the_hit_is_told_with_its_time(string stage, string expected)
+    {
+        Track("snare", Noise(2));
+
+        Assert.StartsWith(expected, Assert.Single(Beside(stage).Findings, f => f.Rule.Id == "F8").Sentence, StringComparison.Ordinal);
+    }
+
+    [Theory]
     [InlineData("minimum", true)]
     [InlineData("linear", false)]
     public void A_steep_filter_beside_its_dry_sound_is_told_unless_it_leaves_the_phase(string phase, bool isTold)
     {
         Track("snare", Noise(2));
+
+        var report = Beside($$"""{ "eq": { "phase": "{{phase}}", "bands": [ { "high_pass": { "freq_hz": 200, "slope_db_per_oct": 24 } } ] } }""");
+
+        Assert.Equal(isTold, report.Findings.Any(f => f.Rule.Id == "F4"));
+    }
+
+    // A print of the snare and one of the same through a processor.
+    private CheckReport Beside(string stage)
+    {
         var path = Path.Combine(_folder, "song.chain.json");
         File.WriteAllText(path, $$"""
             { "chain": 1, "song": { "title": "A", "code": "A", "rate_hz": 48000 }, "tracks": { "snare": "snare.wav" },
-              "buses": { "dry": { "from": { "snare": 0 } },
-                "thin": { "from": { "snare": 0 }, "through": [ { "eq": { "phase": "{{phase}}", "bands": [ { "high_pass": { "freq_hz": 200, "slope_db_per_oct": 24 } } ] } } ] } },
+              "buses": { "dry": { "from": { "snare": 0 } }, "thin": { "from": { "snare": 0 }, "through": [ {{stage}} ] } },
               "prints": [ { "number": 1, "name": "Dry", "bus": "dry" }, { "number": 2, "name": "Thin", "bus": "thin" } ] }
             """);
-
-        Assert.Equal(isTold, Checker.Check(path, new CheckOptions()).Findings.Any(f => f.Rule.Id == "F4"));
+        return Checker.Check(path, new CheckOptions());
     }
 
     [Fact]
