@@ -7,7 +7,7 @@ namespace DrumPrint.Dsp;
 public sealed class ProcessorKind(ProcessorDefinition definition) : ItemKind(definition.Key, definition.Summary, [.. definition.Parameters, Off])
 {
     /// <summary>Whether it is left out of the sound.</summary>
-    public static readonly ToggleParameter Off = new("off", false, "Leaves it out of the sound and keeps it in the chain.") { IsLeftOutAtDefault = true };
+    public static readonly ToggleParameter Off = new("off", false, "Leaves it out of the sound and keeps it in the chain.") { IsLeftOutAtDefault = true, AlsoCalled = ["bypass", "bypassed", "mute", "muted", "disabled"] };
 
     public ProcessorDefinition Definition { get; } = definition;
 }

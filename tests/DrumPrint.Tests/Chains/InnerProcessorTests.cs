@@ -19,6 +19,8 @@ public sealed class InnerProcessorTests
     [InlineData("\"ratio\": 3", "\"revision\": 1", "low.through[0].compress.revision: 'revision' stands with the processor that makes the bands. Take it out here.")]
     [InlineData("\"ratio\": 3", "\"threshold_db\": { \"for_reduction_db\": 6 }", "low.through[0].compress.threshold_db: 'threshold_db' asks for 'for_reduction_db', which is looked for in the row of a bus only. Give a number here.")]
     [InlineData("\"compress\"", "\"convolve\"", "low.through[0].convolve: 'convolve' is not a processor in a band; there are compress, eq, dynamic_eq, gate, hits, limit, clip, saturate, tape, delay, gain, polarity, phase and width.")]
+    [InlineData("\"ratio\": 3", "\"bypass\": true", "low.through[0].compress.bypass: 'bypass' is not a setting of compress. Did you mean 'off'?")]
+    [InlineData("\"gain_db\": 2", "\"gain_db\": 2, \"threshold_db\": -20", "low.through[1].eq.bands[0].bell.threshold_db: a band of eq stays as it is set. One that moves with its level is a band of dynamic_eq, which takes 'threshold_db'.")]
     [InlineData("\"gain_db\": 2", "\"gain_db\": 99", "low.through[1].eq.bands[0].bell.gain_db: 'gain_db' is 99 dB; it takes a number from -36 to 36 dB. Nearest: 36.")]
     public void A_mistake_in_a_band_is_told_at_its_place(string right, string wrong, string expected) =>
         Assert.Equal([$"buses.kick.through[0].bands.in[0].{expected}"], Words(Bands.Replace(right, wrong, StringComparison.Ordinal)));

@@ -1,5 +1,6 @@
 using DrumPrint.Dsp;
 using DrumPrint.Dsp.Parameters;
+using DrumPrint.Dsp.Processors;
 
 namespace DrumPrint.Chains.Format;
 
@@ -23,15 +24,25 @@ internal static class StageKeys
             : new Dictionary<string, string> { [Key.Key] = $"{definition.Key} has no detector, so it takes no 'key'. Take it out." },
     };
 
+    // What people ask of a band that stands still.
+    private static readonly Dictionary<string, string> OfStill = DynamicEq.Bell.Parameters.Where(p => !Eq.Bell.Parameters.Any(e => e.Key == p.Key)).ToDictionary(
+        p => p.Key,
+        p => $"a band of eq stays as it is set. One that moves with its level is a band of {DynamicEq.Definition.Key}, which takes '{p.Key}'.");
+
+    private static readonly Dictionary<string, string> OfInner = new()
+    {
+        [Key.Key] = "a processor in a band listens to its own band, so it takes no 'key'. Take it out.",
+        [Revision.Key] = $"'{Revision.Key}' stands with the processor that makes the bands. Take it out here.",
+    };
+
     public static Shape Shape(ItemKind kind) => new(kind.Key, kind.Summary, kind.Parameters)
     {
         KeyNoun = "setting",
-        Refusals = kind is ProcessorKind
-            ? new Dictionary<string, string>
-            {
-                [Key.Key] = $"a processor in a band listens to its own band, so it takes no 'key'. Take it out.",
-                [Revision.Key] = $"'{Revision.Key}' stands with the processor that makes the bands. Take it out here.",
-            }
-            : new Dictionary<string, string>(),
+        Refusals = kind switch
+        {
+            ProcessorKind => OfInner,
+            EqBand => OfStill,
+            _ => new Dictionary<string, string>(),
+        },
     };
 }
