@@ -66,7 +66,7 @@ public static class ProcessorReference
         var shape = StageKeys.Shape(newest);
         var kinds = newest.Parameters.OfType<ListParameter>().SelectMany(l => l.Kinds).Select(k => Table(StageKeys.Shape(k)));
         return new ProcessorPage(
-            newest.Key, newest.Revision, [.. sorted.Select(d => d.Revision)], newest.Summary, newest.IsNonLinear, newest.TakesKey, ParameterForms.Example(newest.Key, newest.Parameters), [Table(shape), .. kinds]);
+            newest.Key, newest.Revision, [.. sorted.Select(d => d.Revision)], newest.Summary, newest.IsNonLinear, newest.TakesKey, ParameterForms.Example(newest.Key, newest.NeedsKey ? [StageKeys.KeyOf(newest), .. newest.Parameters] : newest.Parameters), [Table(shape), .. kinds]);
     }
 
     // Revision and off are the same everywhere; the page and the guide have them.
