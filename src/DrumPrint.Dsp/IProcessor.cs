@@ -13,6 +13,10 @@ public interface IProcessor
     /// long before a stretch, a processor gives that stretch as if it had run from the start of the song.</summary>
     long MemoryFrames => TailFrames;
 
+    /// <summary>Frames of the steps in which it works, counted from where it begins. Begun in mid-song, it gives the same sound only when it
+    /// begins a whole number of steps into it.</summary>
+    int StepFrames => 1;
+
     /// <summary>Processes one block of any length from 0. Where blocks are cut never changes a bit.</summary>
     /// <param name="block">Input and output. Holds as many channels as the larger of input and output; a processor that
     /// makes mono stereo reads channel 0 and writes both.</param>

@@ -42,6 +42,9 @@ public sealed class ProcessorDefinition
     /// <summary>Whether the detector may listen to another track or bus.</summary>
     public bool TakesKey { get; init; }
 
+    /// <summary>Whether it has nothing to do without one.</summary>
+    public bool NeedsKey { get; init; }
+
     /// <summary>Whether the processor bends the signal, that is, is not linear at any level.</summary>
     public bool IsNonLinear { get; init; }
 

@@ -15,6 +15,7 @@ internal static class AllChecks
         ("gate as expander, and duck", ExpandDuckChecks.Note, [.. ExpandDuckChecks.All()]),
         ("limit", LimitChecks.Note, [.. LimitChecks.All()]),
         ("hits", HitsChecks.Note, [.. HitsChecks.All()]),
+        ("spill", SpillChecks.Note, [.. SpillChecks.All()]),
         ("clip", ClipChecks.Note, [.. ClipChecks.All()]),
         ("saturate", SaturateChecks.Note, [.. SaturateChecks.All()]),
         ("tape", TapeChecks.Note, [.. TapeChecks.All()]),

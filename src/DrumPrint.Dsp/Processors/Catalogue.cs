@@ -13,6 +13,7 @@ public static class Catalogue
         Gate.Definition,
         Duck.Definition,
         Hits.Definition,
+        Spill.Definition,
         Limit.Definition,
         Clip.Definition,
         Saturate.Definition,

@@ -1,4 +1,4 @@
-using DrumPrint.Dsp.Metering;
+using System.Globalization;
 using DrumPrint.Dsp.Numerics.Lanes;
 using DrumPrint.Dsp.Parameters;
 using DrumPrint.Dsp.Spectral;
@@ -29,6 +29,14 @@ public sealed class Convolve : IProcessor
     public static readonly NumberParameter TrimEnd = new("trim_end_s", Unit.Seconds, 0.001, 120, null, "Ends the impulse at this time, counted from the start of its file.");
     public static readonly NumberParameter Fade = new("fade_ms", Unit.Milliseconds, 0, 10000, 0, "Fades out the last part of the impulse.");
     public static readonly NumberParameter DecayTarget = new("decay_s", Unit.Seconds, 0.02, 60, null, "Shortens the decay to this time (the time to fall by 60 dB).");
+    public static readonly ConvolveOctave Octave = new();
+    public static readonly ListParameter Octaves = new("octaves", [Octave], "Octaves of the impulse that are to decay otherwise, or to be louder or softer.") { IsRequired = false, IsLeftOutAtDefault = true };
+    public static readonly NumberParameter Split = new("split_ms", Unit.Milliseconds, 1, 1000, 80, "Where the early part of the impulse ends, counted from its first sound.") { IsLeftOutAtDefault = true };
+    public static readonly NumberParameter Early = new("early_db", Unit.Decibels, -60, 24, 0, "How much louder the early part becomes or, below zero, softer.") { IsLeftOutAtDefault = true };
+    public static readonly NumberParameter Late = new("late_db", Unit.Decibels, -60, 24, 0, "How much louder the late part becomes or, below zero, softer.") { IsLeftOutAtDefault = true };
+    public static readonly NumberParameter HighPass = new("high_pass_hz", Unit.Hertz, 10, 20000, null, "Takes out of the space what is below, 12 dB per octave.") { IsLeftOutAtDefault = true };
+    public static readonly NumberParameter LowPass = new("low_pass_hz", Unit.Hertz, 20, 20000, null, "Takes out of the space what is above, 12 dB per octave.") { IsLeftOutAtDefault = true };
+    public static readonly ToggleParameter Reversed = new("reversed", false, "Plays the impulse backwards: the space swells up and stops.") { IsLeftOutAtDefault = true };
     public static readonly NumberParameter Mix = new("mix_pct", Unit.Percent, 0, 100, 100, "How much of the space is heard; the rest is the dry signal.");
 
     // Everything waits for the longest latency, and after a jump all of it has to be made before the first sound.
@@ -60,7 +68,8 @@ public sealed class Convolve : IProcessor
 
         // What lies ahead of the impulse's start comes out of the pre-delay, and what that does not hold out of everything else.
         var preDelay = Frames(settings[PreDelay] / 1000, context.Format.SampleRate);
-        var ahead = settings[TrimStart] > 0 ? 0 : impulse.LeadFrames;
+        // Played backwards, that is what rings last.
+        var ahead = settings[TrimStart] > 0 || settings[Reversed] ? 0 : impulse.LeadFrames;
         var late = Math.Max(0, ahead - preDelay);
         _wetWait = new WaitingLine(channels, preDelay + late - ahead);
         _dryWait = new WaitingLine(_dry.Length, late);
@@ -72,7 +81,7 @@ public sealed class Convolve : IProcessor
         "convolve",
         1,
         "Plays the signal in a recorded space.",
-        [ImpulseName, Level, PreDelay, TrimStart, TrimEnd, Fade, DecayTarget, Mix],
+        [ImpulseName, Level, PreDelay, TrimStart, TrimEnd, Fade, DecayTarget, Octaves, Split, Early, Late, HighPass, LowPass, Reversed, Mix],
         static (settings, context) => new Convolve(settings, context))
     {
         AlsoCalled = ["reverb", "convolution"],
@@ -161,75 +170,25 @@ public sealed class Convolve : IProcessor
         [[.. filters[0].Zip(filters[2], (a, b) => a + b)], [.. filters[1].Zip(filters[3], (a, b) => a + b)]];
 
     private static FilterKey Key(Settings settings, Impulse impulse, ProcessorContext context) =>
-        new(impulse, context.Format.Channels, context.IsHeardLive, settings[Level], settings[TrimStart], settings.Find(TrimEnd), settings[Fade], settings.Find(DecayTarget));
+        new(impulse, context.Format.Channels, context.IsHeardLive, string.Join(' ', Definition.Parameters.Where(p => p != Mix && p != PreDelay).Select(p => Text(settings.Raw(p)))));
+
+    // To the last bit, for two filters are one only when their settings are.
+    private static string Text(object? value) => value switch
+    {
+        double number => string.Create(CultureInfo.InvariantCulture, $"{number:R}"),
+        IReadOnlyList<Item> items => $"[{string.Join(' ', items.SelectMany(i => i.Kind.Parameters.Select(p => Text(i.Settings.Raw(p)))))}]",
+        bool isOn => isOn ? "on" : "off",
+        string word => word,
+        _ => "-",
+    };
 
     private static PartitionedFilters Filters(Settings settings, Impulse impulse, ProcessorContext context, int paths)
     {
         var channels = context.Format.Channels;
-        var filters = Shape(settings, impulse);
+        var filters = ConvolveShape.Of(settings, impulse);
         filters = channels == 1 && impulse.Layout == ImpulseLayout.TrueStereo ? BothSources(filters) : filters;
         var block = ConvolutionBlock.For(filters[0].Length, channels + Outputs(impulse.Layout, channels), paths);
         return new PartitionedFilters(filters, context.IsHeardLive ? Math.Min(block, LiveBlock) : block, LaneWidth.Best);
-    }
-
-    private static double[][] Shape(Settings settings, Impulse impulse)
-    {
-        var lead = impulse.LeadFrames;
-        var start = settings[TrimStart] > 0 ? lead + Frames(settings[TrimStart] / 1000, impulse.SampleRate) : 0;
-        var end = settings.Find(TrimEnd) is { } seconds ? Math.Min(impulse.Frames, lead + Frames(seconds, impulse.SampleRate)) : impulse.Frames;
-        if (Math.Max(start, lead) >= end)
-        {
-            throw new SettingsException(
-                TrimStart, FormattableString.Invariant($"Nothing is left of the impulse '{impulse.Name}' ({(double)(impulse.Frames - lead) / impulse.SampleRate:0.###} s) after trimming."));
-        }
-
-        var shaped = ImpulseShape.Cut(impulse.Channels, start, end);
-        ImpulseShape.FadeOut(shaped, Frames(settings[Fade] / 1000, impulse.SampleRate));
-        if (settings.Find(DecayTarget) is { } target)
-        {
-            Shorten(shaped, impulse, target);
-        }
-
-        var perSource = impulse.Layout == ImpulseLayout.TrueStereo ? 2 : 1;
-        switch (settings[Level])
-        {
-            case "energy":
-                ImpulseShape.LevelSources(shaped, perSource, ImpulseShape.Energy);
-                break;
-            case "loudness":
-                ImpulseShape.LevelSources(shaped, perSource, side => PinkLoudness.Power(side, impulse.SampleRate));
-                break;
-            case "peak":
-                ImpulseShape.LevelPeak(shaped);
-                break;
-        }
-
-        return shaped;
-    }
-
-    private static void Shorten(double[][] shaped, Impulse impulse, double target)
-    {
-        const double Near = 1.05;
-        var measured = DecayTime.T30(shaped, impulse.SampleRate)
-            ?? throw new SettingsException(DecayTarget, $"The impulse '{impulse.Name}' is too short to measure its decay, so it cannot be shortened to a time; use trim_end_s and fade_ms instead.");
-        if (target > measured * Near)
-        {
-            throw new SettingsException(
-                DecayTarget,
-                FormattableString.Invariant($"The impulse '{impulse.Name}' decays in {measured:0.00} s; it can be shortened but not made longer, and {target:0.##} s is longer. Leave decay_s out or ask for less than {measured:0.00} s."));
-        }
-
-        if (target >= measured)
-        {
-            return;
-        }
-
-        var reached = ImpulseShape.ShortenDecay(shaped, impulse.SampleRate, target);
-        if (!(reached < target * Near && reached > target / Near))
-        {
-            throw new SettingsException(
-                DecayTarget, FormattableString.Invariant($"The impulse '{impulse.Name}' does not decay evenly enough to be shortened to {target:0.##} s; use trim_end_s and fade_ms instead."));
-        }
     }
 
     private static int Frames(double seconds, int sampleRate) => (int)Math.Round(seconds * sampleRate);
@@ -237,6 +196,5 @@ public sealed class Convolve : IProcessor
     private static double[][] Buffers(int channels, int frames) => [.. Enumerable.Range(0, channels).Select(_ => new double[frames])];
 
     // What the filters hang on, and nothing else: other values may move while they stay.
-    private sealed record FilterKey(
-        Impulse Impulse, int Channels, bool IsHeardLive, string Level, double TrimStartMs, double? TrimEndS, double FadeMs, double? DecayS);
+    private sealed record FilterKey(Impulse Impulse, int Channels, bool IsHeardLive, string Settings);
 }

@@ -57,6 +57,34 @@ internal static class ImpulseShape
         return decay;
     }
 
+    /// <summary>Gives what comes before a time and what comes after a level each, on one cosine from the one to the other.</summary>
+    /// <param name="channels">The response.</param>
+    /// <param name="splitFrame">Where one has half gone over into the other.</param>
+    /// <param name="halfFrames">From where to there, and from there to where.</param>
+    /// <param name="early">Gain before.</param>
+    /// <param name="late">Gain after.</param>
+    public static void Balance(double[][] channels, int splitFrame, int halfFrames, double early, double late)
+    {
+        for (var n = 0; n < channels[0].Length; n++)
+        {
+            var at = Math.Clamp((double)(n - splitFrame) / Math.Max(1, halfFrames), -1, 1);
+            var gain = early + ((late - early) * (0.5 + (0.5 * Elementary.Sin(Math.PI / 2 * at))));
+            foreach (var channel in channels)
+            {
+                channel[n] *= gain;
+            }
+        }
+    }
+
+    /// <summary>Turns the response round, so that its end comes first.</summary>
+    public static void Reverse(double[][] channels)
+    {
+        foreach (var channel in channels)
+        {
+            channel.AsSpan().Reverse();
+        }
+    }
+
     /// <summary>Brings what leaves each source side, over all receiving channels, to a power of 1.</summary>
     /// <param name="channels">The response.</param>
     /// <param name="channelsPerSource">How many channels belong to one source side.</param>
@@ -107,7 +135,7 @@ internal static class ImpulseShape
         }
     }
 
-    private static void Scale(ReadOnlySpan<double[]> channels, double gain)
+    public static void Scale(ReadOnlySpan<double[]> channels, double gain)
     {
         foreach (var channel in channels)
         {

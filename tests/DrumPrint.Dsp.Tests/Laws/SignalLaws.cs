@@ -89,7 +89,7 @@ public sealed class SignalLaws
     [MemberData(nameof(Definitions))]
     public void What_came_before_its_memory_is_heard_no_more(string key, int revision)
     {
-        const int before = 60137;
+        const int about = 60137;
         const int stretch = 4800;
         var tried = 0;
         foreach (var @case in LawCase.All(Find(key, revision), randomCount: 3))
@@ -102,6 +102,7 @@ public sealed class SignalLaws
             }
 
             tried++;
+            var before = about - (about % processor.StepFrames);
             var frames = before + (int)remembers + stretch;
             var input = Stereo(Signals.Hits(frames, 24000, 3000, seed: 3), Signals.Hits(frames, 18000, 2500, seed: 4));
             var whole = @case.Run(input);
@@ -217,16 +218,16 @@ public sealed class SignalLaws
     public void Untouched_a_click_comes_out_where_the_latency_says(string key, int revision)
     {
         var definition = Find(key, revision);
-        if (definition.Parameters.OfType<ListParameter>().Any())
+        if (definition.Parameters.OfType<ListParameter>().Any(l => l.IsRequired))
         {
-            // A list has no default; whatever stands in it moves the peak.
+            // A list that must be given has no default; whatever stands in it moves the peak.
             return;
         }
 
         var @case = LawCase.All(definition, randomCount: 0, channels: [2])[0];
         var click = Signals.Impulse(8000, at: 1000, level: 0.5);
 
-        var output = @case.Run([click, click])[0];
+        var output = @case.Run([click, click], extraFrames: @case.Create().LatencyFrames)[0];
 
         var peak = Array.IndexOf(output, output.MaxBy(Math.Abs));
         Assert.InRange(peak - 1000 - @case.Create().LatencyFrames, -LawTolerance.ClickFrames, LawTolerance.ClickFrames);

@@ -69,7 +69,7 @@ internal sealed class RandomChain(int seed)
     {
         var usable = TestCatalogue.All.Where(d => impulses.Count > 0 || !d.Parameters.OfType<ImpulseParameter>().Any()).ToArray();
         var definition = Pick(usable);
-        return new Stage(definition, Settings(definition.Parameters, impulses), definition.TakesKey && Chance() ? Pick([.. sources]) : null, 0);
+        return new Stage(definition, Settings(definition.Parameters, impulses), definition.TakesKey && (definition.NeedsKey || Chance()) ? Pick([.. sources]) : null, 0);
     });
 
     private Settings Settings(IReadOnlyList<Parameter> parameters, IReadOnlyList<ImpulseFile> impulses) => Dsp.Parameters.Settings.Of(

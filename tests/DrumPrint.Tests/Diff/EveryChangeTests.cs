@@ -22,7 +22,7 @@ public sealed class EveryChangeTests : IDisposable
 
     // Every processor once more under a second number, so that a revision too can be changed.
     private static readonly IReadOnlyList<ProcessorDefinition> TwoRevisions =
-        [.. Catalogue.All, .. Catalogue.All.Select(d => new ProcessorDefinition(d.Key, d.Revision + 1, d.Summary, d.Parameters, d.Create) { TakesKey = d.TakesKey, OutputChannels = d.OutputChannels })];
+        [.. Catalogue.All, .. Catalogue.All.Select(d => new ProcessorDefinition(d.Key, d.Revision + 1, d.Summary, d.Parameters, d.Create) { TakesKey = d.TakesKey, NeedsKey = d.NeedsKey, OutputChannels = d.OutputChannels })];
 
     // The words that a key takes, whatever it stands in.
     private static readonly ILookup<string, string> Choices =

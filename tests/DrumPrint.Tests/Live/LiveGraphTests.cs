@@ -1,6 +1,8 @@
 using DrumPrint.Chains;
+using DrumPrint.Dsp;
 using DrumPrint.Dsp.Numerics;
 using DrumPrint.Dsp.Parameters;
+using DrumPrint.Dsp.Processors;
 using DrumPrint.Files;
 using DrumPrint.Live;
 
@@ -53,6 +55,20 @@ public sealed class LiveGraphTests(PrintedDemo demo) : IClassFixture<PrintedDemo
         }
 
         Assert.True(Decibels.FromGain(difference) < SeekBoundDbfs, $"{Decibels.FromGain(difference):0.0} dBFS");
+    }
+
+    [Theory]
+    [InlineData(44100)]
+    [InlineData(48000)]
+    [InlineData(88200)]
+    [InlineData(96000)]
+    [InlineData(176400)]
+    [InlineData(192000)]
+    public void A_block_of_the_bench_is_a_whole_number_of_the_steps_in_which_a_processor_works(int rateHz)
+    {
+        var context = new ProcessorContext(new AudioFormat(rateHz, 1), 0, 1, new Dictionary<string, Impulse>());
+
+        Assert.Equal(0, rateHz / LiveGraph.BlocksPerSecond % Spill.Definition.Create(Spill.Definition.With().Settings, context).StepFrames);
     }
 
     [Fact]

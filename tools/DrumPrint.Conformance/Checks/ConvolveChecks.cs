@@ -43,6 +43,7 @@ internal static class ConvolveChecks
             "ITU-R BS.1770-5; pink: power 1/f, 20 Hz to 20 kHz",
             Bar.Near(0, 0.07, "LU", 3),
             () => LoudnessLu(corner, layout)))),
+        .. ConvolveShapes.All(),
     ];
 
     private static string Name(ImpulseLayout layout) => layout switch { ImpulseLayout.Mono => "mono", ImpulseLayout.Stereo => "stereo", _ => "true-stereo" };

@@ -66,7 +66,7 @@ public static class ProcessorReference
         var shape = StageKeys.Shape(newest);
         var kinds = newest.Parameters.OfType<ListParameter>().SelectMany(l => l.Kinds).GroupBy(k => k.Parameters).Select(Table);
         return new ProcessorPage(
-            newest.Key, newest.Revision, [.. sorted.Select(d => d.Revision)], newest.Summary, newest.IsNonLinear, newest.TakesKey, ParameterForms.Example(newest.Key, newest.Parameters), [Table(shape), .. kinds]);
+            newest.Key, newest.Revision, [.. sorted.Select(d => d.Revision)], newest.Summary, newest.IsNonLinear, newest.TakesKey, ParameterForms.Example(newest.Key, newest.NeedsKey ? [StageKeys.KeyOf(newest), .. newest.Parameters] : newest.Parameters), [Table(shape), .. kinds]);
     }
 
     // Kinds that take the same settings share a table.

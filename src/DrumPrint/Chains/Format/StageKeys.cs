@@ -11,12 +11,14 @@ internal static class StageKeys
 
     public static readonly TextParameter Key = new("key", TextKind.Source, "Track or bus the detector listens to; its own input when left out.");
 
+    private static readonly TextParameter NeededKey = new("key", TextKind.Source, "Track or bus that it listens to beside its own input.") { IsRequired = true };
+
     public static readonly ToggleParameter Off = new("off", false, "true leaves it out of the sound and keeps it in the chain.") { AlsoCalled = ["bypass", "bypassed", "mute", "muted", "disabled"] };
 
     public static Shape Shape(ProcessorDefinition definition) => new(
         definition.Key,
         definition.Summary,
-        definition.TakesKey ? [Revision, Key, Off, .. definition.Parameters] : [Revision, Off, .. definition.Parameters])
+        definition.TakesKey ? [Revision, KeyOf(definition), Off, .. definition.Parameters] : [Revision, Off, .. definition.Parameters])
     {
         KeyNoun = "setting",
         Refusals = definition.TakesKey
@@ -45,4 +47,7 @@ internal static class StageKeys
             _ => new Dictionary<string, string>(),
         },
     };
+
+    /// <summary>The key as a processor has it: one that does nothing without one must be given it.</summary>
+    public static TextParameter KeyOf(ProcessorDefinition definition) => definition.NeedsKey ? NeededKey : Key;
 }

@@ -67,7 +67,7 @@ internal sealed class BusCircles(ProblemList problems, IReadOnlyList<Values> bus
     {
         var feeds = bus.Entries(BusKeys.From).Select(f => new Link(bus.Name, f.Name, null, f.Position, f.Place));
         var keys = bus.Stages(BusKeys.Through).Where(s => s.Key is not null).Select(s => new Link(
-            bus.Name, s.Key!, s.Definition.Key, s.Values.At(StageKeys.Key), s.Values.PlaceOf(StageKeys.Key)));
+            bus.Name, s.Key!, s.Definition.Key, s.Values.At(StageKeys.KeyOf(s.Definition)), s.Values.PlaceOf(StageKeys.KeyOf(s.Definition))));
         return feeds.Concat(keys).Where(l => _byName.ContainsKey(l.Source));
     }
 

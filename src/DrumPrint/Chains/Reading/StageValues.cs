@@ -10,7 +10,7 @@ namespace DrumPrint.Chains.Reading;
 /// <param name="Values">All that is given, the key included.</param>
 internal sealed record StageValues(ProcessorDefinition Definition, Settings? Settings, Values Values)
 {
-    public string? Key => Definition.TakesKey ? Values.Text(StageKeys.Key) : null;
+    public string? Key => Definition.TakesKey ? Values.Text(StageKeys.KeyOf(Definition)) : null;
 
     public bool IsOff => Values.IsOn(StageKeys.Off);
 

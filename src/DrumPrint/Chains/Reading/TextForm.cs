@@ -11,6 +11,8 @@ internal sealed class TextForm : ParameterForm<TextParameter, TextNode>
 {
     public override string? LeftOut(Parameter parameter) => parameter.IsRequired ? null : "none";
 
+    public override string? Example(Parameter parameter) => parameter is TextParameter { IsRequired: true, Kind: TextKind.Source } ? "\"other\"" : null;
+
     protected override object? Read(FormReader form, TextParameter parameter, TextNode node, Position keyAt, string place)
     {
         var text = node.Text;
