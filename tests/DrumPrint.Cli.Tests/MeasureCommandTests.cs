@@ -127,6 +127,35 @@ public sealed class MeasureCommandTests : IDisposable
     }
 
     [Fact]
+    public void Hits_of_a_chain_are_those_under_which_it_plays_a_sound()
+    {
+        Write("one.wav", [.. new double[24000], .. Tone(48000, -6)]);
+        File.WriteAllText(_folder.File("s.chain.json"), """
+            { "chain": 1, "song": { "title": "S", "code": "S", "rate_hz": 48000 },
+              "tracks": { "one": "one.wav" }, "impulses": { "tone": "one.wav" },
+              "buses": { "under": { "from": { "one": 0 }, "through": [ { "layer": { "sound": "tone", "from_s": 0.45, "to_s": 0.7 } } ] } },
+              "prints": [ { "number": 1, "name": "Under", "bus": "under" } ] }
+            """);
+        File.WriteAllText(_folder.File("plain.chain.json"), """
+            { "chain": 1, "song": { "title": "S", "code": "S", "rate_hz": 48000 }, "tracks": { "one": "one.wav" },
+              "buses": { "under": { "from": { "one": 0 } } }, "prints": [ { "number": 1, "name": "Under", "bus": "under" } ] }
+            """);
+
+        var screen = Run("measure", "--hits", "s.chain.json");
+        var json = Run("measure", "--hits", "s.chain.json", "--json");
+        var plain = Run("measure", "--hits", "plain.chain.json");
+        var filtered = Run("measure", "--hits", "s.chain.json", "--key-high-pass", "100");
+
+        Assert.Equal((0, ""), (screen.ExitCode, screen.Error));
+        Assert.Contains("under: 'tone' under 1 hit\n", screen.Output.ReplaceLineEndings("\n"), StringComparison.Ordinal);
+        Assert.Contains("0.5000", screen.Output, StringComparison.Ordinal);
+        Assert.Contains("\"seconds\": 0.5,", json.Output, StringComparison.Ordinal);
+        Assert.NotEqual(0, plain.ExitCode);
+        Assert.Contains("no bus plays a sound under hits", plain.Error, StringComparison.Ordinal);
+        Assert.Contains("--key-high-pass goes with recordings only", filtered.Error, StringComparison.Ordinal);
+    }
+
+    [Fact]
     public void Quiet_measures_without_a_word_but_of_what_went_wrong_and_json_still_comes()
     {
         Write("one.wav", Tone(48000, -6));

@@ -21,6 +21,7 @@ internal static class AllChecks
         ("tape", TapeChecks.Note, [.. TapeChecks.All()]),
         ("convolve", ConvolveChecks.Note, [.. ConvolveChecks.All()]),
         ("resample", ResampleChecks.Note, [.. ResampleChecks.All()]),
+        ("layer", LayerChecks.Note, [.. LayerChecks.All()]),
         ("delay", "", [.. DelayChecks.All()]),
         ("gain, polarity and width", "", [.. PlainChecks.All()]),
         ("measure", MeasureChecks.Note, [.. MeasureChecks.All()]),

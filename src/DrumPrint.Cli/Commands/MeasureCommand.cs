@@ -1,5 +1,7 @@
 using System.CommandLine;
 using DrumPrint.Audio;
+using DrumPrint.Chains;
+using DrumPrint.Chains.Reading;
 using DrumPrint.Cli.Output;
 using DrumPrint.Files;
 using DrumPrint.Measuring;
@@ -9,12 +11,14 @@ namespace DrumPrint.Cli.Commands;
 /// <summary><c>measure FILE…</c>: sound files in figures.</summary>
 internal static class MeasureCommand
 {
+    private const string ChainEnd = ".chain.json";
+
     public static Command Create()
     {
         var paths = new Argument<string[]>("FILE") { Description = "Sound files, WAV (RF64, BWF) or AIFF, or folders of them.", Arity = ArgumentArity.OneOrMore };
         var json = new Option<bool>("--json") { Description = "Write the figures as JSON to standard output; nothing else goes there." };
         var quiet = new Option<bool>("--quiet") { Description = "No progress and no table; only what went wrong, and the files and JSON that were asked for." };
-        var hits = new Option<bool>("--hits") { Description = "Measure hits, ghosts and spill instead, to read a threshold from; the files are microphones of one take, and each is held against the others." };
+        var hits = new Option<bool>("--hits") { Description = "Measure hits, ghosts and spill instead, to read a threshold from; the files are microphones of one take, and each is held against the others. With one chain file: every hit under which a layer plays a sound." };
         var keyHigh = new Option<double?>("--key-high-pass") { Description = "With --hits: as a gate hears it whose key has this high-pass.", HelpName = "HZ" };
         var keyLow = new Option<double?>("--key-low-pass") { Description = "With --hits: as a gate hears it whose key has this low-pass.", HelpName = "HZ" };
         var picture = new Option<string?>("--picture") { Description = "With --hits: also draw it: an SVG file, which is replaced.", HelpName = "FILE.svg" };
@@ -24,6 +28,13 @@ internal static class MeasureCommand
         };
         Guard.Run(command, (parsed, cancel) => UnfinishedSets.Tell(parsed.GetRequiredValue(paths), () =>
         {
+            if (parsed.GetValue(hits) && parsed.GetRequiredValue(paths) is [var chain] && chain.EndsWith(ChainEnd, StringComparison.OrdinalIgnoreCase))
+            {
+                return new Option[] { keyHigh, keyLow, picture }.FirstOrDefault(o => parsed.GetResult(o) is { Implicit: false }) is { } foreign
+                    ? throw new UsageException($"{foreign.Name} goes with recordings only; a chain's layers hear through their own filters.")
+                    : Layers(chain, parsed.GetValue(json), parsed.GetValue(quiet), cancel);
+            }
+
             var found = Found(parsed.GetRequiredValue(paths));
             string[] named = [.. found.SelectMany(f => f.Files)];
             string[] problems = [.. found.SelectMany(f => f.Problems)];
@@ -59,6 +70,28 @@ internal static class MeasureCommand
             return files.Length == results.Length + problems.Length ? ExitCode.Done : ExitCode.File;
         }));
         return command;
+    }
+
+    private static int Layers(string path, bool asJson, bool isQuiet, CancellationToken cancel)
+    {
+        var reading = UserSettings.Read().Policy;
+        var chain = ChainReader.Read(path, reading: reading);
+        var layers = ProgressDisplay.Run(!asJson && !isQuiet && !Terminal.IsErrorRedirected, progress => LayerLedger.Of(chain, reading, progress, cancel));
+        if (layers.Count == 0)
+        {
+            throw new UsageException($"{path}: no bus plays a sound under hits; --hits with a chain lists those of 'layer'. For levels of hits name recordings.");
+        }
+
+        if (asJson)
+        {
+            LayersScreen.WriteJson(Terminal.Json(), layers);
+        }
+        else if (!isQuiet)
+        {
+            LayersScreen.Write(layers);
+        }
+
+        return ExitCode.Done;
     }
 
     private static void Tell(string[] problems)

@@ -22,6 +22,7 @@ internal sealed class CompressorDetector
     private readonly double _quiet;
     private readonly ReductionFollower? _follower;
     private readonly FeedbackLoop? _loop;
+    private readonly MovingTimes? _moving;
     private readonly LateRelease[] _late;
     private readonly double _link;
     private readonly bool _linksBySum;
@@ -54,7 +55,8 @@ internal sealed class CompressorDetector
         var isLoop = isFeedback && !input.IsExternal;
         var (attack, release) = (times.AttackMs * pointRate / 1000, times.ReleaseMs * pointRate / 1000);
         _loop = isLoop ? new FeedbackLoop(attack, release, computer.Foot, lanes == 1 ? 0 : link) : null;
-        _follower = isLoop ? null : new ReductionFollower(attack, release);
+        _moving = times.Move ? new MovingTimes(times, lanes, rate, Points, _readers[0].DelayPoints / Points) : null;
+        _follower = isLoop || times.Move ? null : new ReductionFollower(attack, release);
         var slow = times.SlowReleaseMs * pointRate / 1000;
         _late = times.HasLateRelease ? Make(lanes, () => new LateRelease(TriggerTimes.Frames(times.HoldMs, pointRate), slow, times.SlowAfterMs * pointRate / 1000)) : [];
         _levels = Make(input.Channels, () => new double[Points * Stride]);
@@ -70,7 +72,7 @@ internal sealed class CompressorDetector
     /// <summary>By how many quarters of a frame the reductions lag.</summary>
     public int DelayPoints => _readers[0].DelayPoints;
 
-    private bool IsAtRest => (_follower?.IsAtRest ?? _loop!.IsAtRest) && Array.TrueForAll(_late, static l => l.IsAtRest);
+    private bool IsAtRest => (_follower?.IsAtRest ?? _loop?.IsAtRest ?? _moving!.IsAtRest) && Array.TrueForAll(_late, static l => l.IsAtRest);
 
     /// <summary>Works out the reductions for a stretch of at most <see cref="TrueLevel.MaxFrames"/>.</summary>
     /// <returns>Whether anything is turned down.</returns>
@@ -79,6 +81,7 @@ internal sealed class CompressorDetector
         var frames = block.Frames;
         var room = LaneWidth.Whole(frames);
         Listen(block, key, room);
+        _moving?.Move(frames);
         var isQuiet = true;
         for (var lane = 0; lane < _reductions.Length; lane++)
         {
@@ -135,6 +138,7 @@ internal sealed class CompressorDetector
             var heard = _heard.AsSpan(0, block.Frames);
             var levels = _levels[channel];
             _input.Read(block, key, channel, heard);
+            _moving?.Listen(channel, heard, _linksBySum);
             _readers[channel].Read(heard, levels);
             if (_averages.Length > 0)
             {
@@ -210,6 +214,10 @@ internal sealed class CompressorDetector
             }
         }
 
-        _follower!.Follow(first, second, Points, Stride, frames);
+        _follower?.Follow(first, second, Points, Stride, frames);
+        for (var lane = 0; _moving is { } moving && lane < _reductions.Length; lane++)
+        {
+            moving.Follow(lane, _reductions[lane], Points, frames);
+        }
     }
 }

@@ -3,7 +3,7 @@ using DrumPrint.Dsp.Filters;
 namespace DrumPrint.Dsp.Dynamics;
 
 /// <summary>What a detector listens to: the key or the signal itself, through filters of its own.</summary>
-/// <remarks>The filters are second-order Butterworth, 12 dB per octave.</remarks>
+/// <remarks>High- and low-pass are second-order Butterworth, 12 dB per octave.</remarks>
 internal sealed class KeyInput
 {
     private const int Order = 2;
@@ -15,7 +15,8 @@ internal sealed class KeyInput
     /// <param name="highPassHz">Corner of the high-pass; null for none.</param>
     /// <param name="lowPassHz">Corner of the low-pass; null for none.</param>
     /// <param name="hearsMid">Whether of two channels only what they have in common is heard.</param>
-    public KeyInput(ProcessorContext context, double? highPassHz, double? lowPassHz, bool hearsMid = false)
+    /// <param name="more">Sections of more filters.</param>
+    public KeyInput(ProcessorContext context, double? highPassHz, double? lowPassHz, bool hearsMid = false, params IReadOnlyList<BiquadCoefficients> more)
     {
         IsExternal = context.KeyChannels > 0;
         Channels = IsExternal ? context.KeyChannels : context.Format.Channels;
@@ -33,6 +34,7 @@ internal sealed class KeyInput
             sections.AddRange(BiquadDesign.LowPass(low, Order, rate));
         }
 
+        sections.AddRange(more);
         MemoryFrames = FilterTail.Frames(sections);
         _filters = new FilterCascade?[Channels];
         for (var channel = 0; channel < Channels && sections.Count > 0; channel++)

@@ -10,10 +10,16 @@ namespace DrumPrint.Dsp.Filters;
 public sealed record AnalogBand(double FreqHz, IReadOnlyList<AnalogSection> Sections, double Gain = 1)
 {
     /// <summary>−3.01 dB at <paramref name="freqHz"/>, 6 dB per octave below for each order.</summary>
-    public static AnalogBand HighPass(double freqHz, int order) => new(freqHz, Butterworth(order, AnalogSection.FirstOrderHighPass(), AnalogSection.HighPass));
+    /// <param name="freqHz">Corner.</param>
+    /// <param name="order">Order, 1 or more.</param>
+    /// <param name="sharpness">What the q of the sharpest pair of poles is multiplied by; above 1 the corner rises by as much.</param>
+    public static AnalogBand HighPass(double freqHz, int order, double sharpness = 1) => new(freqHz, Butterworth(order, AnalogSection.FirstOrderHighPass(), AnalogSection.HighPass, sharpness));
 
     /// <summary>−3.01 dB at <paramref name="freqHz"/>, 6 dB per octave above for each order.</summary>
-    public static AnalogBand LowPass(double freqHz, int order) => new(freqHz, Butterworth(order, AnalogSection.FirstOrderLowPass(), AnalogSection.LowPass));
+    /// <param name="freqHz">Corner.</param>
+    /// <param name="order">Order, 1 or more.</param>
+    /// <param name="sharpness">What the q of the sharpest pair of poles is multiplied by; above 1 the corner rises by as much.</param>
+    public static AnalogBand LowPass(double freqHz, int order, double sharpness = 1) => new(freqHz, Butterworth(order, AnalogSection.FirstOrderLowPass(), AnalogSection.LowPass, sharpness));
 
     /// <summary>A bell.</summary>
     public static AnalogBand Bell(double freqHz, double gainDb, double q) => new(freqHz, [AnalogSection.Bell(gainDb, q)]);
@@ -33,7 +39,7 @@ public sealed record AnalogBand(double FreqHz, IReadOnlyList<AnalogSection> Sect
     /// <summary>Turns the spectrum about <paramref name="freqHz"/>, which stays: half the gain up above, half down below.</summary>
     public static AnalogBand Tilt(double freqHz, double gainDb) => new(freqHz, [AnalogSection.FirstOrderHighShelf(gainDb)], Decibels.ToGain(-gainDb / 2));
 
-    private static List<AnalogSection> Butterworth(int order, AnalogSection firstOrder, Func<double, AnalogSection> secondOrder)
+    private static List<AnalogSection> Butterworth(int order, AnalogSection firstOrder, Func<double, AnalogSection> secondOrder, double sharpness)
     {
         ArgumentOutOfRangeException.ThrowIfNegativeOrZero(order);
         var sections = new List<AnalogSection>();
@@ -45,7 +51,8 @@ public sealed record AnalogBand(double FreqHz, IReadOnlyList<AnalogSection> Sect
         for (var i = 0; i < order / 2; i++)
         {
             // 1/q of each pole pair, the most damped first.
-            sections.Add(secondOrder(1 / (2 * Elementary.Cos(Math.PI * (((order & 1) == 0 ? i + 0.5 : i + 1) / order)))));
+            var q = 1 / (2 * Elementary.Cos(Math.PI * (((order & 1) == 0 ? i + 0.5 : i + 1) / order)));
+            sections.Add(secondOrder(i == (order / 2) - 1 ? q * sharpness : q));
         }
 
         return sections;

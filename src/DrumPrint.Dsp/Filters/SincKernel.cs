@@ -14,8 +14,16 @@ internal static class SincKernel
     /// <summary>Taps 0 … 2·half − 1 around a centre that lies between half − 1 and half and is no whole number.</summary>
     public static double[] Taps(double centre, int half, double attenuationDb)
     {
-        var beta = KaiserWindow.Beta(attenuationDb);
         var taps = new double[2 * half];
+        Fill(taps, centre, attenuationDb);
+        return taps;
+    }
+
+    /// <summary>The same into memory that is there.</summary>
+    public static void Fill(Span<double> taps, double centre, double attenuationDb)
+    {
+        var beta = KaiserWindow.Beta(attenuationDb);
+        var half = taps.Length / 2;
         var sum = 0.0;
         for (var i = 0; i < taps.Length; i++)
         {
@@ -24,6 +32,9 @@ internal static class SincKernel
             sum += taps[i];
         }
 
-        return Array.ConvertAll(taps, t => t / sum);
+        foreach (ref var tap in taps)
+        {
+            tap /= sum;
+        }
     }
 }

@@ -19,6 +19,7 @@ public static class Catalogue
         Saturate.Definition,
         Tape.Definition,
         Convolve.Definition,
+        Layer.Definition,
         Delay.Definition,
         Gain.Definition,
         Polarity.Definition,

@@ -1,4 +1,5 @@
 using DrumPrint.Dsp.Dynamics;
+using DrumPrint.Dsp.Filters;
 using DrumPrint.Dsp.Metering;
 using DrumPrint.Dsp.Numerics;
 using DrumPrint.Dsp.Parameters;
@@ -71,6 +72,24 @@ public sealed class Compress : IProcessor, IGainReducer
     public static readonly NumberParameter Hold = new("hold_ms", Unit.Milliseconds, 0, 500, 0, "How long a reduction stays before it comes back.") { IsLeftOutAtDefault = true };
     public static readonly NumberParameter SlowRelease = new("slow_release_ms", Unit.Milliseconds, 20, 20000, null, "A second release for what has been turned down for long; short hits come back by the first.") { IsLeftOutAtDefault = true };
     public static readonly NumberParameter SlowAfter = new("slow_after_ms", Unit.Milliseconds, 1, 10000, 500, "How long something is turned down until 63 % of it comes back by the second release.") { IsLeftOutAtDefault = true };
+
+    public static readonly ChoiceParameter Times = new(
+        "times",
+        [
+            new("as_set", "As attack_ms and release_ms say."),
+            new("by_crest", "They are those of a sine, together release_ms; the more it is peaks that are heard, the shorter both become. For feed_forward only."),
+        ],
+        "as_set",
+        "Whether attack and release move with what is heard.")
+    {
+        IsLeftOutAtDefault = true,
+    };
+
+    public static readonly NumberParameter Deep = new("deep_db", Unit.Decibels, 0.5, 60, null, "A reduction this deep comes back twice as fast as release_ms says, a deeper one faster still, and the last of it by release_ms. For feed_forward only.") { IsLeftOutAtDefault = true };
+    public static readonly NumberParameter KeyLowPass = new("key_low_pass_hz", Unit.Hertz, 20, 20000, null, "Keeps what is above from driving the detector, 12 dB per octave.") { IsLeftOutAtDefault = true };
+    public static readonly NumberParameter KeyBell = new("key_bell_hz", Unit.Hertz, 20, 20000, null, "The middle of a region that the detector hears louder or softer.") { IsLeftOutAtDefault = true };
+    public static readonly NumberParameter KeyBellGain = new("key_bell_db", Unit.Decibels, -36, 36, 6, "How much louder or, below zero, softer it hears it.") { IsLeftOutAtDefault = true };
+    public static readonly NumberParameter KeyBellQ = new("key_bell_q", Unit.None, 0.1, 30, 1, "How narrow that region is: the higher, the narrower.") { IsLeftOutAtDefault = true };
     public static readonly ChoiceParameter On = Sides.On("compressor");
 
     // A reduction of 30 dB that was never known is then less than 10⁻⁵ of the gain: e⁻¹³ · 30 · ln 10 / 20.
@@ -90,14 +109,30 @@ public sealed class Compress : IProcessor, IGainReducer
             throw new SettingsException(LinkBy, $"'link_by' is {by}, which needs a 'link_pct' of 100. Leave one of the two out.");
         }
 
-        var input = new KeyInput(context, settings.Find(KeyHighPass), null, hearsMid: by == "mid");
+        var isLoop = settings[Topology] == "feedback" && context.KeyChannels == 0;
+        if (isLoop && settings[Times] != "as_set")
+        {
+            throw new SettingsException(Times, "'times' is by_crest, which needs the 'topology' feed_forward. Leave one of the two out.");
+        }
+
+        if (isLoop && settings.Find(Deep) is not null)
+        {
+            throw new SettingsException(Deep, "'deep_db' needs the 'topology' feed_forward. Leave one of the two out.");
+        }
+
+        var bell = settings.Find(KeyBell) is { } freq ? BiquadDesign.Bell(freq, settings[KeyBellGain], settings[KeyBellQ], context.Format.SampleRate) : [];
+        var input = new KeyInput(context, settings.Find(KeyHighPass), settings.Find(KeyLowPass), hearsMid: by == "mid", bell);
         var times = new CompressorTimes(
             settings[Attack],
             settings[Release],
             settings[Detector] == "rms" ? settings[RmsTime] : null,
             settings[Hold],
             settings.Find(SlowRelease),
-            settings[SlowAfter]);
+            settings[SlowAfter])
+        {
+            IsByCrest = settings[Times] == "by_crest",
+            DeepDb = settings.Find(Deep),
+        };
         _detector = new CompressorDetector(
             context,
             input,
@@ -134,7 +169,7 @@ public sealed class Compress : IProcessor, IGainReducer
         "compress",
         1,
         "Turns down what is louder than a threshold, by a ratio.",
-        [Topology, Threshold, Ratio, Knee, Ahead, Attack, Release, Detector, RmsTime, KeyHighPass, Link, MakeUp, Mix, LinkBy, Hold, SlowRelease, SlowAfter, On],
+        [Topology, Threshold, Ratio, Knee, Ahead, Attack, Release, Detector, RmsTime, KeyHighPass, Link, MakeUp, Mix, LinkBy, Hold, SlowRelease, SlowAfter, Times, Deep, KeyLowPass, KeyBell, KeyBellGain, KeyBellQ, On],
         static (settings, context) => OneSide.Of(On, settings, context, static (s, c) => new Compress(s, c)))
     {
         AlsoCalled = ["compressor"],

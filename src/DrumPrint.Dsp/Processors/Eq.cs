@@ -115,8 +115,8 @@ public sealed class Eq : IProcessor
         var values = band.Settings;
         return band.Kind switch
         {
-            PassBand pass when pass == HighPass => AnalogBand.HighPass(Freq(pass.Freq), (int)values[pass.Slope] / 6),
-            PassBand pass => AnalogBand.LowPass(Freq(pass.Freq), (int)values[pass.Slope] / 6),
+            PassBand pass when pass == HighPass => AnalogBand.HighPass(Freq(pass.Freq), (int)values[pass.Slope] / 6, PassBand.Sharpness(values[pass.Q])),
+            PassBand pass => AnalogBand.LowPass(Freq(pass.Freq), (int)values[pass.Slope] / 6, PassBand.Sharpness(values[pass.Q])),
             ShelfBand shelf when shelf == LowShelf => values[shelf.Slope] == 6
                 ? AnalogBand.FirstOrderLowShelf(Freq(shelf.Freq), values[shelf.Gain])
                 : AnalogBand.LowShelf(Freq(shelf.Freq), values[shelf.Gain], values[shelf.Q]),

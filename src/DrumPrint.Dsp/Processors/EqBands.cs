@@ -19,19 +19,30 @@ public abstract class EqBand : ItemKind
 /// <summary>A high-pass or low-pass of an <see cref="Eq"/>.</summary>
 public sealed class PassBand : EqBand
 {
+    private const double FlatQ = 0.7071;
     private static readonly double[] Slopes = [6, 12, 18, 24, 30, 36, 42, 48];
 
     internal PassBand(string key, string summary)
-        : this(key, summary, FreqOf("Where it is 3 dB down."), new("slope_db_per_oct", Unit.DecibelsPerOctave, 6, 48, 12, "How steeply it falls.") { Steps = Slopes })
+        : this(
+            key,
+            summary,
+            FreqOf("Where it is 3 dB down."),
+            new("slope_db_per_oct", Unit.DecibelsPerOctave, 6, 48, 12, "How steeply it falls.") { Steps = Slopes },
+            new("q", Unit.None, 0.1, 20, FlatQ, "Above 0.7071 the edge rises, at 12 dB per octave to 20 log q at the frequency; below it is gentler. Steeper slopes rise by as much. 6 dB per octave has none.") { IsLeftOutAtDefault = true })
     {
     }
 
-    private PassBand(string key, string summary, NumberParameter freq, NumberParameter slope)
-        : base(key, summary, Sides.On("band"), [freq, slope]) => (Freq, Slope) = (freq, slope);
+    private PassBand(string key, string summary, NumberParameter freq, NumberParameter slope, NumberParameter q)
+        : base(key, summary, Sides.On("band"), [freq, slope, q]) => (Freq, Slope, Q) = (freq, slope, q);
 
     public NumberParameter Freq { get; }
 
     public NumberParameter Slope { get; }
+
+    public NumberParameter Q { get; }
+
+    /// <summary>How many times as sharp as Butterworth's the sharpest pair of poles is: 1 as it stands by default.</summary>
+    internal static double Sharpness(double q) => q == FlatQ ? 1 : q * Math.Sqrt(2);
 }
 
 /// <summary>A low or high shelf of an <see cref="Eq"/>.</summary>

@@ -4,6 +4,7 @@ using DrumPrint.Dsp;
 using DrumPrint.Dsp.Mixing;
 using DrumPrint.Dsp.Numerics;
 using DrumPrint.Dsp.Parameters;
+using DrumPrint.Dsp.Processors;
 using DrumPrint.Rendering;
 using DrumPrint.Session;
 using DrumPrint.Store;
@@ -30,6 +31,7 @@ internal sealed class GraphBuilder(Chain chain, SessionInputs inputs, long rende
     private readonly List<(Bus Bus, Node Node)> _computed = [];
     private readonly List<Node> _nodes = [];
     private readonly List<ChainProblem> _problems = [];
+    private readonly List<(string Bus, Stage Stage, Layer Layer, long Latency)> _layers = [];
 
     /// <summary>Whether processors that take each channel by itself make a step of each.</summary>
     public bool SplitsChannels { get; init; }
@@ -49,6 +51,9 @@ internal sealed class GraphBuilder(Chain chain, SessionInputs inputs, long rende
 
     /// <summary>What the processors of each bus do to the gain; the drum bus under an empty name.</summary>
     public IReadOnlyDictionary<string, IReadOnlyList<GainTrace>> Traces => _traces;
+
+    /// <summary>Layers that are computed, and by how many frames what they hear lags song time.</summary>
+    public IReadOnlyList<(string Bus, Stage Stage, Layer Layer, long Latency)> Layers => _layers;
 
     /// <summary>Kept signals that are read.</summary>
     public IReadOnlyList<SignalReader> Kept => _kept;
@@ -151,6 +156,11 @@ internal sealed class GraphBuilder(Chain chain, SessionInputs inputs, long rende
                     Latency = latency + processor.LatencyFrames,
                 };
                 node = Add(stageNode, End(node) + processor.TailFrames);
+                if (processor is Layer layer)
+                {
+                    _layers.Add((name, stage, layer, latency));
+                }
+
                 traces.AddRange(GainTrace.Of(stage.Definition.Key, processor, stageNode.Latency));
             }
             catch (SettingsException e)

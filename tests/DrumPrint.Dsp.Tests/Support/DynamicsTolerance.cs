@@ -36,4 +36,7 @@ internal static class DynamicsTolerance
 
     /// <summary>Kernel for the exponential, as a part of the gain; its stated error.</summary>
     public const double KernelGain = 1e-14;
+
+    /// <summary>Times that move with the sound: an edge of eight frames is read between the samples too, and the gain's filters round it.</summary>
+    public const double MovingDb = 0.05;
 }

@@ -14,7 +14,7 @@ public sealed class SelfTestRunTests
         var report = SelfTestRun.Run();
 
         Goldens.Rewrite(SumsPath, SelfTestRun.Sums(report));
-        Assert.Equal(26, report.Sounds.Count);
+        Assert.Equal(29, report.Sounds.Count);
         Assert.All(report.Sounds, sound => Assert.True(sound is { IsAsEverywhere: true, IsAsOnOneThread: true }, sound.FileName));
         Assert.True(report.ReprintsIdentical);
     }
@@ -27,7 +27,7 @@ public sealed class SelfTestRunTests
 
         Assert.All(Catalogue.All, processor => Assert.Contains(stages, s => s.Definition == processor));
         var text = SelfTestSession.Text("selftest.chain.jsonc");
-        Assert.All(["feedback", "rms", "expand", "soft", "cubic", "hard", "nab", "loudness", "true_stereo", "ride", "exact", "convert", "pan_pct"], word => Assert.Contains($"\"{word}\"", text, StringComparison.Ordinal));
+        Assert.All(["feedback", "rms", "expand", "soft", "cubic", "hard", "nab", "loudness", "true_stereo", "ride", "by_crest", "exact", "convert", "pan_pct"], word => Assert.Contains($"\"{word}\"", text, StringComparison.Ordinal));
     }
 
     [Fact]

@@ -27,6 +27,7 @@ internal static class CompressChecks
     [
         .. Folding(),
         .. CompressLate.All(),
+        .. CompressMoving.All(),
         new Check("compress", "feedback at 4:1 with the loop slope that makes the ratio true, −20 dB threshold, 0 dBFS in: level out", Paper + ", eq. (18)", Bar.Near(-15, 0.05, "dBFS", 3), () => StandingOut("feedback", -20, 4, 0, 0)),
     ]);
 

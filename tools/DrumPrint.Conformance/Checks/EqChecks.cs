@@ -44,6 +44,7 @@ internal static class EqChecks
         .. Phase(96000),
         .. EqBlends.All(),
         .. EqSides.All(),
+        .. EqResonance.All(),
         .. EqLinear.All(),
         new Check("eq", "rounding noise at 20 Hz, 192 kHz, worst of high-pass, low-pass, bell and shelf, against 32-digit arithmetic", "own bar", Bar.AtMost(FilterTolerance.NoiseDb, "dBFS", 0), () => NoiseDb(192000)),
         new Check("eq", "the same at 384 kHz", "own bar", Bar.AtMost(FilterTolerance.NoiseDb, "dBFS", 0), () => NoiseDb(384000)),
