@@ -5,7 +5,6 @@ using DrumPrint.Conformance.Checks;
 
 // Without arguments the sheet is written; with --check it is held against the one there. --alignment shows the truth set of
 // microphone pairs by spill and distance.
-var fresh = Sheet.Text();
 if (args is ["--alignment"])
 {
     foreach (var line in AlignmentTruth.Table())
@@ -16,6 +15,7 @@ if (args is ["--alignment"])
     return 0;
 }
 
+var fresh = Sheet.Text();
 if (args is ["--check"])
 {
     var difference = Sheet.Difference(File.ReadAllText(Repository.File("docs", "conformance.md")), fresh);
