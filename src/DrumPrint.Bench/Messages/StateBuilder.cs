@@ -49,11 +49,13 @@ internal sealed class StateBuilder
         return stages.FirstOrDefault(s => s.Place.SequenceEqual(place.Take(s.Place.Count)))?.Response;
     }
 
-    /// <summary>Prints by number; each knows where it stands in the file.</summary>
+    /// <summary>Prints by number; each knows where it stands in the file. One of a recipe stands in no list of it and goes by its number.</summary>
     public static IReadOnlyList<PrintState> Prints(Chain chain)
     {
-        var order = chain.Prints.OrderBy(p => p.Line).ThenBy(p => p.Number).ToList();
-        return [.. chain.Prints.Select(p => new PrintState(p.Number, p.Name, p.Bus, p.IsOptional, ["prints", Text(order.IndexOf(p))], Number(PrintKeys.Level, p.LevelDb)))];
+        var order = chain.Prints.Where(p => !IsOfRecipe(p)).OrderBy(p => p.Line).ThenBy(p => p.Number).ToList();
+        return [.. chain.Prints.Select(p => new PrintState(p.Number, p.Name, p.Bus, p.IsOptional, ["prints", IsOfRecipe(p) ? ChainDesk.RecipePrint + Text(p.Number) : Text(order.IndexOf(p))], Number(PrintKeys.Level, p.LevelDb)))];
+
+        bool IsOfRecipe(Print print) => chain.Uses?.Holds("prints." + Text(print.Number)) == true;
     }
 
     public static IReadOnlyList<BarState> Bars(Chain chain, double seconds)

@@ -14,6 +14,7 @@ internal static class CommandLine
         {
             DemoCommand.Create(),
             BeginCommand.Create(),
+            CarryCommand.Create(),
             AlignCommand.Create(),
             CheckCommand.Create(),
             PrintCommand.Create(),

@@ -21,6 +21,7 @@ internal static class HelpExamples
         ["store verify"] = ["store verify", "store verify SlowFerry"],
         ["store clear"] = ["store clear", "store clear SlowFerry"],
         ["begin"] = ["begin takes", "begin takes --explain"],
+        ["carry"] = ["carry SlowFerry --to NextSong", "carry album/one/One.chain.json --to album/two"],
         ["align"] = ["align my-song.chain.json --picture align.svg", "align my-song.chain.json --apply \"kick in\" \"snare bottom\""],
         ["measure"] = ["measure prints", "measure --hits --key-high-pass 150 --key-low-pass 1200 raw --picture hits.svg"],
         ["compare"] = ["compare v1/prints v2/prints --page compare.html", "compare my-song.chain.json --without \"impact/saturate\""],

@@ -4,7 +4,8 @@ namespace DrumPrint.Dsp.Alignment;
 
 /// <summary>Tells the hits of a close microphone's own drum from those that spill in.</summary>
 /// <remarks>A drum that is close is louder here than there by more than any other: both distances fall out of the level of the
-/// blow. So hits are ranked by how much louder they are here than at the second microphone, and by half their own level.</remarks>
+/// blow. So hits are ranked by how much louder they are here than at the second microphone, and by half their own level. Where that
+/// leaves many, those go that are much softer here: a cymbal beside the drum is as close to both.</remarks>
 internal static class OwnHits
 {
     private const double JudgedS = 0.008;
@@ -14,6 +15,8 @@ internal static class OwnHits
     private const int TopPart = 8; // the last of the best eighth sets the mark
     private const int TopMost = 3; // or the fourth: a drum may be hit seldom
     private const double GapDb = 3; // what lies this close below is the drum too, hit softly
+    private const double SofterDb = 6; // below the hit that three in four do not reach
+    private const int EnoughLoud = 8;
     private const double NotBeforeS = 0.03;
     private const double NotAfterS = 0.05;
     private const double ApartS = 0.02;
@@ -24,7 +27,7 @@ internal static class OwnHits
         HitTimes times, FrameReader close, FrameReader other, int rateHz, int mostOwn, int mostOthers)
     {
         var ranked = times.Hits
-            .Select(h => (h.Frame, RankDb: RankDb(h.Frame, close, other, rateHz)))
+            .Select(h => Ranked(h.Frame, close, other, rateHz))
             .OrderByDescending(h => h.RankDb)
             .ThenBy(h => h.Frame)
             .ToList();
@@ -34,9 +37,16 @@ internal static class OwnHits
         }
 
         var mark = ranked[Math.Min(TopMost, ranked.Count / TopPart)].RankDb - DepthDb;
-        List<long> own = [.. ranked.Where(h => h.RankDb > mark).Select(h => h.Frame).Order()];
+        List<long> own = [.. Loud([.. ranked.Where(h => h.RankDb > mark)]).Order()];
         List<long> softer = [.. ranked.Where(h => h.RankDb > mark - GapDb).Select(h => h.Frame).Order()];
         return (Thinned(own, mostOwn), Thinned(Apart(times, softer, rateHz), mostOthers));
+    }
+
+    private static IEnumerable<long> Loud(List<(long Frame, double RankDb, double LevelDb)> own)
+    {
+        var levels = own.Select(h => h.LevelDb).Order().ToList();
+        var least = levels[(3 * levels.Count) / 4] - SofterDb;
+        return own.Count(h => h.LevelDb >= least) is >= EnoughLoud ? own.Where(h => h.LevelDb >= least).Select(h => h.Frame) : own.Select(h => h.Frame);
     }
 
     // What is hit away from hits of the drum.
@@ -62,7 +72,7 @@ internal static class OwnHits
     private static List<long> Thinned(List<long> frames, int most) =>
         frames.Count <= most ? frames : [.. Enumerable.Range(0, most).Select(i => frames[(int)((long)i * frames.Count / most)])];
 
-    private static double RankDb(long frame, FrameReader close, FrameReader other, int rateHz)
+    private static (long Frame, double RankDb, double LevelDb) Ranked(long frame, FrameReader close, FrameReader other, int rateHz)
     {
         var judged = (int)(JudgedS * rateHz);
         var (here, there) = (new double[judged], new double[judged + (int)(LatestS * rateHz)]);
@@ -76,7 +86,7 @@ internal static class OwnHits
         }
 
         var energy = Energy(here) + Nothing;
-        return Db(energy / (loudest + Nothing)) + (0.5 * Db(energy));
+        return (frame, Db(energy / (loudest + Nothing)) + (0.5 * Db(energy)), Db(energy));
     }
 
     private static double Db(double power) => Decibels.FromGain(Math.Sqrt(power));

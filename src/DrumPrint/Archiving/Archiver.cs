@@ -81,7 +81,7 @@ public sealed class Archiver
             isNew,
             names.Count + 1,
             names.Append(SumsFile.Name).Sum(n => new FileInfo(Path.Combine(target, n)).Length),
-            _chain.Tracks.Select(t => files.PlaceOf(_chain, t.File)).Distinct(StringComparer.Ordinal).Count(),
+            _chain.Tracks.SelectMany(t => t.Files).Select(f => files.PlaceOf(_chain, f)).Distinct(StringComparer.Ordinal).Count(),
             _chain.Impulses.Count,
             prints.Ticket.Prints.Count);
     }

@@ -54,14 +54,15 @@ internal sealed class Recipe(Ticket ticket, SessionFiles files)
     private void Tracks(Chain chain)
     {
         Head("Tracks");
-        var recorded = ticket.Tracks.DistinctBy(t => t.Name).ToDictionary(t => t.Name, StringComparer.Ordinal);
+        var recorded = ticket.Tracks.ToLookup(t => t.Name, StringComparer.Ordinal);
         foreach (var track in _chain.Tracks)
         {
-            var at = files.PlaceOf(chain, track.File);
+            var at = string.Join(", ", track.Files.Select(f => files.PlaceOf(chain, f) + Start(recorded[track.Name].FirstOrDefault(i => i.File == f))));
             var one = track.Channel is { } channel ? $", channel {channel} alone" : "";
             var late = track.LatencyMs == 0 ? "" : $", {ChangeWords.Number(track.LatencyMs)} ms of outside latency taken out";
-            var sum = recorded.TryGetValue(track.Name, out var input) ? $"; samples {input.AudioSha256}" : "";
-            List([$"{track.Name}: {at}{one}; {Level(track.LevelDb)}, polarity {ChangeWords.Polarity(track.IsInverted)}, {Delay(track.Delay)}{late}{(track.Convert ? ", converted to the song's rate" : "")}{sum}"]);
+            var sum = recorded[track.Name].Any() ? $"; samples {string.Join(", ", recorded[track.Name].Select(i => i.AudioSha256))}" : "";
+            var laid = track.Punched.Any ? FormattableString.Invariant($"; where two files overlap, the one named later is heard, in and out over {Splice.FadeMs} ms in a straight line") : "";
+            List([$"{track.Name}: {at}{one}; {Level(track.LevelDb)}, polarity {ChangeWords.Polarity(track.IsInverted)}, {Delay(track.Delay)}{late}{(track.Convert ? ", converted to the song's rate" : "")}{(track.At is { } place ? $"; stood at {place} m" : "")}{laid}{sum}"]);
         }
 
         if (_chain.Impulses.Count > 0)
@@ -70,6 +71,8 @@ internal sealed class Recipe(Ticket ticket, SessionFiles files)
             List([.. _chain.Impulses.Select(i => $"{i.Name}: {files.PlaceOf(chain, i.File)}{(i.Layout is { } layout ? $", {layout}" : "")}")]);
         }
     }
+
+    private static string Start(RecordedInput? input) => input?.StartFrame is { } frame ? FormattableString.Invariant($" from frame {frame} of the track at {input.RateHz} Hz") : "";
 
     private void Buses()
     {

@@ -25,7 +25,7 @@ internal sealed class SessionFiles
     /// <exception cref="UsageException">A file lies elsewhere, so the archive could not be used as it stands.</exception>
     public static SessionFiles Of(Chain chain, ProvedPrints prints)
     {
-        var inputs = chain.Tracks.Select(t => t.File).Concat(chain.Impulses.Select(i => i.File)).Concat(chain.Song.Tempo is { } tempo ? [tempo.File] : []).ToList();
+        var inputs = chain.Tracks.SelectMany(t => t.Files).Concat(chain.Impulses.Select(i => i.File)).Concat(chain.Song.Tempo is { } tempo ? [tempo.File] : []).Concat(chain.Uses is { } recipe ? [recipe.File] : []).ToList();
         var home = Path.GetFullPath(chain.Folder.Length == 0 ? "." : chain.Folder);
         var files = new SessionFiles(inputs.Any(LeadsUp) ? Path.GetDirectoryName(home) ?? home : home);
         files.Add(chain.Path, Path.GetFullPath(chain.Path));

@@ -3,7 +3,7 @@ using Microsoft.Win32.SafeHandles;
 namespace DrumPrint.Audio;
 
 /// <summary>Reads stretches of a file in any order: a few milliseconds around each hit, without the rest.</summary>
-internal sealed class SampleWindows : IDisposable
+internal sealed class SampleWindows : ISampleWindows
 {
     private readonly SafeFileHandle _handle;
     private readonly AudioFileLayout _layout;

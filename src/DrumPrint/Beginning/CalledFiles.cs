@@ -42,7 +42,7 @@ internal sealed class CalledFiles
     /// <exception cref="UsageException">Some fit none.</exception>
     public void RequireAll(IReadOnlyList<RawFile> files)
     {
-        foreach (var (file, _) in _called.Where(c => !files.Any(f => Fits(c.File, f.Path, f.Channel))))
+        foreach (var (file, _) in _called.Where(c => !files.Any(f => f.Punched.Append(f.Path).Any(p => Fits(c.File, p, f.Channel)))))
         {
             var nearest = Nearest.Word(file, files.Select(f => f.Path));
             throw new UsageException($"--called {file}: there is no such sound file here.{(nearest is null ? "" : $" Did you mean {Show.Name(nearest)}?")}");

@@ -53,7 +53,7 @@ internal sealed class Draft(string title, RawFolder folder, IReadOnlyList<Guess>
 
     private void Track(Guess guess)
     {
-        var keys = new StringBuilder($"\"file\": {Quoted(guess.File.Path)}");
+        var keys = new StringBuilder(guess.File.Punched.Count > 0 ? $"\"files\": [{string.Join(", ", guess.File.Punched.Select(Quoted))}]" : $"\"file\": {Quoted(guess.File.Path)}");
         if (guess.File.Channel is { } channel)
         {
             keys.Append(", \"channel\": ").Append(Number(channel));
@@ -81,7 +81,8 @@ internal sealed class Draft(string title, RawFolder folder, IReadOnlyList<Guess>
         }
 
         var called = guess.File.ChannelName.Length > 0 ? $"the file calls it {guess.File.ChannelName}" : "";
-        var reasons = new[] { called, guess.Place.Why, guess.Evidence, start > 0 ? "begins later by its time stamp" : "" }.Where(r => r.Length > 0);
+        var punched = guess.File.Punched.Count > 0 ? "one take, punched in: no two of its files overlap by their time stamps" : "";
+        var reasons = new[] { called, punched, guess.Place.Why, guess.Evidence, start > 0 ? "begins later by its time stamp" : "" }.Where(r => r.Length > 0);
         Line($"    {Quoted(guess.Track)}: {{ {keys} }}, // sure: {string.Join("; ", reasons).ReplaceLineEndings(" ")}");
     }
 

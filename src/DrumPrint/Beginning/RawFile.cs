@@ -16,8 +16,11 @@ internal sealed record RawFile(string Path, MicrophoneName Name, TrackInput Inpu
     /// <summary>What the file calls that channel; empty where it gives no name.</summary>
     public string ChannelName { get; init; } = "";
 
+    /// <summary>All files of a take that was punched in, from the session's folder; none for one file.</summary>
+    public IReadOnlyList<string> Punched { get; init; } = [];
+
     /// <summary>The file as people are told of it.</summary>
-    public string Label => Channel is { } number ? FormattableString.Invariant($"{Path} channel {number}{(ChannelName.Length > 0 ? $" ({ChannelName})" : "")}") : Path;
+    public string Label => Punched.Count > 0 ? FormattableString.Invariant($"{Path} and {Punched.Count - 1} more") : Channel is { } number ? FormattableString.Invariant($"{Path} channel {number}{(ChannelName.Length > 0 ? $" ({ChannelName})" : "")}") : Path;
 
     /// <summary>Its microphones: one, or left and right.</summary>
     public IEnumerable<Microphone> Microphones => Channel is { } number ? [new Microphone(Label, Input, number - 1, StartFrame)] : Microphone.Of(Path, Input, StartFrame);

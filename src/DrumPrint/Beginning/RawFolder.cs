@@ -130,8 +130,15 @@ internal sealed class RawFolder
         }
 
         var files = new List<RawFile>();
+        var punched = PunchedTakes.Among(found, path => called.Of(path, null) ?? MicrophoneName.Of(path));
         foreach (var (path, info, channels) in found)
         {
+            var pieces = punched.FirstOrDefault(p => p.Any(f => f.Path == path)) ?? [];
+            if (pieces.Skip(1).Any(f => f.Path == path))
+            {
+                continue;
+            }
+
             var start = stamped.Count == found.Count ? Stamp(info) - first : 0;
             if (start > MostStartFrames)
             {
@@ -146,6 +153,14 @@ internal sealed class RawFolder
 
             var track = new Track(path, path, 0, false, PathDelay.None, info.SampleRate != rate, 1);
             var input = new TrackInput(track, Path.Combine(folder, path), info, rate);
+            if (pieces.Count > 0)
+            {
+                notes.Add($"{Show.Some([.. pieces.Select(p => p.Path)])} are one take of one microphone, punched in: each begins where its time stamp says.");
+                var splice = Splice.Of([.. pieces.Select(p => (p.Path, p.Info))]);
+                files.Add(new RawFile(path, called.Of(path, null) ?? MicrophoneName.Of(path), input with { Info = splice.Info, Splice = splice }, start) { Punched = [.. pieces.Select(p => p.Path)] });
+                continue;
+            }
+
             if (channels.Count == 0)
             {
                 files.Add(new RawFile(path, called.Of(path, null) ?? MicrophoneName.Of(path), input, start));
@@ -167,8 +182,6 @@ internal sealed class RawFolder
         return found.Length == 1 ? [Path.GetRelativePath(folder, found[0]).Replace('\\', '/')] : [];
     }
 
-    private sealed record FoundSound(string Path, AudioFileInfo Info, IReadOnlyList<string> Channels);
-
     // Several takes of one microphone: which one is meant, nobody but a person knows.
     private static List<RawFile> OneTake(List<RawFile> files, List<LeftOut> leftOut)
     {
@@ -177,7 +190,7 @@ internal sealed class RawFolder
         {
             List<RawFile> same = [.. group];
             // A file of many channels holds each microphone once; one of the same name in another is another take.
-            var isAgain = same.Any(f => f.Name.Take > 0) || (same.All(f => f.Channel is not null) && same.DistinctBy(f => f.Path).Count() == same.Count);
+            var isAgain = same.Any(f => f.Name.Take > 0 && f.Punched.Count == 0) || (same.All(f => f.Channel is not null) && same.DistinctBy(f => f.Path).Count() == same.Count);
             if (same.Count > 1 && group.Key.Role != Role.Unknown && isAgain)
             {
                 leftOut.AddRange(same.Select(f => new LeftOut(f.Label, $"one of {same.Count} takes of one microphone; put the one you want into the chain")));

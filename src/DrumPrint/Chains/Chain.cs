@@ -31,6 +31,13 @@ public sealed record Chain(
     /// <summary>What is said of deliveries; no sound and no print depends on it.</summary>
     public DeliverySettings Delivery { get; init; } = DeliverySettings.None;
 
+    /// <summary>The recipe it uses, of which all is in the chain already; null without one.</summary>
+    public UsedRecipe? Uses { get; init; }
+
+    /// <summary>The file in which something of the chain stands: the chain's own, or its recipe.</summary>
+    /// <param name="place">What: <c>buses.kick</c>, <c>impulses.hall</c>, <c>prints.3</c>, <c>drum_bus</c>.</param>
+    public string FileOf(string place) => Uses is { } recipe && recipe.Holds(place) ? recipe.Path : Path;
+
     /// <summary>Folder that relative paths in the chain start from, as the user named it; empty for the working folder.</summary>
     public string Folder => System.IO.Path.GetDirectoryName(Path) ?? "";
 }

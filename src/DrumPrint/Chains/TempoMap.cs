@@ -71,6 +71,19 @@ public sealed class TempoMap
         return bar > LastBar ? null : string.Create(CultureInfo.InvariantCulture, $"{bar:0}:{1 + beat:0.00}");
     }
 
+    /// <summary>The same bars under other numbers.</summary>
+    /// <param name="firstBar">Number of the first one.</param>
+    /// <param name="mostBars">Highest number there can be; bars behind it are left off.</param>
+    public TempoMap NumberedFrom(int firstBar, int mostBars)
+    {
+        var more = firstBar - FirstBar;
+        return more == 0 ? this : new TempoMap(
+            File,
+            [.. _stretches.Select(s => s with { FromBar = s.FromBar + more }).Where(s => s.FromBar <= mostBars)],
+            [.. Sections.Select(s => s with { FromBar = s.FromBar + more }).Where(s => s.FromBar <= mostBars)],
+            Math.Min(LastBar + more, mostBars)) { Remark = Remark };
+    }
+
     /// <summary>The map as far as a recording goes: the bars that begin before its end. A map may be longer than what was played.</summary>
     public TempoMap UpTo(double seconds)
     {

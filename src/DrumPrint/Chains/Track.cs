@@ -12,6 +12,16 @@ namespace DrumPrint.Chains;
 /// <param name="Line">Line in the chain file, from 1.</param>
 public sealed record Track(string Name, string File, double LevelDb, bool IsInverted, PathDelay Delay, bool Convert, int Line)
 {
+    /// <summary>All files of a recording that was punched in, each laid where its time stamp says; <see cref="File"/> is the first of them. None
+    /// for a track of one file.</summary>
+    public PunchedFiles Punched { get; init; } = PunchedFiles.None;
+
+    /// <summary>Every file of the track, in the chain's order.</summary>
+    public IReadOnlyList<string> Files => Punched.Any ? Punched.Files : [File];
+
+    /// <summary>The file as people are told of it.</summary>
+    public string FileWords => Punched.Any ? FormattableString.Invariant($"{File} and {Punched.Files.Count - 1} more") : File;
+
     /// <summary>The one channel of the file that is used; null for all of it.</summary>
     public TrackChannel? Channel { get; init; }
 
@@ -33,6 +43,9 @@ public sealed record Track(string Name, string File, double LevelDb, bool IsInve
     private const double SameFrame = 1e-9;
 
     private double LatencyFrames(int rateHz) => LatencyMs / 1000 * rateHz;
+
+    /// <summary>Where the microphone stood; null when the chain does not say.</summary>
+    public MicrophonePlace? At { get; init; }
 
     /// <summary>The microphone and where it stood; null when the chain says nothing.</summary>
     public string? Notes { get; init; }

@@ -98,7 +98,8 @@ public static class Checker
         IReadOnlyList<GateRecord> gates = chain is null || raws.Count == 0
             ? []
             : GateLedger.Of(chain, raws, options.Reading, threads, part => progress?.Report(new PrintProgress("Listening to the gates", PairPart + ((1 - PairPart) * part))), cancel);
-        using var subject = new CheckSubject(chain, takes, rateHz, cancel) { Ticket = ticket, HasPrints = hasPrints, Strangers = strangers, Gates = gates };
+        IReadOnlyList<ForecastComb> combs = chain is null || raws.Count == 0 ? [] : CombForecast.Of(chain, raws, options.Reading, threads, cancel);
+        using var subject = new CheckSubject(chain, takes, rateHz, cancel) { Ticket = ticket, HasPrints = hasPrints, Strangers = strangers, Gates = gates, Combs = combs };
         Prepare(subject, threads, progress, cancel);
         var findings = new List<Finding>();
         foreach (var check in Rulebook.Checks)
@@ -121,7 +122,7 @@ public static class Checker
         var done = new CheckedTake[takes.Count];
         var parts = new double[takes.Count];
         var gate = new Lock();
-        var files = Enumerable.Range(0, takes.Count).GroupBy(i => takes[i].Track?.Channel is null ? (takes[i].Path, i) : (takes[i].Path, -1)).Select(g => g.ToList());
+        var files = Enumerable.Range(0, takes.Count).GroupBy(i => takes[i].Track?.Channel is null ? (takes[i].Recording, i) : (takes[i].Recording, -1)).Select(g => g.ToList());
         ManyFiles.Do(files, threads, file =>
         {
             var measured = Measure([.. file.Select(i => takes[i])], hashed, part =>
@@ -143,14 +144,14 @@ public static class Checker
     // Takes of one file: its channels, or one that is all of it.
     private static CheckedTake[] Measure(CheckedTake[] takes, bool hashed, Action<double> progress, CancellationToken cancel)
     {
-        if (takes[0].IsMissing || takes[0].IsBarred)
+        if (takes[0].IsMissing || takes[0].IsBarred || takes[0].Problem is not null)
         {
             return takes;
         }
 
         try
         {
-            using (var reader = AudioReader.Open(takes[0].Path, AudioHashes.None))
+            using (var reader = takes[0].Open(AudioHashes.None))
             {
                 takes = [.. takes.Select(t => Opened(t, reader))];
             }
@@ -161,7 +162,7 @@ public static class Checker
                 return takes;
             }
 
-            var figures = TakeMeter.Measure(good[0].Path, [.. good.Select(t => (t.Channel, t.SkippedFrames))], hashed && good[0].IsDelivered, progress, cancel);
+            var figures = TakeMeter.Measure(good[0].Open, [.. good.Select(t => (t.Channel, t.SkippedFrames))], hashed && good[0].IsDelivered, progress, cancel);
             return [.. takes.Select(t => good.IndexOf(t) is >= 0 and var n ? t with { Figures = figures[n] } : t)];
         }
         catch (AudioFileException e)
@@ -204,6 +205,7 @@ public static class Checker
             }
         }
 
-        subject.Pairs.Prepare(pairs, threads, cancel);
+        pairs.AddRange(Rules.MisplacedMicrophone.Pairs(subject));
+        subject.Pairs.Prepare(pairs.Distinct(), threads, cancel);
     }
 }

@@ -46,14 +46,14 @@ public static class QuickCheck
 
     private static CheckedTake Headed(CheckedTake take)
     {
-        if (take.IsMissing || take.IsBarred)
+        if (take.IsMissing || take.IsBarred || take.Problem is not null)
         {
             return take;
         }
 
         try
         {
-            using var reader = AudioReader.Open(take.Path, AudioHashes.None);
+            using var reader = take.Open(AudioHashes.None);
             return take with { Info = reader.Info };
         }
         catch (AudioFileException)

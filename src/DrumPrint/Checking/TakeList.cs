@@ -19,7 +19,8 @@ internal static class TakeList
         var reach = new SessionReach(reading, chain.Folder);
         foreach (var track in chain.Tracks)
         {
-            yield return Found(reach, track.File, new CheckedTake(track.Name, Path.Combine(chain.Folder, track.File), TakeKind.Raw) { Track = track, Role = RoleOf(track) });
+            IReadOnlyList<CheckedTake> files = [.. track.Files.Select(f => Found(reach, f, new CheckedTake(track.Name, Path.Combine(chain.Folder, f), TakeKind.Raw) { Track = track, Role = RoleOf(track) }))];
+            yield return files.FirstOrDefault(f => f.Problem is not null) ?? (track.Punched.Any ? Laid(files) : files[0]);
         }
 
         foreach (var impulse in chain.Impulses)
@@ -78,6 +79,19 @@ internal static class TakeList
         }
 
         return NearbyFile.WithOtherAccents(take.Path) is { } same ? take with { Path = same } : take with { IsMissing = true, Problem = "there is no such file." };
+    }
+
+    // A recording of several files, that of one channel too: all of them are there.
+    private static CheckedTake Laid(IReadOnlyList<CheckedTake> files)
+    {
+        try
+        {
+            return files[0] with { Splice = Splice.Read([.. files.Select((f, i) => (f.Track!.Files[i], f.Path))]) };
+        }
+        catch (AudioFileException e)
+        {
+            return files[0] with { Problem = e.Message };
+        }
     }
 
     // The chain's word for it, and where that says nothing the file's.

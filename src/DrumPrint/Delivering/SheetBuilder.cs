@@ -164,23 +164,25 @@ internal sealed class SheetBuilder
     private void Microphones()
     {
         _blocks.Add(new HeadingBlock("Microphones"));
-        var hasNotes = _chain.Tracks.Any(t => t.Notes is not null);
-        var inputs = _facts.Ticket.Tracks.ToDictionary(t => t.Name, StringComparer.Ordinal);
+        var hasNotes = _chain.Tracks.Any(t => t.Notes is not null || t.At is not null);
+        var inputs = _facts.Ticket.Tracks.Select(t => t.Name).ToHashSet(StringComparer.Ordinal);
         _blocks.Add(SheetWords.Table(
             [new("Microphone", 3), new("Raw file", 4), new("Polarity", 1.6), new("Moved", 1.6), .. hasNotes ? [new SheetColumn("Where it stood", 5)] : Array.Empty<SheetColumn>()],
             [.. _chain.Tracks.Select(t => (IReadOnlyList<string>)
             [
                 t.Name,
-                Path.GetFileName(t.File) + (t.Channel is { } channel ? $", channel {channel}" : "") + (inputs.ContainsKey(t.Name) ? "" : " (not heard)"),
+                string.Join(", ", t.Files.Select(f => Path.GetFileName(f))) + (t.Channel is { } channel ? $", channel {channel}" : "") + (inputs.Contains(t.Name) ? "" : " (not heard)"),
                 t.IsInverted ? "inverted" : "as recorded",
                 string.Join(", ", new[] { t.Delay.Amount > 0 ? DelayWords(t.Delay) : null, t.LatencyMs > 0 ? $"{Show.Number(t.LatencyMs)} ms earlier" : null }.OfType<string>()),
-                .. hasNotes ? [t.Notes ?? ""] : Array.Empty<string>(),
+                .. hasNotes ? [Where(t)] : Array.Empty<string>(),
             ])]));
         if (!hasNotes)
         {
             _blocks.Add(new TextBlock("The chain gives no positions."));
         }
     }
+
+    private static string Where(Track track) => string.Join("; ", new[] { track.Notes, track.At is { } at ? $"at {Show.Number(at.XM)}, {Show.Number(at.YM)}, {Show.Number(at.ZM)} m" : null }.OfType<string>());
 
     private void Recipes()
     {

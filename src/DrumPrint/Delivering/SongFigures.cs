@@ -58,7 +58,7 @@ public sealed record SongFigures(Ticket Ticket)
         Impulses = [],
         Chain = song.Ticket.Chain with
         {
-            Tracks = [.. song.Ticket.Chain.Tracks.Select(t => t with { File = "raw", Channel = null, Notes = null })],
+            Tracks = [.. song.Ticket.Chain.Tracks.Select(t => t with { File = "raw", Punched = PunchedFiles.None, Channel = null, At = null, Notes = null })],
             Prints = [.. song.Ticket.Chain.Prints.Select(p => p with { Notes = null })],
             DrumBusNotes = null,
         },

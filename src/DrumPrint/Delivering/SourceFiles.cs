@@ -22,7 +22,7 @@ internal sealed class SourceFiles(Chain chain, Ticket ticket, StagedFolder stage
     /// <summary>Every raw file once, under the tracks that were taken from it.</summary>
     public IReadOnlyList<DeliveredFile> Raw() =>
     [
-        .. chain.Tracks.GroupBy(t => t.File, StringComparer.Ordinal)
+        .. chain.Tracks.SelectMany(t => t.Files.Select(f => (t.Name, File: f))).GroupBy(t => t.File, StringComparer.Ordinal)
             .Select(g => Add(DeliveredKind.Raw, "raw", g.Key, string.Join(", ", g.Select(t => t.Name)), ticket.Tracks.FirstOrDefault(t => t.File == g.Key))),
     ];
 

@@ -16,6 +16,41 @@ internal sealed partial class ChainChanges
         }
     }
 
+    // A track of several files is told file by file: one that is new, gone, or another recording; then their order and places.
+    private void Recordings(Track a, Track b, ChangeScope scope)
+    {
+        if (!a.Punched.Any && !b.Punched.Any)
+        {
+            Files(b.Name, a.File, b.File, RecordingChange.Input(_a.Tracks, b.Name), RecordingChange.Input(_b.Tracks, b.Name), scope);
+            return;
+        }
+
+        foreach (var file in b.Files.Except(a.Files, StringComparer.Ordinal))
+        {
+            Add(b.Name, $"file {file} added", scope);
+        }
+
+        foreach (var file in a.Files.Except(b.Files, StringComparer.Ordinal))
+        {
+            Add(b.Name, $"file {file} left out", scope);
+        }
+
+        foreach (var file in b.Files.Intersect(a.Files, StringComparer.Ordinal))
+        {
+            var (one, other) = (RecordingChange.Input(_a.Tracks, b.Name, file), RecordingChange.Input(_b.Tracks, b.Name, file));
+            Files(b.Name, file, file, one, other, scope);
+            if (one?.StartFrame is { } before && other?.StartFrame is { } now && before != now)
+            {
+                Add(b.Name, $"{file} begins {ChangeWords.Seconds(before, one.RateHz)} → {ChangeWords.Seconds(now, other.RateHz)} s into the track", scope);
+            }
+        }
+
+        if (!a.Files.Intersect(b.Files, StringComparer.Ordinal).SequenceEqual(b.Files.Intersect(a.Files, StringComparer.Ordinal)))
+        {
+            Add(b.Name, "files stand in another order", scope);
+        }
+    }
+
     // Things that go by a name: gone, new, or the same one changed; then their order.
     private void Named<T>(string what, IReadOnlyList<T> a, IReadOnlyList<T> b, Func<T, string> name, Func<string, ChangeScope> scope, Action<T, T> compare, Func<T, string>? label = null)
         where T : class

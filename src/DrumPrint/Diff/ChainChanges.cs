@@ -114,7 +114,7 @@ internal sealed partial class ChainChanges
         Named("track", _a.Chain.Tracks, _b.Chain.Tracks, t => t.Name, ChangeScope.Source, (a, b) =>
         {
             var scope = ChangeScope.Source(b.Name);
-            Files(b.Name, a.File, b.File, RecordingChange.Input(_a.Tracks, b.Name), RecordingChange.Input(_b.Tracks, b.Name), scope);
+            Recordings(a, b, scope);
             Word(b.Name, "channel", Channel(a), Channel(b), scope);
             Number(b.Name, TrackKeys.Level, a.LevelDb, b.LevelDb, scope);
             Word(b.Name, "polarity", ChangeWords.Polarity(a.IsInverted), ChangeWords.Polarity(b.IsInverted), scope);
@@ -125,6 +125,11 @@ internal sealed partial class ChainChanges
 
             Number(b.Name, TrackKeys.Latency, a.LatencyMs, b.LatencyMs, scope);
             Word(b.Name, "resampling", ChangeWords.Toggle(a.Convert), ChangeWords.Toggle(b.Convert), scope);
+            if (a.At != b.At && !IsOfOnePrint)
+            {
+                Add(b.Name, $"{TrackKeys.At.Key} {a.At?.ToString() ?? "none"} → {b.At?.ToString() ?? "none"}", ChangeScope.None);
+            }
+
             Notes(b.Name, a.Notes, b.Notes);
         });
 

@@ -8,6 +8,9 @@ internal static class RecordingChange
     /// <summary>What was taken down of an input; null where nobody did.</summary>
     public static RecordedInput? Input(IReadOnlyList<RecordedInput>? inputs, string name) => inputs?.FirstOrDefault(i => i.Name == name);
 
+    /// <summary>What was taken down of one file of an input; null where nobody did.</summary>
+    public static RecordedInput? Input(IReadOnlyList<RecordedInput>? inputs, string name, string file) => inputs?.FirstOrDefault(i => i.Name == name && i.File == file);
+
     /// <summary>The change in words; null where nothing changed.</summary>
     /// <param name="a">The file before.</param>
     /// <param name="b">The file now.</param>

@@ -16,7 +16,7 @@ internal static class Renames
     public static IReadOnlyList<Rename> Between(Chain a, Chain b, bool areWhole)
     {
         var found = new List<Rename>();
-        Pair(found, RenamedKind.Track, a.Tracks, b.Tracks, t => t.Name, t => areWhole ? t.File : t with { Name = "", Line = 0 });
+        Pair(found, RenamedKind.Track, a.Tracks, b.Tracks, t => t.Name, t => areWhole ? string.Join('\n', t.Files) : t with { Name = "", Line = 0 });
         Pair(found, RenamedKind.Impulse, a.Impulses, b.Impulses, i => i.Name, i => areWhole ? i.File : i with { Name = "", Line = 0 });
 
         // Buses feed one another: each that is found may show which the next one is.

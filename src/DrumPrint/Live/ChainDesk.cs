@@ -10,12 +10,16 @@ namespace DrumPrint.Live;
 /// <remarks>Every byte that is not the value stays: comments, order, spaces, line ends. Not safe for several threads at once.</remarks>
 public sealed class ChainDesk
 {
+    /// <summary>Begins the place of a print that stands in a recipe: its number follows.</summary>
+    public const string RecipePrint = "of recipe ";
+
     private readonly ReadPolicy _reading;
     private readonly FileSteps _steps;
     private readonly List<Written> _done = [];
     private readonly List<Written> _undone = [];
     private byte[] _seen;
     private byte[] _text;
+    private byte[] _seenRecipe;
     private bool _wasEditedOutside;
     private bool _hasCopy;
 
@@ -34,6 +38,7 @@ public sealed class ChainDesk
         (Path, _reading, _steps) = (path, reading, steps);
         Chain = ChainReader.Read(path, reading: reading);
         _seen = _text = SourceFile.Read(path);
+        _seenRecipe = Recipe();
     }
 
     public string Path { get; }
@@ -68,13 +73,23 @@ public sealed class ChainDesk
     /// <summary>The chain as it would be with these values. Nothing is written.</summary>
     /// <exception cref="ChainException">They make a mistake.</exception>
     /// <exception cref="UsageException">There is no such place.</exception>
-    public Chain Try(IReadOnlyList<ChainValue> values) => ChainReader.Parse(values.Aggregate(_text, (text, value) => value.In(text)), Path);
+    public Chain Try(IReadOnlyList<ChainValue> values)
+    {
+        ArgumentNullException.ThrowIfNull(values);
+        MustBeOwn(values);
+        return ChainReader.Parse(values.Aggregate(_text, (text, value) => value.In(text)), Path);
+    }
 
     /// <summary>Writes values into the file.</summary>
     /// <returns>What changed; null when nothing does.</returns>
     /// <exception cref="ChainException">They make a mistake; nothing is written.</exception>
     /// <exception cref="UsageException">The file may not be written, was edited outside a moment ago, or has a mistake.</exception>
-    public DeskChange? Write(IReadOnlyList<ChainValue> values) => Write(text => values.Aggregate(text, (now, value) => value.In(now)));
+    public DeskChange? Write(IReadOnlyList<ChainValue> values)
+    {
+        ArgumentNullException.ThrowIfNull(values);
+        MustBeOwn(values);
+        return Write(text => values.Aggregate(text, (now, value) => value.In(now)));
+    }
 
     /// <summary>Writes an edit of the text into the file.</summary>
     /// <param name="edit">Makes the new text.</param>
@@ -149,17 +164,19 @@ public sealed class ChainDesk
             return null;
         }
 
-        if (now.AsSpan().SequenceEqual(_seen))
+        var recipe = Recipe();
+        var isSameRecipe = recipe.AsSpan().SequenceEqual(_seenRecipe);
+        if (now.AsSpan().SequenceEqual(_seen) && isSameRecipe)
         {
             return null;
         }
 
-        _seen = now;
+        (_seen, _seenRecipe) = (now, recipe);
         try
         {
             var chain = ChainReader.Read(Path, reading: _reading);
             Mistakes = [];
-            if (now.AsSpan().SequenceEqual(_text))
+            if (now.AsSpan().SequenceEqual(_text) && isSameRecipe)
             {
                 return null;
             }
@@ -174,6 +191,34 @@ public sealed class ChainDesk
         {
             Mistakes = e is ChainException chain ? [.. chain.Problems.Select(p => p.ToString())] : [e.Message];
             return null;
+        }
+    }
+
+    // Other songs use the recipe too, so nothing is written there.
+    private void MustBeOwn(IReadOnlyList<ChainValue> values)
+    {
+        if (Chain.Uses is { } recipe && values.Select(v => Entry(v.Place)).FirstOrDefault(recipe.Holds) is { } place)
+        {
+            throw new UsageException($"{place} stands in {recipe.File}, which other songs may use too. Change it there; or write it into this chain, whose own counts.");
+        }
+    }
+
+    private static string Entry(IReadOnlyList<string> place) => place switch
+    {
+        ["drum_bus" or "output", ..] => place[0],
+        ["prints", var print, ..] when print.StartsWith(RecipePrint, StringComparison.Ordinal) => "prints." + print[RecipePrint.Length..],
+        _ => string.Join('.', place.Take(2)),
+    };
+
+    private byte[] Recipe()
+    {
+        try
+        {
+            return Chain.Uses is { } recipe ? SourceFile.Read(recipe.Path) : [];
+        }
+        catch (UnreadableFileException)
+        {
+            return [];
         }
     }
 

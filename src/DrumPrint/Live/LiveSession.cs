@@ -17,7 +17,7 @@ internal sealed class LiveSession
     private LiveSession(Chain chain, SessionInputs inputs, Recordings recordings, DesignMemory designs, IReadOnlyDictionary<string, string> marks)
     {
         (Chain, Inputs, Recordings, Designs, _marks) = (chain, inputs, recordings, designs, marks);
-        _keys = new SoundKeys(chain, inputs, chain.Tracks.ToDictionary(t => t.Name, t => marks[t.File], StringComparer.Ordinal));
+        _keys = new SoundKeys(chain, inputs, chain.Tracks.ToDictionary(t => t.Name, t => string.Join(' ', t.Files.Select(f => marks[f])), StringComparer.Ordinal));
     }
 
     public Chain Chain { get; }
@@ -48,7 +48,7 @@ internal sealed class LiveSession
     {
         // A number that a goal was given stands until the goal itself is changed: the hand must not wait for it at every step.
         chain = earlier is null ? chain : FoundNumbers.From(chain, earlier.Chain);
-        var marks = chain.Tracks.Select(t => t.File).Concat(chain.Impulses.Select(i => i.File)).Distinct(StringComparer.Ordinal).ToDictionary(f => f, f => Mark(Path.Combine(chain.Folder, f)), StringComparer.Ordinal);
+        var marks = chain.Tracks.SelectMany(t => t.Files).Concat(chain.Impulses.Select(i => i.File)).Distinct(StringComparer.Ordinal).ToDictionary(f => f, f => Mark(Path.Combine(chain.Folder, f)), StringComparer.Ordinal);
         if (earlier is not null && IsSameFiles(chain, earlier.Chain) && marks.All(m => earlier._marks.GetValueOrDefault(m.Key) == m.Value))
         {
             return new LiveSession(Found(chain, earlier.Inputs), earlier.Inputs, earlier.Recordings, earlier.Designs, marks);
@@ -65,7 +65,7 @@ internal sealed class LiveSession
     private static bool IsSameFiles(Chain a, Chain b) =>
         a.Path == b.Path
         && a.Song.RateHz == b.Song.RateHz
-        && a.Tracks.Select(t => (t.Name, t.File, t.Convert, t.LatencyMs, t.Channel)).SequenceEqual(b.Tracks.Select(t => (t.Name, t.File, t.Convert, t.LatencyMs, t.Channel)))
+        && a.Tracks.Select(t => (t.Name, t.File, t.Punched, t.Convert, t.LatencyMs, t.Channel)).SequenceEqual(b.Tracks.Select(t => (t.Name, t.File, t.Punched, t.Convert, t.LatencyMs, t.Channel)))
         && a.Impulses.Select(i => i with { Line = 0 }).SequenceEqual(b.Impulses.Select(i => i with { Line = 0 }));
 
     // What tells that a file is another one, without reading it.

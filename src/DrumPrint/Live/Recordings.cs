@@ -9,7 +9,7 @@ namespace DrumPrint.Live;
 /// <remarks>A file at the session's rate is read where it lies. One at another rate is brought to it once and kept in memory.</remarks>
 internal sealed class Recordings : IDisposable
 {
-    private readonly ConcurrentDictionary<string, Lazy<SampleWindows>> _files = new(StringComparer.Ordinal);
+    private readonly ConcurrentDictionary<string, Lazy<ISampleWindows>> _files = new(StringComparer.Ordinal);
     private readonly ConcurrentDictionary<string, Lazy<double[][]>> _converted = new(StringComparer.Ordinal);
 
     /// <summary>Opens some channels of a file.</summary>
@@ -18,12 +18,12 @@ internal sealed class Recordings : IDisposable
     {
         if (!input.IsConverted)
         {
-            var file = _files.GetOrAdd(input.Path, path => new Lazy<SampleWindows>(() => SampleWindows.Open(path))).Value;
+            var file = _files.GetOrAdd(input.Splice?.Key ?? input.Path, _ => new Lazy<ISampleWindows>(() => input.Splice is null ? SampleWindows.Open(input.Path) : new SplicedWindows(input.Splice))).Value;
             var skipped = input.Track.SkippedFrames(input.SessionRateHz);
             return new AnywhereSource(channels.Count, input.Frames, input.Info.Path, (c, frame, into) => file.Read(channels[c], frame + skipped, into));
         }
 
-        var key = FormattableString.Invariant($"{input.Path}\n{input.Track.LatencyMs}\n{string.Join(' ', channels)}");
+        var key = FormattableString.Invariant($"{input.Recording.Path}\n{input.Track.LatencyMs}\n{string.Join(' ', channels)}");
         var sound = _converted.GetOrAdd(key, _ => new Lazy<double[][]>(() => Convert(input, channels))).Value;
         return new AnywhereSource(channels.Count, input.Frames, input.Info.Path, (c, frame, into) => Copy(sound[c], frame, into));
     }

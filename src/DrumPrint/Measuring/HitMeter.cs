@@ -11,9 +11,10 @@ public static class HitMeter
 {
     private const int KeyOrder = 2;
     private const double LowestLevelDb = -120;
+    private const int MostChannels = 64;
 
     /// <summary>Measures recordings of one take: each is held against the others, which say what is spill.</summary>
-    /// <param name="paths">Mono or stereo files that begin together; of a stereo file the left side is measured.</param>
+    /// <param name="paths">Files that begin together; of a stereo file the left side is measured, of a file of more channels each.</param>
     /// <param name="keyHighPassHz">Corner of a high-pass of 12 dB per octave in the gate's key; null for none.</param>
     /// <param name="keyLowPassHz">Corner of a low-pass; null for none.</param>
     /// <param name="progress">Told how far it is.</param>
@@ -23,7 +24,8 @@ public static class HitMeter
     public static IReadOnlyList<HitReport> Measure(IReadOnlyList<string> paths, double? keyHighPassHz, double? keyLowPassHz, Action<string, double> progress, CancellationToken cancel)
     {
         ArgumentNullException.ThrowIfNull(paths);
-        List<Microphone> microphones = [.. paths.Select(Open)];
+        List<(MicrophoneName Name, Microphone Microphone)> opened = [.. paths.SelectMany(Open)];
+        List<Microphone> microphones = [.. opened.Select(o => o.Microphone)];
         var rate = microphones[0].Input.SessionRateHz;
         if (microphones.Find(m => m.Input.Info.SampleRate != rate) is { } other)
         {
@@ -41,8 +43,8 @@ public static class HitMeter
             .. keyLowPassHz is { } low ? BiquadDesign.LowPass(low, KeyOrder, rate) : [],
         ];
         var take = Take.Hear(microphones, rate, progress, cancel);
-        var places = Kit.Sort(take, [.. paths.Select(MicrophoneName.Of)], Traits.Of(take));
-        return [.. paths.Select((path, m) => Report(path, take, Drums(places, m), m, key, cancel))];
+        var places = Kit.Sort(take, [.. opened.Select(o => o.Name)], Traits.Of(take));
+        return [.. microphones.Select((microphone, m) => Report(microphone.Name, take, Drums(places, m), m, key, cancel))];
     }
 
     // Whatever it hears, the file that is measured is a close microphone of some drum.
@@ -72,12 +74,21 @@ public static class HitMeter
         return new HitReport(path, Spread(HitSort.Hit), Spread(HitSort.Ghost), Spread(HitSort.Spill), levels.OpenDb(), note);
     }
 
-    private static Microphone Open(string path)
+    // Each channel of a file of many is a microphone, by the name the file gives it.
+    private static IEnumerable<(MicrophoneName Name, Microphone Microphone)> Open(string path)
     {
         using var reader = AudioReader.Open(path, AudioHashes.None);
         var info = reader.Info;
-        return info.Channels > 2
-            ? throw new AudioFileException(path, FormattableString.Invariant($"has {info.Channels} channels; hits are measured in mono and stereo files."))
-            : new Microphone(path, new TrackInput(new Track(path, path, 0, false, PathDelay.None, false, 1), path, info, info.SampleRate), 0);
+        var input = new TrackInput(new Track(path, path, 0, false, PathDelay.None, false, 1), path, info, info.SampleRate);
+        if (info.Channels <= 2)
+        {
+            return [(MicrophoneName.Of(path), new Microphone(path, input, 0))];
+        }
+
+        return info.Channels > MostChannels
+            ? throw new AudioFileException(path, FormattableString.Invariant($"has {info.Channels} channels; hits are measured in up to {MostChannels}."))
+            : [.. ChannelNames.Of(reader).Select((name, c) => (
+                MicrophoneName.Of(name.Replace('/', ' ').Replace('.', ' ')),
+                new Microphone(FormattableString.Invariant($"{path} channel {c + 1}{(name.Length > 0 ? $" ({name})" : "")}"), input, c)))];
     }
 }

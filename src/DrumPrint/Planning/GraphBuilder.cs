@@ -165,7 +165,7 @@ internal sealed class GraphBuilder(Chain chain, SessionInputs inputs, long rende
             }
             catch (SettingsException e)
             {
-                _problems.Add(new ChainProblem(chain.Path, stage.Line, 1, $"{place}.through[{i}].{stage.Definition.Key}", e.Message));
+                _problems.Add(new ChainProblem(chain.FileOf(place), stage.Line, 1, $"{place}.through[{i}].{stage.Definition.Key}", e.Message));
             }
         }
 

@@ -67,7 +67,7 @@ public static class ChainRecovery
 
     private static string? Missing(string folder, Chain chain)
     {
-        var files = chain.Tracks.Select(t => t.File).Concat(chain.Impulses.Select(i => i.File)).ToList();
+        var files = chain.Tracks.SelectMany(t => t.Files).Concat(chain.Impulses.Select(i => i.File)).ToList();
         var reach = new SessionReach(ReadPolicy.Default, folder);
         var missing = files.Where(f => reach.Outside(f) is not null || !File.Exists(Path.Combine(folder, f))).ToList();
         return missing.Count == 0 ? null : string.Create(

@@ -15,11 +15,12 @@ internal static class LengthBound
     /// <param name="job">What is to be made again.</param>
     /// <param name="chain">Its chain, as it is rendered.</param>
     /// <param name="places">Where its raw files are, by the path the chain gives.</param>
+    /// <param name="starts">Where files of one track begin in it.</param>
     /// <param name="reading">Which files it may name.</param>
     /// <exception cref="InputException">A raw file does not fit.</exception>
-    public static string? Trouble(ReprintJob job, Chain chain, IReadOnlyDictionary<string, string> places, ReadPolicy reading)
+    public static string? Trouble(ReprintJob job, Chain chain, IReadOnlyDictionary<string, string> places, IReadOnlyDictionary<(string Track, string File), long> starts, ReadPolicy reading)
     {
-        var planner = new PlanBuilder(chain, SessionInputs.Open(chain, reading, places), new PrintRun.WholeSong(PrintSelection.Of(chain, [])), job.Encoding);
+        var planner = new PlanBuilder(chain, SessionInputs.Open(chain, reading, places, starts), new PrintRun.WholeSong(PrintSelection.Of(chain, [])), job.Encoding);
         if (job.Frames <= planner.Cap || (!job.IsOfTicket && job.Frames <= Held(job)))
         {
             return null;

@@ -45,7 +45,7 @@ internal sealed class ReprintCauses(ReprintJob job, Dictionary<(string File, str
     private string? OfInputsOrChain(OldPrint old)
     {
         var part = ChainPart.Of(job.Chain, _all.All.First(t => t.Number == old.Number));
-        var files = part.Tracks.Select(t => t.File).Concat(part.Impulses.Select(i => i.File)).ToHashSet(StringComparer.Ordinal);
+        var files = part.Tracks.SelectMany(t => t.Files).Concat(part.Impulses.Select(i => i.File)).ToHashSet(StringComparer.Ordinal);
         var changed = job.Tracks.Concat(job.Impulses).Where(i => files.Contains(i.File) && found[(i.File, i.AudioSha256)].IsChanged).ToList();
         if (changed.Count > 0)
         {

@@ -71,7 +71,8 @@ public sealed class Reprinter
         {
             var places = job.Tracks.Concat(job.Impulses).DistinctBy(i => i.File).ToDictionary(i => i.File, i => found[(i.File, i.AudioSha256)].Path, StringComparer.Ordinal);
             var chain = Printed(job);
-            if (LengthBound.Trouble(job, chain, places, _options.Reading) is { } trouble)
+            var starts = job.Tracks.Where(i => i.StartFrame is not null).DistinctBy(i => (i.Name, i.File)).ToDictionary(i => (i.Name, i.File), i => i.StartFrame!.Value);
+            if (LengthBound.Trouble(job, chain, places, starts, _options.Reading) is { } trouble)
             {
                 return [.. job.Prints.Select(p => new Reprinted(p.FileName, ReprintOutcome.Differs) { Cause = trouble })];
             }
@@ -88,6 +89,7 @@ public sealed class Reprinter
                     Steps = _options.Steps,
                     Settled = new SettledRun(job.Frames, job.TrimDb, places)
                     {
+                        Starts = starts,
                         Carried = job.Prints.ToDictionary(p => p.Number, p => new CarriedRecord(p.Form, p.Engine, before[p.Number].AudioSha256)),
                     },
                 },

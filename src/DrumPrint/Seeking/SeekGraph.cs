@@ -84,5 +84,5 @@ internal sealed class SeekGraph(Chain chain, SessionInputs inputs, Bus before, S
     }
 
     /// <summary>Says that a goal cannot be met.</summary>
-    public ChainException Refusal(string message) => new([new ChainProblem(chain.Path, stage.Line, 1, place, message)]);
+    public ChainException Refusal(string message) => new([new ChainProblem(chain.FileOf(place[..place.LastIndexOf(".through[", StringComparison.Ordinal)]), stage.Line, 1, place, message)]);
 }

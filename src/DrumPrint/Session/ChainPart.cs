@@ -23,7 +23,7 @@ internal static class ChainPart
         return chain with
         {
             Song = chain.Song with { Tempo = needsTempo ? chain.Song.Tempo : null, Perspective = Perspective.Unsaid, Notes = null },
-            Tracks = [.. chain.Tracks.Where(t => needed.Contains(t.Name)).Select(t => t with { Notes = null })],
+            Tracks = [.. chain.Tracks.Where(t => needed.Contains(t.Name)).Select(t => t with { Notes = null, At = null })],
             Impulses = [.. chain.Impulses.Where(i => impulses.Contains(i.Name)).Select(i => i with { Licence = null, MayBePassedOn = false })],
             Buses = buses,
             Prints = [.. prints.Select(p => p with { Notes = null, Keep = PrintKeep.Unsaid })],

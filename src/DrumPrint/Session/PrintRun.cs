@@ -33,6 +33,9 @@ internal abstract record PrintRun(PrintSelection Selection)
     /// <summary>Where raw files are that are not where the chain says, by the chain's path; null when all are.</summary>
     public virtual IReadOnlyDictionary<string, string>? Places => null;
 
+    /// <summary>Where files of one track begin in it, by the names of both; null to go by their time stamps.</summary>
+    public virtual IReadOnlyDictionary<(string Track, string File), long>? Starts => null;
+
     /// <summary>Name of the folder its files go to without a word, beside the chain.</summary>
     public virtual string FolderName => PrintFileName.Folder;
 
@@ -109,6 +112,8 @@ internal abstract record PrintRun(PrintSelection Selection)
         public override double TrimDb => Settled.TrimDb;
 
         public override IReadOnlyDictionary<string, string> Places => Settled.Places;
+
+        public override IReadOnlyDictionary<(string Track, string File), long> Starts => Settled.Starts;
 
         public override CarriedRecord? Carried(PrintTarget target) => Settled.Carried.GetValueOrDefault(target.Number);
     }

@@ -26,8 +26,9 @@ internal sealed class SessionInputs
     /// <param name="chain">The chain.</param>
     /// <param name="reading">Which files the chain may name.</param>
     /// <param name="places">Where files are that are not where the chain says, by the chain's path; these may lie anywhere.</param>
+    /// <param name="starts">Where files of one track begin in it, where that was taken down; else their time stamps say it.</param>
     /// <exception cref="InputException">Files are missing or do not fit, or may not be read; all of them are named.</exception>
-    public static SessionInputs Open(Chain chain, ReadPolicy reading, IReadOnlyDictionary<string, string>? places = null)
+    public static SessionInputs Open(Chain chain, ReadPolicy reading, IReadOnlyDictionary<string, string>? places = null, IReadOnlyDictionary<(string Track, string File), long>? starts = null)
     {
         string Place(string file) => places?.GetValueOrDefault(file) ?? System.IO.Path.Combine(chain.Folder, file);
 
@@ -42,9 +43,9 @@ internal sealed class SessionInputs
         var problems = new List<string>();
         var tracks = new Dictionary<string, TrackInput>(StringComparer.Ordinal);
         var rates = new List<int>();
-        foreach (var track in chain.Tracks.Where(t => !skipped.Contains(Named(t))))
+        foreach (var track in chain.Tracks.Where(t => !Named(t).Any(skipped.Contains)))
         {
-            Try(problems, chain, track.Line, $"track '{track.Name}'", () => tracks.Add(track.Name, OpenTrack(chain, track, Found(track.File, Place(track.File), named, unused), rates)));
+            Try(problems, chain.Path, track.Line, $"track '{track.Name}'", () => tracks.Add(track.Name, OpenTrack(chain, track, [.. track.Files.Select(f => Found(f, Place(f), named, unused))], starts, rates)));
         }
 
         // The session's rate is wrong then, and that is one mistake.
@@ -57,7 +58,7 @@ internal sealed class SessionInputs
         var files = new List<ImpulseInput>();
         foreach (var file in chain.Impulses.Where(i => !skipped.Contains(Named(i))))
         {
-            Try(problems, chain, file.Line, $"impulse '{file.Name}'", () =>
+            Try(problems, chain.FileOf($"impulses.{file.Name}"), file.Line, $"impulse '{file.Name}'", () =>
             {
                 var (impulse, input) = OpenImpulse(chain, file, Found(file.File, Place(file.File), named, unused));
                 impulses.Add(file.Name, impulse);
@@ -65,13 +66,15 @@ internal sealed class SessionInputs
             });
         }
 
-        problems = [.. outside.Select(f => $"{chain.Path}:{f.Files[0].Line}: {f}"), .. missingFolders.Select(f => $"{chain.Path}:{f.Files[0].Line}: {f}"), .. problems, .. unused.Sentences().Select(s => $"{chain.Path}: {s}")];
+        problems = [.. outside.Select(f => $"{In(chain, f.Files[0])}:{f.Files[0].Line}: {f}"), .. missingFolders.Select(f => $"{In(chain, f.Files[0])}:{f.Files[0].Line}: {f}"), .. problems, .. unused.Sentences().Select(s => $"{chain.Path}: {s}")];
         return problems.Count > 0 ? throw new InputException(problems) : new SessionInputs(tracks, impulses, files);
     }
 
-    private static IEnumerable<NamedFile> Named(Chain chain) => [.. chain.Tracks.Select(Named), .. chain.Impulses.Select(Named)];
+    private static IEnumerable<NamedFile> Named(Chain chain) => [.. chain.Tracks.SelectMany(Named), .. chain.Impulses.Select(Named)];
 
-    private static NamedFile Named(Track track) => new("track", track.Name, track.File, track.Line);
+    private static IEnumerable<NamedFile> Named(Track track) => track.Files.Select(f => new NamedFile("track", track.Name, f, track.Line));
+
+    private static string In(Chain chain, NamedFile file) => file.Kind == "impulse" ? chain.FileOf($"impulses.{file.Name}") : chain.Path;
 
     private static NamedFile Named(ImpulseFile impulse) => new("impulse", impulse.Name, impulse.File, impulse.Line);
 
@@ -91,7 +94,7 @@ internal sealed class SessionInputs
         throw new AudioFileException(file, "there is no such file." + NearbyFile.Hint(path, named.Contains));
     }
 
-    private static void Try(List<string> problems, Chain chain, int line, string what, Action open)
+    private static void Try(List<string> problems, string path, int line, string what, Action open)
     {
         try
         {
@@ -99,13 +102,16 @@ internal sealed class SessionInputs
         }
         catch (AudioFileException e)
         {
-            problems.Add($"{chain.Path}:{line}: {what}: {e.Message}");
+            problems.Add($"{path}:{line}: {what}: {e.Message}");
         }
     }
 
-    private static TrackInput OpenTrack(Chain chain, Track track, string path, List<int> otherRates)
+    private static TrackInput OpenTrack(Chain chain, Track track, IReadOnlyList<string> paths, IReadOnlyDictionary<(string Track, string File), long>? starts, List<int> otherRates)
     {
-        using var reader = AudioReader.Open(path);
+        // One whose place was not taken down was not taken down at all; then the stamps say it.
+        var places = starts is not null && track.Files.All(f => starts.ContainsKey((track.Name, f))) ? track.Files.Select(f => starts[(track.Name, f)]).ToList() : null;
+        var splice = track.Punched.Any ? Splice.Read([.. track.Files.Zip(paths)], places) : null;
+        using var reader = splice?.Open(AudioHashes.None) ?? AudioReader.Open(paths[0], AudioHashes.None);
         var info = reader.Info;
         var channel = ChannelChoice.Of(track, reader);
 
@@ -118,7 +124,7 @@ internal sealed class SessionInputs
         }
 
         CheckRate(track.File, info);
-        return new TrackInput(track, path, info, chain.Song.RateHz) { Channel = channel };
+        return new TrackInput(track, paths[0], info, chain.Song.RateHz) { Channel = channel, Splice = splice };
     }
 
     private static string OtherRates(Chain chain, List<int> rates)

@@ -7,6 +7,9 @@ namespace DrumPrint.Session;
 /// <param name="Places">Where raw files are now, by the path the chain gives.</param>
 internal sealed record SettledRun(long Frames, double TrimDb, IReadOnlyDictionary<string, string> Places)
 {
+    /// <summary>Where files of one track begin in it, in frames, where that was taken down.</summary>
+    public IReadOnlyDictionary<(string Track, string File), long> Starts { get; init; } = new Dictionary<(string Track, string File), long>();
+
     /// <summary>What each print says of its maker, by number; a print that is left out is taken for one of this version.</summary>
     public IReadOnlyDictionary<int, CarriedRecord> Carried { get; init; } = new Dictionary<int, CarriedRecord>();
 }

@@ -11,6 +11,12 @@ namespace DrumPrint.Session;
 /// <param name="SessionRateHz">Rate the session runs at.</param>
 internal sealed record TrackInput(Track Track, string Path, AudioFileInfo Info, int SessionRateHz)
 {
+    /// <summary>The files of a recording that was punched in; null for one file.</summary>
+    public Splice? Splice { get; init; }
+
+    /// <summary>Full path of every file.</summary>
+    public IReadOnlyList<string> Paths => Splice is null ? [Path] : [.. Splice.Files.Select(f => f.Path)];
+
     public bool IsConverted => Info.SampleRate != SessionRateHz;
 
     /// <summary>The one channel of the file that is used, from 0; null for all of it.</summary>
@@ -23,7 +29,7 @@ internal sealed record TrackInput(Track Track, string Path, AudioFileInfo Info, 
     public long Frames => Math.Max(0, (IsConverted ? RateConverter.OutputFrames(Info.Frames, Info.SampleRate, SessionRateHz) : Info.Frames) - SkippedFrames);
 
     /// <summary>What tracks share that can be read together.</summary>
-    public RecordingKey Recording => new(Path, SkippedFrames);
+    public RecordingKey Recording => new(Splice?.Key ?? Path, SkippedFrames);
 
     private long SkippedFrames => Track.SkippedFrames(SessionRateHz);
 
@@ -39,7 +45,7 @@ internal sealed record TrackInput(Track Track, string Path, AudioFileInfo Info, 
     /// <param name="channels">Channels of the file, from 0, in the order in which the source gives them.</param>
     public ITrackSource Open(AudioHashes hashes, IReadOnlyList<int> channels)
     {
-        var reader = new SoundReader(AudioReader.Open(Path, hashes), Track.Name, channels);
+        var reader = new SoundReader(Splice?.Open(hashes) ?? AudioReader.Open(Path, hashes), Track.Name, channels);
         return IsConverted ? new ConvertedTrackSource(reader, SessionRateHz, SkippedFrames) : new FileTrackSource(reader, SkippedFrames);
     }
 }

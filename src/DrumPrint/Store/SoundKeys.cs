@@ -55,13 +55,16 @@ internal sealed class SoundKeys(Chain chain, SessionInputs inputs, IReadOnlyDict
         {
             Name = "",
             File = trackHashes[track.Name],
+            Punched = PunchedFiles.None,
+            At = null,
+            Notes = null,
             Channel = input.Channel is { } channel ? new TrackChannel(channel + 1, null) : null,
             Delay = Frames(track.Wait(chain.Song.RateHz, chain.Song.TemperatureC)),
 
             // In frames, as all times are here.
             LatencyMs = track.SkippedFrames(chain.Song.RateHz),
         };
-        return Hash(Bare with { Tracks = [bare] }, Form(info));
+        return Hash(Bare with { Tracks = [bare] }, input.Splice is null ? Form(info) : $"{Form(info)} {input.Splice.Places}");
     }
 
     private string Of(Bus bus)

@@ -16,9 +16,11 @@ internal static class InputKeys
 
     public static readonly NumberParameter Frames = RecordKeys.Frames("Length.");
 
+    public static readonly NumberParameter Start = new("starts_after_frames", Unit.Frames, 0, 1e12, null, "How far into its track it begins, where the track is of several files.") { IsWhole = true };
+
     public static readonly NumberParameter Rate = new("rate_hz", Unit.Hertz, 1, 10_000_000, null, "Sample rate.") { IsWhole = true, IsRequired = true };
 
     public static readonly NumberParameter Channels = new("channels", Unit.None, 1, 65535, null, "Number of channels.") { IsWhole = true, IsRequired = true };
 
-    public static readonly Shape Shape = new("an input", "A file that went in.", [Name, File, AudioSha256, FileSha256, Frames, Rate, Channels, EncodingKeys.Encoding]);
+    public static readonly Shape Shape = new("an input", "A file that went in.", [Name, File, AudioSha256, FileSha256, Start, Frames, Rate, Channels, EncodingKeys.Encoding]);
 }

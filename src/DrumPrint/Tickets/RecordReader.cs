@@ -51,7 +51,7 @@ internal static class RecordReader
             (long)i.Number(InputKeys.Frames)!.Value,
             i.Whole(InputKeys.Rate),
             i.Whole(InputKeys.Channels),
-            EncodingKeys.Of(i))),
+            EncodingKeys.Of(i)) { StartFrame = (long?)i.Number(InputKeys.Start) }),
     ];
 
     private static Chain? Chain(Values values, Values inside, FormReader form, string path, ProblemList problems)

@@ -49,6 +49,11 @@ internal static class RecordWriter
             json.WriteString(InputKeys.File.Key, input.File);
             json.WriteString(InputKeys.AudioSha256.Key, input.AudioSha256);
             WriteText(json, InputKeys.FileSha256, input.FileSha256);
+            if (input.StartFrame is { } start)
+            {
+                json.WriteNumber(InputKeys.Start.Key, start);
+            }
+
             json.WriteNumber(InputKeys.Frames.Key, input.Frames);
             json.WriteNumber(InputKeys.Rate.Key, input.RateHz);
             json.WriteNumber(InputKeys.Channels.Key, input.Channels);

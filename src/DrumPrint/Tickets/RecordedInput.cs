@@ -13,6 +13,9 @@ namespace DrumPrint.Tickets;
 /// <param name="Encoding">How samples are stored.</param>
 public sealed record RecordedInput(string Name, string File, string AudioSha256, string? FileSha256, long Frames, int RateHz, int Channels, SampleEncoding Encoding)
 {
+    /// <summary>Frame of its track at which it begins, where the track is of several files; else null.</summary>
+    public long? StartFrame { get; init; }
+
     /// <summary>Whether a file's header allows it to be this input.</summary>
     public bool Fits(AudioFileInfo info)
     {

@@ -42,7 +42,7 @@ public sealed class ChainMistakeTests
     [InlineData("\"raw\\\\out.wav\"", "tracks.out: 'file' has a backslash. Between folders write / on every system: raw/out.wav.")]
     [InlineData("""{ "file": "a", "delay_samples": 1 }""", "tracks.out.delay_samples: 'delay_samples' is not a key of a track. Did you mean 'delay_frames' (frames)?")]
     [InlineData("""{ "file": "a", "delay": 1 }""", "tracks.out.delay: 'delay' is not a key of a track. Did you mean 'delay_ms' (milliseconds)?")]
-    [InlineData("""{ "file": "a", "microphone": 1 }""", "tracks.out.microphone: 'microphone' is not a key of a track; it takes file, channel, level_db, polarity, delay_ms, delay_frames, delay_m, exact, latency_ms, convert, notes.")]
+    [InlineData("""{ "file": "a", "microphone": 1 }""", "tracks.out.microphone: 'microphone' is not a key of a track; it takes file, files, channel, level_db, polarity, delay_ms, delay_frames, delay_m, exact, latency_ms, convert, at_m, notes.")]
     [InlineData("""{ "fiel": "a" }""", "tracks.out.fiel: 'fiel' is not a key of a track. Did you mean 'file'?")]
     [InlineData("""{ "file": "a", "file": "b" }""", "tracks.out.file: 'file' is given twice; the first is on line 1.")]
     [InlineData("""{ "file": "a", "polarity": "invert" }""", "tracks.out.polarity: 'invert' is not a choice for 'polarity'; it takes normal, inverted. Did you mean 'inverted'?")]

@@ -24,6 +24,24 @@ public sealed class MidiTempoTests
         Assert.Equal(TempoWriter.Canonical(map), TempoWriter.Canonical(Read(TempoFiles.Midi(map, "A song"))));
     }
 
+    [Fact]
+    public void A_chain_may_say_with_which_bar_a_file_begins()
+    {
+        var map = TempoReader.Parse("""{ "tempo_map": 1, "bars": [ { "from_bar": 1, "metre": "4/4", "bpm": 104 }, { "from_bar": 15, "metre": "2/4" } ], "last_bar": 84, "sections": [ { "from_bar": 15, "name": "chorus 1" } ] }""", "tempo.json");
+        using var folder = new Support.TestSession();
+        System.IO.File.WriteAllBytes(Path.Combine(folder.Folder, "song.mid"), TempoFiles.Midi(map, "A song"));
+        System.IO.File.WriteAllText(Path.Combine(folder.Folder, "tempo.json"), TempoWriter.Canonical(map));
+        Chain Read(string song) => folder.Chain("\"tracks\": { \"a\": \"a.wav\" }, \"buses\": { \"b\": { \"from\": { \"a\": 0 } } }, \"prints\": [ { \"number\": 1, \"name\": \"A\", \"bus\": \"b\" } ]", song);
+
+        var read = Read("\"tempo\": \"song.mid\", \"first_bar\": 9").Song.Tempo!;
+
+        Assert.Equal((9, 92), (read.FirstBar, read.LastBar));
+        Assert.Equal(map.SecondsAtBar(15), read.SecondsAtBar(23), 9);
+        Assert.Equal(new Section(23, "chorus 1"), Assert.Single(read.Sections));
+        Assert.Equal(1, Read("\"tempo\": \"song.mid\"").Song.Tempo!.FirstBar);
+        Assert.Contains("this tempo map says itself that it begins with bar 1", Assert.Throws<ChainException>(() => Read("\"tempo\": \"tempo.json\", \"first_bar\": 9")).Message, StringComparison.Ordinal);
+    }
+
     // Every tempo with up to two decimals survives the format's whole microseconds.
     [Fact]
     public void Every_plain_tempo_comes_back_as_it_was()

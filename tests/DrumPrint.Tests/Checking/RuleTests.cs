@@ -54,6 +54,85 @@ public sealed class RuleTests : IDisposable
         Assert.Equal("tail", found.Track);
     }
 
+    [Theory]
+    [InlineData(2.0, null)]
+    [InlineData(3.0, "B9")]
+    public void A_microphone_that_hears_a_drum_from_elsewhere_than_it_is_said_to_stand_is_told(double saidM, string? rule)
+    {
+        // 2 m of air at 20 °C.
+        const int Late = (int)(2.0 / 343.2 * Rate);
+        var (snare, overhead) = (new double[12 * Rate], new double[12 * Rate]);
+        for (var i = 1; i < 22; i++)
+        {
+            Hit(snare, (i * Rate / 2) + (37 * i), 0.6, 190 + i);
+            Hit(overhead, (i * Rate / 2) + (37 * i) + Late, 0.2, 190 + i);
+        }
+
+        Track("snare", snare);
+        Track("overhead", overhead);
+        var chain = Chain();
+        var text = File.ReadAllText(chain.Path)
+            .Replace("\"snare\":\"snare.wav\"", "\"snare\": { \"file\": \"snare.wav\", \"at_m\": [0.5, 0, 0.8] }", StringComparison.Ordinal)
+            .Replace("\"overhead\":\"overhead.wav\"", string.Create(System.Globalization.CultureInfo.InvariantCulture, $"\"overhead\": {{ \"file\": \"overhead.wav\", \"at_m\": [0.5, 0, {0.8 + saidM}] }}"), StringComparison.Ordinal);
+        File.WriteAllText(chain.Path, text);
+
+        var found = Checker.Check(chain.Path, new CheckOptions()).Findings.Where(f => f.Rule.Id == "B9").ToList();
+
+        Assert.Equal(rule is null ? 0 : 1, found.Count);
+        Assert.All(found, f => Assert.Equal("overhead hears snare 2.0 m of air later, and by their places they are 3.0 m apart.", f.Sentence));
+    }
+
+    [Theory]
+    [InlineData("\"delay_ms\": 0.5", -6, "by up to 9.6 dB at 1 kHz, 3 kHz and 5 kHz and 1 more place below 8 kHz")]
+    [InlineData("\"polarity\": \"inverted\"", -6, "cancel by 9.6 dB at all frequencies")]
+    [InlineData("\"delay_ms\": 0.5", -12, null)]
+    [InlineData("\"delay_ms\": 0", -6, null)]
+    [InlineData("\"delay_ms\": 40", -6, null)]
+    public void A_comb_from_parallel_paths_is_told_before_anything_is_printed(string feed, double levelDb, string? told)
+    {
+        // Oracle: g = 10^(−6/20) = 0.501; (1 − g) / (1 + g) = −9.57 dB at odd multiples of 1 / (2 · 0.5 ms) = 1 kHz; 10^(−12/20) dips by 4.5 dB.
+        Track("shaker", Noise(3));
+        var path = Path.Combine(_folder, "song.chain.json");
+        File.WriteAllText(path, $$"""
+            { "chain": 1, "song": { "title": "A", "code": "A", "rate_hz": 48000 }, "tracks": {{JsonSerializer.Serialize(_tracks)}},
+              "buses": { "dry": { "from": { "shaker": 0 } }, "loud": { "from": { "shaker": { "level_db": {{levelDb.ToString(System.Globalization.CultureInfo.InvariantCulture)}}, {{feed}} } }, "through": [ { "gain": { "level_db": 6 } }, { "gain": { "level_db": -6 } } ] } },
+              "prints": [ { "number": 1, "name": "Dry", "bus": "dry" }, { "number": 2, "name": "Loud", "bus": "loud" } ] }
+            """);
+
+        var found = Checker.Check(path, new CheckOptions()).Findings.Where(f => f.Rule.Id == "F7").ToList();
+
+        Assert.Equal(told is null ? 0 : 1, found.Count);
+        Assert.All(found, f => Assert.Contains(told!, f.Sentence, StringComparison.Ordinal));
+    }
+
+    [Fact]
+    public void Hits_of_another_drum_that_open_a_gate_are_told()
+    {
+        var (snare, kick) = (new double[14 * Rate], new double[14 * Rate]);
+        for (var i = 1; i < 26; i++)
+        {
+            var at = i * Rate / 2;
+            if (i % 2 == 0)
+            {
+                Hit(snare, at, 0.8, 200);
+                Hit(kick, at, 0.02, 200);
+            }
+            else
+            {
+                Hit(kick, at, 0.9, 60);
+                Hit(snare, at, 0.2, 60);
+            }
+        }
+
+        Track("snare", snare);
+        Track("kick", kick);
+
+        var found = Assert.Single(Check("""{ "gate": { "open_db": -20, "close_db": -26, "look_ahead_ms": 1, "attack_ms": 0.3, "hold_ms": 60, "release_ms": 60, "range_db": -60 } }""").Findings, f => f.Rule.Id == "G8");
+
+        Assert.Equal("The gate at −20 dB opens 13 times of 25 for a drum that is not snare: 13 for kick.", found.Sentence);
+        Assert.Equal(Enumerable.Range(0, 13).Select(i => i + 0.5), found.PlacesS.Select(p => Math.Round(p, 1)));
+    }
+
     [Fact]
     public void Another_drum_hit_at_the_same_time_does_not_hide_a_lost_ghost()
     {

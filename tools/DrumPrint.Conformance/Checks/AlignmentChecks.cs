@@ -17,7 +17,7 @@ internal static class AlignmentChecks
         {
             new("alignment", $"{Name(kind)}: delays told that are right", Geometry, Bar.AtLeast(99, "%", 1), () => RightDelaysPercent(kind))
             {
-                Missed = kind == TruthKind.Close ? "two microphones at one drum hear head and beater in two balances, which moves the phases by more than 0.3 frames in one pair of twenty-five" : null,
+                Missed = kind == TruthKind.Close ? "two microphones at one drum hear head and beater in two balances, which moves the phases by more than 0.3 frames in one pair of forty" : null,
             },
             new("alignment", $"{Name(kind)}: delays that cannot be told", Geometry, Bar.AtMost(20, "%", 1), () => UntoldPercent(kind, s => s.IsDelayTold)),
             new("alignment", $"{Name(kind)}: polarities that cannot be told", Geometry, Bar.AtMost(20, "%", 1), () => UntoldPercent(kind, s => s.IsPolarityTold)),

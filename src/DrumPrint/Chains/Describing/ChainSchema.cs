@@ -38,6 +38,13 @@ public static class ChainSchema
             InnerProcessors(schema, catalogue ?? Catalogue.All);
         });
 
+    /// <summary>The schema of a recipe, which several chains may use.</summary>
+    public static string RecipeText() => Document("DrumPrint recipe", RecipeKeys.Shape, schema =>
+    {
+        Definitions(schema, [ImpulseKeys.Shape, BusKeys.Shape, FeedKeys.Shape, RideKeys.Shape, PrintKeys.Shape]);
+        Processors(schema, Catalogue.All);
+    });
+
     /// <summary>The schema of a tempo file.</summary>
     public static string TempoText() => Text("DrumPrint tempo map", TempoKeys.Shape, [TempoBarKeys.Shape, SectionKeys.Shape]);
 

@@ -15,6 +15,8 @@ internal static class ChainKeys
 
     public static readonly NumberParameter Chain = new("chain", Unit.None, Format, Format, null, "Format of this file.") { IsWhole = true, IsRequired = true };
 
+    public static readonly TextParameter Use = new("use", TextKind.Path, "A recipe: a file of buses, processors and prints that several songs share. What the chain itself gives under the same name or number is the chain's.");
+
     public static readonly ShapeParameter Song = new("song", SongKeys.Shape, "What the whole session shares.") { IsRequired = true };
 
     public static readonly NamedShapesParameter Tracks = new("tracks", TrackKeys.Shape, "Raw recordings by name.")
@@ -48,5 +50,9 @@ internal static class ChainKeys
     public static readonly ShapeParameter Delivery = new("delivery", DeliveryKeys.Shape, "What is said of deliveries; no sound and no print depends on it.");
 
     public static readonly Shape Shape = new(
-        "a chain", "Everything needed to print a session but the audio itself.", [Schema, Chain, Song, Tracks, Impulses, Buses, Prints, DrumBus, Output, Accepted, Delivery]);
+        "a chain", "Everything needed to print a session but the audio itself.", [Schema, Chain, Use, Song, Tracks, Impulses, Buses, Prints, DrumBus, Output, Accepted, Delivery])
+    {
+        Lender = Use,
+        Lent = [Buses, Prints],
+    };
 }

@@ -20,6 +20,15 @@ internal sealed class Shape(string name, string summary, IReadOnlyList<Parameter
     /// <summary>The key that a bare value in place of the group stands for.</summary>
     public Parameter? Shorthand { get; init; }
 
+    /// <summary>Keys of which exactly one must be there; none where each stands for itself.</summary>
+    public IReadOnlyList<Parameter> OneOf { get; init; } = [];
+
+    /// <summary>A key that names another file, from which <see cref="Lent"/> may come; null where there is none.</summary>
+    public Parameter? Lender { get; init; }
+
+    /// <summary>Keys that need not be there where the lender is.</summary>
+    public IReadOnlyList<Parameter> Lent { get; init; } = [];
+
     /// <summary>Whether false stands for none and true for the defaults.</summary>
     public bool CanBeSwitched { get; init; }
 

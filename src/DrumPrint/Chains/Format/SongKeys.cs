@@ -20,6 +20,8 @@ internal static class SongKeys
 
     public static readonly TextParameter Tempo = new("tempo", TextKind.Path, "File with bars, metres and tempi: a tempo map, or a Standard MIDI File.");
 
+    public static readonly NumberParameter FirstBar = new("first_bar", Unit.None, 1, 9999, 1, "Number of the bar with which a Standard MIDI File in tempo begins; a MIDI file itself does not say. A tempo map does.") { IsWhole = true };
+
     public static readonly NumberParameter PanLaw = new("pan_law_db", Unit.Decibels, -6, 0, 0, "Level of a centred mono feed on each side.");
 
     public static readonly NumberParameter Temperature = new("temperature_c", Unit.None, -20, 50, 20, "Air temperature in degrees Celsius; turns metres into time.");
@@ -32,5 +34,5 @@ internal static class SongKeys
 
     public static readonly TextParameter Notes = new("notes", TextKind.Title, "What the mixer should know of the song: its intent, what must be honoured; stands on the delivery sheet and changes no sound.");
 
-    public static readonly Shape Shape = new("the song", "What the whole session shares.", [Title, Code, Version, Rate, Tempo, PanLaw, Temperature, Perspective, Notes]);
+    public static readonly Shape Shape = new("the song", "What the whole session shares.", [Title, Code, Version, Rate, Tempo, FirstBar, PanLaw, Temperature, Perspective, Notes]);
 }

@@ -23,10 +23,12 @@ internal sealed class JsonTree
     }
 
     /// <summary>Reads one value, the whole file.</summary>
+    /// <param name="utf8">The bytes.</param>
+    /// <param name="file">The file that positions name; null for the one that is read in the first place.</param>
     /// <exception cref="JsonSyntaxException">It is not JSON, or not UTF-8.</exception>
-    public static TreeNode Read(byte[] utf8)
+    public static TreeNode Read(byte[] utf8, string? file = null)
     {
-        var source = new SourceText(WithoutMark(utf8));
+        var source = new SourceText(WithoutMark(utf8), file);
         if (LooksLikeUtf16(source.Bytes))
         {
             throw new JsonSyntaxException(Position.Start, "", "the file is saved as UTF-16. Save it as UTF-8.");

@@ -6,14 +6,17 @@ namespace DrumPrint.Chains.Json;
 internal sealed class SourceText
 {
     private readonly byte[] _bytes;
+    private readonly string? _file;
     private readonly List<int> _lineStarts = [0];
 
     // Where the last answer ended: a file is read from front to back, so the next one starts there.
     private (int Offset, int Line, int Column) _last = (0, 0, 1);
 
-    public SourceText(byte[] bytes)
+    /// <param name="bytes">The bytes.</param>
+    /// <param name="file">The file that positions name; null for the one that is read in the first place.</param>
+    public SourceText(byte[] bytes, string? file = null)
     {
-        _bytes = bytes;
+        (_bytes, _file) = (bytes, file);
         for (var i = 0; i < bytes.Length; i++)
         {
             if (bytes[i] == '\n')
@@ -45,7 +48,7 @@ internal sealed class SourceText
         }
 
         _last = (offset, line, column);
-        return new Position(line + 1, column);
+        return new Position(line + 1, column) { File = _file };
     }
 
     /// <summary>White space at the start of the line that holds an offset, in bytes.</summary>

@@ -48,15 +48,17 @@ internal static class ChainBuilder
 
     private static Track Track(Values track) => new(
         track.Name,
-        track.Text(TrackKeys.File)!,
+        track.Text(TrackKeys.File) ?? track.Texts(TrackKeys.Files)[0],
         track.Number(TrackKeys.Level)!.Value,
         IsInverted(track),
         Delay(track) is { Amount: > 0 } delay ? delay : Chains.PathDelay.None with { IsExact = track.IsOn(DelayKeys.Exact) && track.Number(TrackKeys.Latency) > 0 },
         track.IsOn(TrackKeys.Convert),
         track.Position.Line)
     {
+        Punched = track.Texts(TrackKeys.Files) is { Count: > 0 } files ? new PunchedFiles(files) : PunchedFiles.None,
         Channel = track.Channel(TrackKeys.Channel),
         LatencyMs = track.Number(TrackKeys.Latency)!.Value,
+        At = track.PlaceIn(TrackKeys.At),
         Notes = track.Text(TrackKeys.Notes),
     };
 

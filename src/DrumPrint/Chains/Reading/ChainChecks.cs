@@ -55,7 +55,7 @@ internal sealed class ChainChecks(ProblemList problems, Values chain, TempoMap? 
             if (tracks.TryGetValue(bus.Name, out var track))
             {
                 problems.Add(bus.Position, bus.Place, FormattableString.Invariant(
-                    $"'{bus.Name}' is already the name of a track (line {track.Position.Line}). Give the bus a name of its own, such as '{bus.Name} bus'."));
+                    $"'{bus.Name}' is already the name of a track ({track.Position.LineWords}). Give the bus a name of its own, such as '{bus.Name} bus'."));
             }
         }
     }

@@ -44,11 +44,17 @@ public static class ChainReader
         var form = new FormReader(problems, catalogue ?? Catalogue.All);
         var values = FormFile.Read(utf8, ChainKeys.Shape, ChainKeys.Chain, "chain", form, problems);
         TempoMap? tempo = null;
+        UsedRecipe? recipe = null;
         if (values is not null)
         {
             var reach = new SessionReach(reading, Path.GetDirectoryName(path) ?? "");
+            recipe = new RecipeReader(problems, form, reach).Into(values, path, out var isGood);
             tempo = Tempo(values, path, problems, needsTempo, reach);
-            new ChainChecks(problems, values, tempo is { IsMissing: true } ? null : tempo).Run(form.References);
+            if (isGood)
+            {
+                new ChainChecks(problems, values, tempo is { IsMissing: true } ? null : tempo).Run(form.References);
+            }
+
             if (looksForFiles && problems.Any)
             {
                 new MissingFiles(problems, Path.GetDirectoryName(path) ?? "", reach).Tell(values);
@@ -56,7 +62,7 @@ public static class ChainReader
         }
 
         problems.ThrowIfAny();
-        return ChainBuilder.Build(values!, path, tempo);
+        return ChainBuilder.Build(values!, path, tempo) with { Uses = recipe };
     }
 
     /// <summary>Checks a chain that stands inside another file, with its tempo map beside it.</summary>
@@ -68,6 +74,12 @@ public static class ChainReader
     /// <returns>Null after a mistake.</returns>
     internal static Chain? Inside(Values values, FormReader form, TempoMap? tempo, string path, ProblemList problems)
     {
+        if (values.Has(ChainKeys.Use))
+        {
+            problems.Add(values.At(ChainKeys.Use), values.PlaceOf(ChainKeys.Use), "a chain inside a ticket or a print is whole and uses no recipe.");
+            return null;
+        }
+
         new ChainChecks(problems, values, tempo).Run(form.References);
         return problems.Count == 0 ? ChainBuilder.Build(values, path, tempo) : null;
     }
@@ -99,7 +111,7 @@ public static class ChainReader
 
         try
         {
-            return TempoReader.Read(file, name);
+            return TempoReader.Read(file, name, song.Has(SongKeys.FirstBar) ? (int?)song.Number(SongKeys.FirstBar) : null);
         }
         catch (ChainException exception)
         {

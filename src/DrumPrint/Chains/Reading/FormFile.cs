@@ -12,6 +12,7 @@ internal static class FormFile
     private static readonly (string Key, string Says)[] NoChains =
     [
         ("ticket", "this is a ticket, the record of prints that were made, and no chain. To make them again: drumprint reprint {0}"),
+        ("recipe", "this is a recipe and no chain. The chain of a song names it in use; give that chain instead."),
         ("tempo_map", "this is a tempo map and no chain. A chain names it in song.tempo; give that chain instead."),
     ];
 
@@ -22,17 +23,18 @@ internal static class FormFile
     /// <param name="what">What a message calls it.</param>
     /// <param name="form">Reads the values.</param>
     /// <param name="problems">Gathers the mistakes.</param>
+    /// <param name="file">The file, where it is not that of the problems.</param>
     /// <exception cref="UsageException">A chain is wanted, and the file is a ticket or a tempo map.</exception>
-    public static Values? Read(byte[] utf8, Shape shape, NumberParameter format, string what, FormReader form, ProblemList problems)
+    public static Values? Read(byte[] utf8, Shape shape, NumberParameter format, string what, FormReader form, ProblemList problems, string? file = null)
     {
         TreeNode root;
         try
         {
-            root = JsonTree.Read(utf8);
+            root = JsonTree.Read(utf8, file);
         }
         catch (JsonSyntaxException syntax)
         {
-            problems.Add(syntax.Position, syntax.Place, syntax.Message);
+            problems.Add(syntax.Position with { File = file }, syntax.Place, syntax.Message);
             return null;
         }
 

@@ -72,6 +72,13 @@ internal sealed class FormReader
         return null;
     }
 
+    /// <summary>Tells of something that is wrong; there is no value to go on with.</summary>
+    public object? Told(Position at, string place, string message)
+    {
+        _problems.Add(at, place, message);
+        return null;
+    }
+
     /// <summary>A value its declaration allows, or null after telling what is wrong with it.</summary>
     public object? Checked(Parameter parameter, object value, TreeNode node, string place)
     {
@@ -129,9 +136,23 @@ internal sealed class FormReader
             }
         }
 
-        foreach (var missing in shape.Keys.Where(k => k.IsRequired && values.Lacks(k)))
+        OneOf(shape, values);
+        foreach (var missing in shape.Keys.Where(k => k.IsRequired && values.Lacks(k) && !(shape.Lender is { } lender && values.Has(lender) && shape.Lent.Contains(k))))
         {
             _problems.Add(values.Position, values.PlaceOf(missing), Wording.Missing(missing, shape));
+        }
+    }
+
+    private void OneOf(Shape shape, Values values)
+    {
+        var given = shape.OneOf.Where(values.Has).OrderBy(p => values.At(p).Line).ThenBy(p => values.At(p).Column).ToList();
+        if (given.Count > 1)
+        {
+            _problems.Add(values.At(given[1]), values.PlaceOf(given[1]), $"{shape.Name} has {Show.List([.. shape.OneOf.Select(p => $"'{p.Key}'")], "or")}, not both. Keep one.");
+        }
+        else if (shape.OneOf.Count > 0 && shape.OneOf.All(values.Lacks))
+        {
+            _problems.Add(values.Position, values.PlaceOf(shape.OneOf[0]), Wording.Missing(shape.OneOf[0], shape));
         }
     }
 

@@ -37,7 +37,7 @@ internal sealed class MissingFiles(ProblemList problems, string folder, SessionR
     {
         foreach (var entry in entries)
         {
-            if (entry.Text(file) is { Length: > 0 } name && reach.Outside(name) is null)
+            foreach (var name in entry.Texts(TrackKeys.Files).Append(entry.Text(file)).OfType<string>().Where(n => n.Length > 0 && reach.Outside(n) is null))
             {
                 _named.TryAdd(new NamedFile(kind, entry.Name, name, entry.Position.Line), entry);
             }

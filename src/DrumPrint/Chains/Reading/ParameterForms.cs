@@ -20,6 +20,7 @@ internal static class ParameterForms
         [typeof(TextParameter)] = new TextForm(),
         [typeof(TextsParameter)] = new TextsForm(),
         [typeof(ChannelParameter)] = new ChannelForm(),
+        [typeof(PlaceParameter)] = new PlaceForm(),
         [typeof(ShapeParameter)] = new ShapeForm(),
         [typeof(ShapesParameter)] = new ShapesForm(),
         [typeof(NamedShapesParameter)] = new NamedShapesForm(),

@@ -14,14 +14,14 @@ internal sealed class PrintChecks(ProblemList problems, Values chain)
     public void Run()
     {
         var claims = chain.Entries(ChainKeys.Prints)
-            .Select(p => new FileClaim(p, PrintKeys.Number, PrintKeys.Name, IsGiven: true, FormattableString.Invariant($"the print on line {p.Position.Line}")))
+            .Select(p => new FileClaim(p, PrintKeys.Number, PrintKeys.Name, IsGiven: true, $"the print on {p.Position.LineWords}"))
             .Concat(Beside(OutputKeys.Rough, BesideKeys.Rough, "the rough before the drum bus"))
             .Concat(Beside(OutputKeys.RoughWithBus, BesideKeys.RoughWithBus, "the rough through the drum bus"))
             .Concat(Beside(OutputKeys.Click, BesideKeys.Click, "the click"))
             .ToList();
 
         // What the file does not spell out has no line to blame, so it comes first and the others give way.
-        foreach (var claim in claims.OrderBy(c => c.IsGiven).ThenBy(c => c.Values.Position.Line).ThenBy(c => c.Values.Position.Column))
+        foreach (var claim in claims.OrderBy(c => c.IsGiven).ThenBy(c => c.Values.Position.File is not null).ThenBy(c => c.Values.Position.Line).ThenBy(c => c.Values.Position.Column))
         {
             Take(claim, claims);
         }

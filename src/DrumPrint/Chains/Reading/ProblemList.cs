@@ -16,7 +16,7 @@ internal sealed class ProblemList(string file)
     /// <summary>Whether anything is wrong, here or in another file.</summary>
     public bool Any => _problems.Count + _others.Count > 0;
 
-    public void Add(Position at, string place, string message) => _problems.Add(new ChainProblem(File, at.Line, at.Column, place, message));
+    public void Add(Position at, string place, string message) => _problems.Add(new ChainProblem(at.File ?? File, at.Line, at.Column, place, message));
 
     /// <summary>Takes over what was found in another file.</summary>
     public void AddOther(IEnumerable<ChainProblem> problems) => _others.AddRange(problems);
@@ -27,7 +27,7 @@ internal sealed class ProblemList(string file)
     {
         if (Any)
         {
-            throw new ChainException([.. _problems.OrderBy(p => p.Line).ThenBy(p => p.Column), .. _others]);
+            throw new ChainException([.. _problems.OrderBy(p => p.File != File).ThenBy(p => p.Line).ThenBy(p => p.Column), .. _others]);
         }
     }
 }

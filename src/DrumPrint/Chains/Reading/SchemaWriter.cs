@@ -24,7 +24,7 @@ internal sealed class SchemaWriter(Utf8JsonWriter json)
         Json.WriteString("description", shape.Summary);
         if (shape.Shorthand is null && !shape.CanBeSwitched)
         {
-            Group(shape.Keys);
+            Group(shape);
             return;
         }
 
@@ -41,13 +41,53 @@ internal sealed class SchemaWriter(Utf8JsonWriter json)
 
         Json.WriteEndObject();
         Json.WriteStartObject();
-        Group(shape.Keys);
+        Group(shape);
         Json.WriteEndObject();
         Json.WriteEndArray();
     }
 
+    private void Group(Shape shape)
+    {
+        Group([.. shape.Keys], shape.Lent);
+        if (shape.Lender is { } lender)
+        {
+            Json.WriteStartArray("anyOf");
+            Required([lender]);
+            Required(shape.Lent);
+            Json.WriteEndArray();
+        }
+
+        if (shape.OneOf.Count == 0)
+        {
+            return;
+        }
+
+        Json.WriteStartArray("oneOf");
+        foreach (var key in shape.OneOf)
+        {
+            Required([key]);
+        }
+
+        Json.WriteEndArray();
+    }
+
+    private void Required(IReadOnlyList<Parameter> keys)
+    {
+        Json.WriteStartObject();
+        Json.WriteStartArray("required");
+        foreach (var key in keys)
+        {
+            Json.WriteStringValue(key.Key);
+        }
+
+        Json.WriteEndArray();
+        Json.WriteEndObject();
+    }
+
     /// <summary>Keys and no others.</summary>
-    public void Group(IReadOnlyList<Parameter> keys)
+    /// <param name="keys">The keys.</param>
+    /// <param name="lent">Keys that may come from elsewhere; none when left out.</param>
+    public void Group(IReadOnlyList<Parameter> keys, IReadOnlyList<Parameter>? lent = null)
     {
         Json.WriteString("type", "object");
         Json.WriteStartObject("properties");
@@ -59,10 +99,10 @@ internal sealed class SchemaWriter(Utf8JsonWriter json)
         }
 
         Json.WriteEndObject();
-        if (keys.Any(k => k.IsRequired))
+        if (keys.Any(IsRequired))
         {
             Json.WriteStartArray("required");
-            foreach (var key in keys.Where(k => k.IsRequired))
+            foreach (var key in keys.Where(IsRequired))
             {
                 Json.WriteStringValue(key.Key);
             }
@@ -71,6 +111,7 @@ internal sealed class SchemaWriter(Utf8JsonWriter json)
         }
 
         Json.WriteBoolean("additionalProperties", false);
+        bool IsRequired(Parameter key) => key.IsRequired && lent?.Contains(key) != true;
     }
 
     /// <summary>What a parameter does and the type of its value.</summary>

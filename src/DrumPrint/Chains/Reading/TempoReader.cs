@@ -11,12 +11,19 @@ public static class TempoReader
     /// <summary>Reads a tempo file.</summary>
     /// <param name="path">The file.</param>
     /// <param name="name">What to call it, such as the chain does; the path when left out.</param>
-    /// <exception cref="UnreadableFileException">The file is not there or cannot be opened.</exception>
+    /// <param name="firstBar">Number of the first bar of a MIDI file, from 1; 1 when left out. A map says it itself.</param>
+    /// <exception cref="UnreadableFileException">The file is not there or cannot be opened; or the number is given for a map.</exception>
     /// <exception cref="ChainException">The file has mistakes: all of them, located.</exception>
-    public static TempoMap Read(string path, string? name = null)
+    public static TempoMap Read(string path, string? name = null, int? firstBar = null)
     {
         var bytes = SourceFile.Read(path);
-        return MidiFile.Recognises(bytes) ? ReadMidi(bytes, path, name ?? path) : Parse(bytes, path, name ?? path);
+        if (MidiFile.Recognises(bytes))
+        {
+            return ReadMidi(bytes, path, name ?? path).NumberedFrom(firstBar ?? 1, MidiTempo.MostBars);
+        }
+
+        var map = Parse(bytes, path, name ?? path);
+        return firstBar is null ? map : throw new UnreadableFileException(path, FormattableString.Invariant($"this tempo map says itself that it begins with bar {map.FirstBar}; first_bar is for a MIDI file. Take it out of the chain."));
     }
 
     /// <summary>Reads a tempo map from text.</summary>

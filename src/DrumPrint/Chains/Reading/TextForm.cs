@@ -83,14 +83,18 @@ internal sealed class TextForm : ParameterForm<TextParameter, TextNode>
         _ when ReadableText.Problem(text) is { } what => $"'{parameter.Key}' {what}",
         TextKind.FileNamePart when !FileNames.IsSafe(text) => UnsafeName(parameter.Key, text),
         TextKind.NamePattern when NamePattern.Problem(text) is { } what => $"'{parameter.Key}' is '{Show.Name(text)}', and {what}",
-        TextKind.Path when text.Contains('\\', StringComparison.Ordinal) =>
-            $"'{parameter.Key}' has a backslash. Between folders write / on every system: {Show.Name(text.Replace('\\', '/'))}.",
+        TextKind.Path => PathProblem(parameter.Key, text),
         TextKind.Metre when !Metre.IsValid(text) =>
             $"'{Show.Name(text)}' is not a metre; it takes 1 to 32 beats over 1, 2, 4, 8, 16 or 32, such as \"4/4\".",
         TextKind.Sha256 when text.Length != 64 || !text.All(char.IsAsciiHexDigitLower) =>
             $"'{parameter.Key}' is '{Show.Name(text)}'; it takes {Takes(parameter)}.",
         _ => null,
     };
+
+    /// <summary>What is wrong with a path; null for one that can be looked for.</summary>
+    internal static string? PathProblem(string key, string text) => text.Contains('\\', StringComparison.Ordinal)
+        ? $"'{key}' has a backslash. Between folders write / on every system: {Show.Name(text.Replace('\\', '/'))}."
+        : null;
 
     private static string UnsafeName(string key, string text)
     {

@@ -60,6 +60,8 @@ internal sealed class Values(string name, Position position, string place)
 
     public TrackChannel? Channel(ChannelParameter parameter) => (TrackChannel?)Value(parameter);
 
+    public MicrophonePlace? PlaceIn(PlaceParameter parameter) => (MicrophonePlace?)Value(parameter);
+
     public Values? Group(ShapeParameter parameter) => (Values?)Value(parameter);
 
     public IReadOnlyList<Values> Entries(NamedShapesParameter parameter) => (IReadOnlyList<Values>?)Value(parameter) ?? [];

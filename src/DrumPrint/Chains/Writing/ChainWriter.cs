@@ -77,7 +77,21 @@ public static partial class ChainWriter
 
     private static void Write(Utf8JsonWriter json, Track track)
     {
-        json.WriteString(TrackKeys.File.Key, track.File);
+        if (track.Punched.Any)
+        {
+            json.WriteStartArray(TrackKeys.Files.Key);
+            foreach (var file in track.Punched.Files)
+            {
+                json.WriteStringValue(file);
+            }
+
+            json.WriteEndArray();
+        }
+        else
+        {
+            json.WriteString(TrackKeys.File.Key, track.File);
+        }
+
         if (track.Channel is { } channel)
         {
             Write(json, channel);
@@ -92,6 +106,15 @@ public static partial class ChainWriter
         }
 
         json.WriteBoolean(TrackKeys.Convert.Key, track.Convert);
+        if (track.At is { } at)
+        {
+            json.WriteStartArray(TrackKeys.At.Key);
+            json.WriteNumberValue(at.XM);
+            json.WriteNumberValue(at.YM);
+            json.WriteNumberValue(at.ZM);
+            json.WriteEndArray();
+        }
+
         Notes(json, TrackKeys.Notes, track.Notes);
     }
 

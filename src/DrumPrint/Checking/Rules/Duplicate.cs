@@ -23,7 +23,7 @@ internal sealed class Duplicate : CheckRule
             {
                 for (var j = 0; j < i; j++)
                 {
-                    if (Path.GetFullPath(group[i].Path) == Path.GetFullPath(group[j].Path) && group[i].Channel == group[j].Channel)
+                    if (Path.GetFullPath(group[i].Path) == Path.GetFullPath(group[j].Path) && group[i].Splice?.Key == group[j].Splice?.Key && group[i].Channel == group[j].Channel)
                     {
                         yield return Found(group[i].Name, group[i].FileName, $"{group[i].Name} and {group[j].Name} are one {(group[i].Channel is null ? "file" : "channel of one file")}.");
                         break;
@@ -81,7 +81,7 @@ internal sealed class Duplicate : CheckRule
 
     private static UInt128? Whole(CheckedTake take)
     {
-        using var reader = Audio.AudioReader.Open(take.Path, Audio.AudioHashes.Likeness);
+        using var reader = take.Open(Audio.AudioHashes.Likeness);
         reader.Skip(reader.Info.Frames);
         return reader.Likeness;
     }

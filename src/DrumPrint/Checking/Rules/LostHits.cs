@@ -25,12 +25,22 @@ internal sealed class LostHits : CheckRule
             if (lost.Count > 0)
             {
                 var open = Words.Number(gate.Stage.Settings[Gate.Open], 0);
-                yield return Found(gate.Bus.Name, $"{lost.Count} of {Words.Count(own.Count, "hit")}", $"{Words.Count(lost.Count, "hit")} of {own.Count} of {take.Name} {(lost.Count == 1 ? "does" : "do")} not open the gate at {open} dB and {(lost.Count == 1 ? "stays" : "stay")} over {Words.Number(MostDb, 0)} dB down{BySection(subject, lost)}.") with { Count = lost.Count, PlacesS = lost, Value = lost.Count };
+                yield return Found(gate.Bus.Name, $"{lost.Count} of {Words.Count(own.Count, "hit")}, {Words.Count(Ghosts(gate, own, lost), "ghost")}", $"{Words.Count(lost.Count, "hit")} of {own.Count} of {take.Name} {(lost.Count == 1 ? "does" : "do")} not open the gate at {open} dB and {(lost.Count == 1 ? "stays" : "stay")} over {Words.Number(MostDb, 0)} dB down{BySection(subject, lost)}.") with { Count = lost.Count, PlacesS = lost, Value = lost.Count };
             }
         }
     }
 
     private const double MostDb = 12;
+    private const double GhostDb = 12;
+    private const int Loud = 2; // the third loudest, so that one accident does not set it
+
+    // Soft strokes among the lost: well below the loud ones.
+    private static int Ghosts(GateRecord gate, IReadOnlyList<double> own, List<double> lost)
+    {
+        double Level(double atS) => TakeFigures.PowerDb(GateRecord.Power(gate.Before, atS, atS + 0.02));
+        var loud = own.Select(Level).OrderDescending().ElementAtOrDefault(Math.Min(Loud, own.Count - 1));
+        return lost.Count(h => Level(h) < loud - GhostDb);
+    }
 
     // Where most of them are, in the order of the song.
     private static string BySection(CheckSubject subject, List<double> lost)

@@ -54,6 +54,9 @@ internal sealed class CheckSubject : IDisposable
     /// <summary>Files beside the prints that belong to no delivery, by name.</summary>
     public IReadOnlyList<string> Strangers { get; init; } = [];
 
+    /// <summary>Places where a track will meet itself out of step.</summary>
+    public IReadOnlyList<ForecastComb> Combs { get; init; } = [];
+
     /// <summary>Gates, and what they did.</summary>
     public IReadOnlyList<GateRecord> Gates { get; init; } = [];
 

@@ -13,7 +13,7 @@ internal sealed class PairTable(Windows windows)
     private readonly ConcurrentDictionary<(string, int?, string, int?), PairEstimate> _known = new();
 
     /// <summary>How much later, and which way up, another microphone hears the drum of a close one.</summary>
-    public PairEstimate Of(CheckedTake close, CheckedTake other) => _known.GetOrAdd((close.Path, close.Channel, other.Path, other.Channel), _ => PairEstimator.Of(
+    public PairEstimate Of(CheckedTake close, CheckedTake other) => _known.GetOrAdd((close.Recording, close.Channel, other.Recording, other.Channel), _ => PairEstimator.Of(
         close.Figures!.Hits,
         windows.Middle(close),
         windows.Middle(other),

@@ -27,6 +27,12 @@ internal sealed record CheckedTake(string Name, string Path, TakeKind Kind)
     /// <summary>The chain's words for a raw recording.</summary>
     public Track? Track { get; init; }
 
+    /// <summary>The files of a recording that was punched in; null for one file.</summary>
+    public Splice? Splice { get; init; }
+
+    /// <summary>What tells its recording from every other.</summary>
+    public string Recording => Splice?.Key ?? Path;
+
     /// <summary>The one channel of the file it is, from 0; null for all of the file.</summary>
     public int? Channel { get; init; }
 
@@ -50,6 +56,15 @@ internal sealed record CheckedTake(string Name, string Path, TakeKind Kind)
     public string Place => Channel is { } one ? FormattableString.Invariant($"channel {one + 1} of {FileName}") : FileName;
 
     public bool IsRaw => Kind == TakeKind.Raw;
+
+    /// <summary>Opens its recording.</summary>
+    /// <param name="hashes">What is hashed as it is read.</param>
+    /// <exception cref="AudioFileException">It cannot be read.</exception>
+    public AudioReader Open(AudioHashes hashes) => Splice?.Open(hashes) ?? AudioReader.Open(Path, hashes);
+
+    /// <summary>Opens its recording to be read in any order.</summary>
+    /// <exception cref="AudioFileException">It cannot be read.</exception>
+    public ISampleWindows OpenWindows() => Splice is null ? SampleWindows.Open(Path) : new SplicedWindows(Splice);
 
     /// <summary>Whether it is delivered: a print, an extra, a rough or the click.</summary>
     public bool IsDelivered => Kind is not (TakeKind.Raw or TakeKind.Impulse);

@@ -46,15 +46,15 @@ internal sealed class TakeMeter
     }
 
     /// <summary>Measures all or some channels of a file.</summary>
-    /// <param name="path">The file.</param>
+    /// <param name="open">Opens the recording, hashing what it is told to.</param>
     /// <param name="parts">What is measured: a channel from 0, or null for all of the file, and frames passed over at the start.</param>
     /// <param name="hashed">Whether the hash of its samples is taken.</param>
     /// <param name="progress">Told the part done.</param>
     /// <param name="cancel">Stops the pass.</param>
     /// <exception cref="AudioFileException">The file cannot be read to its end.</exception>
-    public static IReadOnlyList<TakeFigures> Measure(string path, IReadOnlyList<(int? Channel, long Skipped)> parts, bool hashed, Action<double> progress, CancellationToken cancel)
+    public static IReadOnlyList<TakeFigures> Measure(Func<AudioHashes, AudioReader> open, IReadOnlyList<(int? Channel, long Skipped)> parts, bool hashed, Action<double> progress, CancellationToken cancel)
     {
-        using var reader = AudioReader.Open(path, AudioHashes.Likeness | (hashed ? AudioHashes.Samples : AudioHashes.None));
+        using var reader = open(AudioHashes.Likeness | (hashed ? AudioHashes.Samples : AudioHashes.None));
         var meters = parts.Select(p => new TakeMeter(reader.Info, p.Channel, p.Skipped)).ToList();
         int[] used = [.. meters.SelectMany(m => m._channels).Distinct().Order()];
         var channels = used.Select(_ => new double[BlockFrames]).ToArray();

@@ -55,7 +55,7 @@ internal sealed class ChainPairs
     {
         var (partA, partB) = (ChainPart.Of(_a, a), ChainPart.Of(_b, b));
         return Sound(partA) != Sound(partB)
-            || partA.Tracks.Select(t => t.File).Concat(partA.Impulses.Select(i => i.File)).Any(HasOtherSound);
+            || partA.Tracks.SelectMany(t => t.Files).Concat(partA.Impulses.Select(i => i.File)).Any(HasOtherSound);
     }
 
     // Without what does not reach the sound: title, code and version, names of prints and sections, word length and tails.

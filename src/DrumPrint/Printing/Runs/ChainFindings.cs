@@ -18,9 +18,9 @@ internal static class ChainFindings
         [.. SameFiles(setup), .. UnusedTracks(setup.Chain), .. ShortTracks(setup), .. LongDelays(setup.Chain), .. LateRides(setup, end)];
 
     private static IEnumerable<string> SameFiles(RunSetup setup) => setup.Chain.Tracks
-        .GroupBy(t => (Path.GetFullPath(setup.Inputs.Tracks[t.Name].Path), setup.Inputs.Tracks[t.Name].Channel))
+        .GroupBy(t => (setup.Inputs.Tracks[t.Name].Splice?.Key ?? Path.GetFullPath(setup.Inputs.Tracks[t.Name].Path), setup.Inputs.Tracks[t.Name].Channel))
         .Where(g => g.Count() > 1)
-        .Select(g => $"Tracks {Show.List([.. g.Select(Name)])} are the same {(g.Key.Channel is null ? "" : FormattableString.Invariant($"channel {g.Key.Channel + 1} of the "))}file, {g.First().File}. If that is meant, feed one track to several buses instead.");
+        .Select(g => $"Tracks {Show.List([.. g.Select(Name)])} are the same {(g.Key.Channel is null ? "" : FormattableString.Invariant($"channel {g.Key.Channel + 1} of the "))}file, {g.First().FileWords}. If that is meant, feed one track to several buses instead.");
 
     private static IEnumerable<string> UnusedTracks(Chain chain)
     {
@@ -30,7 +30,7 @@ internal static class ChainFindings
             .ToHashSet(StringComparer.Ordinal);
         return chain.Tracks
             .Where(t => !used.Contains(t.Name))
-            .Select(t => $"Track {Name(t)} ({t.File}) is used by no bus, so nothing of it is heard. Feed it to a bus, or take it out of the chain.");
+            .Select(t => $"Track {Name(t)} ({t.FileWords}) is used by no bus, so nothing of it is heard. Feed it to a bus, or take it out of the chain.");
     }
 
     // Takes of one song are as long as the song; a file that was cut off or bounced by its clip alone is not.
@@ -41,7 +41,7 @@ internal static class ChainFindings
         return setup.Chain.Tracks
             .Select(t => setup.Inputs.Tracks[t.Name])
             .Where(t => t.Frames < longest / 2)
-            .Select(t => $"Track {Name(t.Track)} ({t.Track.File}) ends after {Number(Math.Round((double)t.Frames / rate, 1))} s, the longest track after {Number(Math.Round((double)longest / rate, 1))} s. If it was cut short, bring it from the song's start to its end.");
+            .Select(t => $"Track {Name(t.Track)} ({t.Track.FileWords}) ends after {Number(Math.Round((double)t.Frames / rate, 1))} s, the longest track after {Number(Math.Round((double)longest / rate, 1))} s. If it was cut short, bring it from the song's start to its end.");
     }
 
     // A track is delayed to line up microphones; what is longer than any room is a slip of the pen.

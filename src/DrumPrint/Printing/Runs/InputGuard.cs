@@ -21,7 +21,7 @@ internal static class InputGuard
 
         var there = RealPath.Of(folder);
         var folders = new Dictionary<string, string>(StringComparer.Ordinal);
-        var files = inputs.Tracks.Values.Select(t => (What: $"track '{t.Track.Name}'", t.Path))
+        var files = inputs.Tracks.Values.SelectMany(t => t.Paths.Select(p => (What: $"track '{t.Track.Name}'", Path: p)))
             .Concat(inputs.ImpulseFiles.Select(i => (What: $"impulse '{i.File.Name}'", i.Path)));
         foreach (var (what, path) in files)
         {

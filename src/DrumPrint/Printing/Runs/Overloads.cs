@@ -35,7 +35,7 @@ internal static class Overloads
             : string.Create(CultureInfo.InvariantCulture, $"{file} peaks {db:0.00} dB above 0 dBFS;");
         return target switch
         {
-            { Print: { } print } => string.Create(CultureInfo.InvariantCulture, $"{setup.Chain.Path}:{print.Line}: {peaks} level_db {Fitting(print.LevelDb + trimDb - db):0.0} would fit."),
+            { Print: { } print } => string.Create(CultureInfo.InvariantCulture, $"{setup.Chain.FileOf(FormattableString.Invariant($"prints.{print.Number}"))}:{print.Line}: {peaks} level_db {Fitting(print.LevelDb + trimDb - db):0.0} would fit."),
             { Kind: PrintKind.RoughWithBus } => string.Create(CultureInfo.InvariantCulture, $"{setup.Chain.Path}: {peaks} output.rough_with_bus.level_db {Fitting(setup.Chain.Output.RoughWithBus!.LevelDb - db):0.0} would fit."),
             _ => string.Create(CultureInfo.InvariantCulture, $"{setup.Chain.Path}: {peaks} lowering every print by {-Fitting(trimDb - db):0.0} dB would fit."),
         };

@@ -46,7 +46,7 @@ internal sealed class RunRecord(Chain chain, PrintRun run, SessionInputs inputs,
             Encoding = encoding,
             Frames = frames,
             TrimDb = trimDb,
-            Tracks = [.. part.Tracks.Select(t => Track(t, trackHashes))],
+            Tracks = [.. part.Tracks.SelectMany(t => Track(t, trackHashes, null))],
             Impulses = [.. inputs.ImpulseFiles.Where(i => impulses.Contains(i.File.Name)).Select(Impulse)],
         };
     }
@@ -59,7 +59,7 @@ internal sealed class RunRecord(Chain chain, PrintRun run, SessionInputs inputs,
     public IReadOnlyDictionary<string, string> FileHashes(IReadOnlyDictionary<string, string> trackHashes, IReadOnlyDictionary<string, string> known, int threads, CancellationToken cancel)
     {
         var hashes = known.GroupBy(k => inputs.Tracks[k.Key].Path, k => k.Value, StringComparer.Ordinal).ToDictionary(k => k.Key, k => k.First(), StringComparer.Ordinal);
-        var paths = Heard(trackHashes).Select(t => inputs.Tracks[t.Name].Path).Concat(inputs.ImpulseFiles.Select(i => i.Path)).Where(p => !hashes.ContainsKey(p));
+        var paths = Heard(trackHashes).SelectMany(t => inputs.Tracks[t.Name].Paths).Concat(inputs.ImpulseFiles.Select(i => i.Path)).Where(p => !hashes.ContainsKey(p));
         foreach (var (path, hash) in ManyFiles.Each(paths, threads, p => FileHash.Sha256(p, cancel), cancel))
         {
             hashes.Add(path, hash);
@@ -85,7 +85,7 @@ internal sealed class RunRecord(Chain chain, PrintRun run, SessionInputs inputs,
             Frames = account.Frames,
             TrimDb = account.TrimDb,
             NullPeakDbfs = account.NullPeakDbfs,
-            Tracks = [.. tracks.Select(t => Track(t, trackHashes) with { FileSha256 = hashes[inputs.Tracks[t.Name].Path] })],
+            Tracks = [.. tracks.SelectMany(t => Track(t, trackHashes, hashes))],
             Impulses = [.. inputs.ImpulseFiles.Select(i => Impulse(i) with { FileSha256 = hashes[i.Path] })],
             Prints = [.. account.Prints.Select(Print)],
             Notes = account.Notes,
@@ -99,10 +99,13 @@ internal sealed class RunRecord(Chain chain, PrintRun run, SessionInputs inputs,
 
     private List<Track> Heard(IReadOnlyDictionary<string, string> trackHashes) => [.. chain.Tracks.Where(t => trackHashes.ContainsKey(t.Name))];
 
-    private RecordedInput Track(Track track, IReadOnlyDictionary<string, string>? hashes)
+    // One for each file of it.
+    private IEnumerable<RecordedInput> Track(Track track, IReadOnlyDictionary<string, string>? hashes, IReadOnlyDictionary<string, string>? files)
     {
-        var info = inputs.Tracks[track.Name].Info;
-        return new RecordedInput(track.Name, track.File, hashes?[track.Name] ?? FileSeal.Blank, null, info.Frames, info.SampleRate, info.Channels, info.Encoding);
+        var input = inputs.Tracks[track.Name];
+        IReadOnlyList<(string Path, AudioFileInfo Info, long? Start)> places = input.Splice is { } splice ? [.. splice.Files.Select(f => (f.Path, f.Info, (long?)f.StartFrame))] : [(input.Path, input.Info, null)];
+        var each = hashes is null ? null : input.Splice is null ? [hashes[track.Name]] : PieceHashes.Each(hashes[track.Name]);
+        return places.Select((p, i) => new RecordedInput(track.Name, track.Files[i], each?[i] ?? FileSeal.Blank, files?[p.Path], p.Info.Frames, p.Info.SampleRate, p.Info.Channels, p.Info.Encoding) { StartFrame = p.Start });
     }
 
     private static RecordedInput Impulse(ImpulseInput input) => new(

@@ -65,7 +65,7 @@ internal sealed record RunSetup(
     public static RunSetup Of(Chain chain, PrintOptions options)
     {
         var run = PrintRun.Of(chain, options);
-        var inputs = SessionInputs.Open(chain, options.Reading, run.Places);
+        var inputs = SessionInputs.Open(chain, options.Reading, run.Places, run.Starts);
         var encoding = options.Encoding ?? chain.Output.Encoding;
         var planner = new PlanBuilder(chain, inputs, run, encoding, ThreadsOf(options));
         var folder = options.OutFolder ?? Path.Combine(chain.Folder, run.FolderName);

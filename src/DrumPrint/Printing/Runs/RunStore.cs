@@ -64,8 +64,8 @@ internal sealed class RunStore
 
         var heard = Heard(setup.Chain, setup.Selection);
         var wanted = AudioHashes.Samples | AudioHashes.Likeness | (setup.Run.WritesTicket ? AudioHashes.File : AudioHashes.None);
-        var hashes = ManyFiles.Each(heard.Select(t => setup.Inputs.Tracks[t].Path), setup.Threads, p => FileHash.Of(p, wanted, cancel), cancel);
-        var byName = heard.ToDictionary(t => t, t => hashes[setup.Inputs.Tracks[t].Path], StringComparer.Ordinal);
+        var hashes = ManyFiles.Each(heard.SelectMany(t => setup.Inputs.Tracks[t].Paths), setup.Threads, p => FileHash.Of(p, wanted, cancel), cancel);
+        var byName = heard.ToDictionary(t => t, t => PieceHashes.Of([.. setup.Inputs.Tracks[t].Paths.Select(p => hashes[p])]), StringComparer.Ordinal);
         return (new RunStore(store, setup, byName), null);
     }
 
