@@ -10,7 +10,7 @@ internal static class LayerPictures
 
     public static IEnumerable<Picture> All() =>
     [
-        new("layer_hits.png", "Three hits of a snare, the second 18 dB softer and the third upside down (grey), and the sound of another one that is played under each (blue): at its place, as loud, and the same way round.", Hits),
+        new("layer_hits.png", "Three hits of a snare, the second 18 dB softer and the third upside down (grey), and the sound of another one that is played under each (blue): as loud, and where the two correlate best. With another pitch that can be half a period later and the other way round; a smaller reach_ms forbids it.", Hits),
     ];
 
     private static Plot Hits()
