@@ -81,7 +81,10 @@ public sealed class TempoMap
             File,
             [.. _stretches.Select(s => s with { FromBar = s.FromBar + more }).Where(s => s.FromBar <= mostBars)],
             [.. Sections.Select(s => s with { FromBar = s.FromBar + more }).Where(s => s.FromBar <= mostBars)],
-            Math.Min(LastBar + more, mostBars)) { Remark = Remark };
+            Math.Min(LastBar + more, mostBars))
+        {
+            Remark = Remark,
+        };
     }
 
     /// <summary>The map as far as a recording goes: the bars that begin before its end. A map may be longer than what was played.</summary>
