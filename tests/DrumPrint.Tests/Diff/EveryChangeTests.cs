@@ -395,7 +395,7 @@ public sealed class EveryChangeTests : IDisposable
             : Read(JsonNode.Parse($$"""
                 { "chain": 1, "song": { "title": "All", "code": "All", "rate_hz": 48000, "tempo": "raw/tempo.json" }, "tracks": { "in": "in.wav", "other": "other.wav" },
                   "impulses": { "room": "room.wav", "cave": "cave.wav" },
-                  "buses": { "all": { "from": { "in": 0 }, "through": [ {{string.Join(", ", Catalogue.All.Select(d => $$"""{ "{{d.Key}}": {{Least([StageKeys.Revision, .. d.Parameters])}} }"""))}} ] },
+                  "buses": { "all": { "from": { "in": 0 }, "through": [ {{string.Join(", ", Catalogue.All.Select(d => $$"""{ "{{d.Key}}": {{Least([StageKeys.Revision, StageKeys.KeyOf(d), .. d.Parameters])}} }"""))}} ] },
                              "late": { "from": { "other": { "level_db": -6, "pan_pct": 20, "delay_m": 2, "exact": true, "ride": [ { "from_s": 1, "to_s": 2, "db": -3 } ] } }, "through": [ { "convolve": { "impulse": "cave" } } ] } },
                   "prints": [ { "number": 1, "name": "All", "bus": "all" }, { "number": 2, "name": "Late", "bus": "late" } ],
                   "drum_bus": { "through": [ { "gain": { } } ] }, "output": { "tail_s": 2, "click": true } }
@@ -408,7 +408,9 @@ public sealed class EveryChangeTests : IDisposable
         var values = parameters.Select(p => (p.Key, Value: p switch
         {
             NumberParameter number when number == StageKeys.Revision => "1",
+            NumberParameter { IsRequired: true, Steps: { } steps } => steps[steps.Count / 2].ToString("R", CultureInfo.InvariantCulture),
             NumberParameter { IsRequired: true } number => ((number.Minimum + number.Maximum) / 4).ToString("R", CultureInfo.InvariantCulture),
+            TextParameter { IsRequired: true } => "\"other\"",
             ImpulseParameter => "\"room\"",
             ListParameter list => $"[ {string.Join(", ", list.Kinds.Select(k => $$"""{ "{{k.Key}}": {{Least(k.Parameters)}} }"""))} ]",
             _ => "",
