@@ -11,7 +11,7 @@ namespace DrumPrint.Cli.Commands;
 /// <summary><c>measure FILE…</c>: sound files in figures.</summary>
 internal static class MeasureCommand
 {
-    private const string ChainEnd = ".chain.json";
+    private static readonly string[] ChainEnds = [".json", ".jsonc"];
 
     public static Command Create()
     {
@@ -28,7 +28,7 @@ internal static class MeasureCommand
         };
         Guard.Run(command, (parsed, cancel) => UnfinishedSets.Tell(parsed.GetRequiredValue(paths), () =>
         {
-            if (parsed.GetValue(hits) && parsed.GetRequiredValue(paths) is [var chain] && chain.EndsWith(ChainEnd, StringComparison.OrdinalIgnoreCase))
+            if (parsed.GetValue(hits) && parsed.GetRequiredValue(paths) is [var chain] && ChainEnds.Any(end => chain.EndsWith(end, StringComparison.OrdinalIgnoreCase)))
             {
                 return new Option[] { keyHigh, keyLow, picture }.FirstOrDefault(o => parsed.GetResult(o) is { Implicit: false }) is { } foreign
                     ? throw new UsageException($"{foreign.Name} goes with recordings only; a chain's layers hear through their own filters.")

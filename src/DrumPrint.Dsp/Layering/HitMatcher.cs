@@ -13,6 +13,8 @@ namespace DrumPrint.Dsp.Layering;
 /// the drum itself, or another, still sounds (Knapp and Carter, IEEE Transactions on Acoustics, Speech, and Signal Processing 24, 1976: weights by
 /// the spectrum of the noise). Where hit and sound are two drums the first counts. Where they are the same, that one does whose place strays least by
 /// the bound of Cramér and Rao: (1 − ρ²) / (ρ² β²), with β² the bend of its peak.</para>
+/// <para>Of two places that fit about as well the nearer one to the hit's beginning wins: a drum's note fits again, the other way round, half a period
+/// later.</para>
 /// <para>Between frames a correlation is read through a windowed sinc, at 16 places a frame and a parabola.</para>
 /// </remarks>
 internal sealed class HitMatcher
@@ -28,6 +30,9 @@ internal sealed class HitMatcher
 
     // Less of the largest power is silence, and like nothing.
     private const double Silence = 1e-10;
+
+    // So far from the hit's beginning a place counts half.
+    private const double HalfMs = 6;
 
     private readonly RealFft _fft;
     private readonly double[] _re;
@@ -49,6 +54,7 @@ internal sealed class HitMatcher
     private readonly int _half;
     private readonly int _reach;
     private readonly int _sign;
+    private readonly double _halfFrames;
 
     /// <param name="sound">The sound.</param>
     /// <param name="sampleRate">Hertz.</param>
@@ -58,6 +64,7 @@ internal sealed class HitMatcher
     public HitMatcher(LayerSound sound, int sampleRate, double matchMs, double reachMs, int sign)
     {
         _sign = sign;
+        _halfFrames = HalfMs * sampleRate / 1000;
         _before = TriggerTimes.Frames(BeforeMs, sampleRate);
         _half = SincKernel.Half(PlaceDb, PlaceTransition);
         _reach = Math.Max(1, TriggerTimes.Frames(reachMs, sampleRate));
@@ -156,15 +163,24 @@ internal sealed class HitMatcher
 
         var best = -1;
         var highest = 0.0;
-        for (var lag = Margin - _reach; lag <= Margin + _reach; lag++)
+        var (first, last) = (Margin - _reach, Margin + _reach);
+        double Fit(int lag) => _powers[lag] > Silence * most ? Height(_values[lag] / Math.Sqrt(_powers[lag])) : 0;
+        for (var lag = first; lag <= last; lag++)
         {
-            var height = _powers[lag] > Silence * most ? Height(_values[lag] / Math.Sqrt(_powers[lag])) : 0;
+            var height = Fit(lag) * Nearness(lag);
             (best, highest) = height > highest ? (lag, height) : (best, highest);
         }
 
         if (best < 0)
         {
             return null;
+        }
+
+        // Nearness has chosen the wave; in it the place is where the fit is best.
+        var (near, far) = (Math.Max(first, best - _before), Math.Min(last, best + _before));
+        for (var lag = near; lag <= far; lag++)
+        {
+            best = Fit(lag) > Fit(best) ? lag : best;
         }
 
         var sign = _sign != 0 ? _sign : _values[best] < 0 ? -1 : 1;
@@ -204,6 +220,12 @@ internal sealed class HitMatcher
         }
 
         return most;
+    }
+
+    private double Nearness(int lag)
+    {
+        var distance = (lag - Margin) / _halfFrames;
+        return 1 / (1 + (distance * distance));
     }
 
     private double Height(double value) => _sign == 0 ? Math.Abs(value) : _sign * value;

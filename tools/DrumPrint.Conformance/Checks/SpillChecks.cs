@@ -15,7 +15,6 @@ internal static class SpillChecks
     private const string Source = "Vincent, Gribonval and Févotte, IEEE Trans. ASLP 14(4), 2006 (from memory), filters of 128 taps; own bar";
     private const int Taps = 128;
 
-    // Half of what this microphone hears of others comes from drums that neither key stands at.
     private const string PartlyKeyed = "demo kit, rack tom, keys from snare and kick; floor tom and cymbals have none";
 
     private const long KitStartFrames = 177L * 48000;
@@ -28,7 +27,10 @@ internal static class SpillChecks
     [
         .. Measured.Keys.SelectMany(name => new Check[]
         {
-            new("spill", $"{name}: how much further spill lies under the own sound", Source, name == PartlyKeyed ? Bar.Told("dB", 1) : Bar.AtLeast(6, "dB", 1), () => Measured[name].Value.GainDb),
+            new("spill", $"{name}: how much further spill lies under the own sound", Source, Bar.AtLeast(6, "dB", 1), () => Measured[name].Value.GainDb)
+            {
+                Missed = name == PartlyKeyed ? "half of what the tom's microphone hears of others comes from drums that neither key stands at" : null,
+            },
             new("spill", $"{name}: artefacts", Source, Bar.AtLeast(15, "dB", 1), () => Measured[name].Value.ArtefactsDb),
             new("spill", $"{name}: loud hits, worst change", "own bar", Bar.AtMost(0.5, "dB", 2), () => Math.Abs(Measured[name].Value.HitDb)),
         }),
