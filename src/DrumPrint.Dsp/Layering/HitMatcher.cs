@@ -32,7 +32,7 @@ internal sealed class HitMatcher
     private const double Silence = 1e-10;
 
     // So far from the hit's beginning a place counts half.
-    private const double HalfMs = 6;
+    private const double HalfMs = 10;
 
     private readonly RealFft _fft;
     private readonly double[] _re;

@@ -1,7 +1,7 @@
+using DrumPrint.Chains;
 using DrumPrint.Checking.Findings;
 using DrumPrint.Checking.Subjects;
 using DrumPrint.Checking.Takes;
-using DrumPrint.Chains;
 using DrumPrint.Language;
 
 namespace DrumPrint.Checking.Rules;
