@@ -37,19 +37,8 @@ internal static class BeginJson
         }
 
         json.WriteEndArray();
-        Lines(json, "notes", begun.Notes);
-        Lines(json, "evidence", begun.Evidence);
+        json.WriteLines("notes", begun.Notes);
+        json.WriteLines("evidence", begun.Evidence);
         json.WriteEndObject();
-    }
-
-    private static void Lines(Utf8JsonWriter json, string key, IReadOnlyList<string> lines)
-    {
-        json.WriteStartArray(key);
-        foreach (var line in lines)
-        {
-            json.WriteStringValue(line);
-        }
-
-        json.WriteEndArray();
     }
 }

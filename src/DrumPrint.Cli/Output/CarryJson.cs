@@ -24,21 +24,10 @@ internal static class CarryJson
         }
 
         json.WriteEndArray();
-        Lines(json, "unused", carried.Unused);
-        Lines(json, "moved", carried.Moved);
-        Lines(json, "left_behind", carried.LeftBehind);
-        Lines(json, "notes", carried.Notes);
+        json.WriteLines("unused", carried.Unused);
+        json.WriteLines("moved", carried.Moved);
+        json.WriteLines("left_behind", carried.LeftBehind);
+        json.WriteLines("notes", carried.Notes);
         json.WriteEndObject();
-    }
-
-    private static void Lines(Utf8JsonWriter json, string key, IReadOnlyList<string> lines)
-    {
-        json.WriteStartArray(key);
-        foreach (var line in lines)
-        {
-            json.WriteStringValue(line);
-        }
-
-        json.WriteEndArray();
     }
 }

@@ -10,7 +10,7 @@ internal static class DeliverJson
     {
         json.WriteString("title", report.Manifest.Title);
         json.WriteNumber("version", report.Manifest.Version);
-        Strings(json, "written", report.Written);
+        json.WriteLines("written", report.Written);
         json.WriteStartArray("files");
         foreach (var file in report.Manifest.Files)
         {
@@ -24,15 +24,15 @@ internal static class DeliverJson
         }
 
         json.WriteEndArray();
-        Strings(json, "withdrawn", report.Manifest.Withdrawn);
-        Strings(json, "changes", report.Manifest.Changes);
+        json.WriteLines("withdrawn", report.Manifest.Withdrawn);
+        json.WriteLines("changes", report.Manifest.Changes);
         json.WriteStartArray("wishes");
         foreach (var wish in report.Manifest.Wishes)
         {
             json.WriteStartObject();
             json.WriteNumber("version", wish.Version);
             json.WriteString("wish", wish.Text);
-            Strings(json, "changes", wish.Changes);
+            json.WriteLines("changes", wish.Changes);
             json.WriteString("answer", wish.Answer);
             json.WriteEndObject();
         }
@@ -52,7 +52,7 @@ internal static class DeliverJson
         }
 
         json.WriteEndArray();
-        Strings(json, "notes", report.Notes);
+        json.WriteLines("notes", report.Notes);
     });
 
     public static void Write(Stream stream, DeliveryCheck check) => Write(stream, json =>
@@ -113,17 +113,6 @@ internal static class DeliverJson
         {
             json.WriteNull(name); // nothing is left
         }
-    }
-
-    private static void Strings(Utf8JsonWriter json, string name, IReadOnlyList<string> texts)
-    {
-        json.WriteStartArray(name);
-        foreach (var text in texts)
-        {
-            json.WriteStringValue(text);
-        }
-
-        json.WriteEndArray();
     }
 
     // HeaderChanged is header_changed.

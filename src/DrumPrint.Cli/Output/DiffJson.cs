@@ -19,7 +19,7 @@ internal static class DiffJson
             json.WriteStartObject();
             json.WriteString("subject", change.Subject);
             json.WriteString("change", change.Text);
-            Strings(json, "reaches", change.Reaches);
+            json.WriteLines("reaches", change.Reaches);
             json.WriteEndObject();
         }
 
@@ -36,7 +36,7 @@ internal static class DiffJson
         }
 
         json.WriteEndArray();
-        Strings(json, "notes", report.Notes);
+        json.WriteLines("notes", report.Notes);
         json.WriteEndObject();
         json.Flush();
         stream.WriteByte((byte)'\n');
@@ -50,16 +50,5 @@ internal static class DiffJson
         json.WriteNumber("length_s", Math.Round(lengthS, 3));
         json.WriteString("audio_sha256", print.AudioSha256);
         json.WriteEndObject();
-    }
-
-    private static void Strings(Utf8JsonWriter json, string name, IReadOnlyList<string> texts)
-    {
-        json.WriteStartArray(name);
-        foreach (var text in texts)
-        {
-            json.WriteStringValue(text);
-        }
-
-        json.WriteEndArray();
     }
 }

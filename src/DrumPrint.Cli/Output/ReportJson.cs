@@ -30,7 +30,7 @@ internal static class ReportJson
             if (report.LookedForChanges)
             {
                 json.WriteBoolean("rendered", !print.IsUnchanged);
-                Sentences(json, "because", print.Because);
+                json.WriteLines("because", print.Because);
             }
 
             WriteEarlier(json, print.Earlier);
@@ -43,10 +43,10 @@ internal static class ReportJson
         }
 
         json.WriteEndArray();
-        Sentences(json, "notes", report.Notes);
-        Sentences(json, "folder_notes", report.FolderNotes);
-        Sentences(json, "store_notes", report.StoreNotes);
-        Sentences(json, "findings", report.Findings);
+        json.WriteLines("notes", report.Notes);
+        json.WriteLines("folder_notes", report.FolderNotes);
+        json.WriteLines("store_notes", report.StoreNotes);
+        json.WriteLines("findings", report.Findings);
         json.WriteEndObject();
         json.Flush();
         stream.WriteByte((byte)'\n');
@@ -68,16 +68,5 @@ internal static class ReportJson
         PrintJson.WriteLevel(json, "integrated_lufs", before.IntegratedLufs);
         json.WriteString("change", earlier.Change);
         json.WriteEndObject();
-    }
-
-    private static void Sentences(Utf8JsonWriter json, string name, IReadOnlyList<string> sentences)
-    {
-        json.WriteStartArray(name);
-        foreach (var sentence in sentences)
-        {
-            json.WriteStringValue(sentence);
-        }
-
-        json.WriteEndArray();
     }
 }

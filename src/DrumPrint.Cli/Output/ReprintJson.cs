@@ -52,13 +52,7 @@ internal static class ReprintJson
         }
 
         json.WriteEndArray();
-        json.WriteStartArray("notes");
-        foreach (var note in report.Notes)
-        {
-            json.WriteStringValue(note);
-        }
-
-        json.WriteEndArray();
+        json.WriteLines("notes", report.Notes);
         json.WriteEndObject();
         json.Flush();
         stream.WriteByte((byte)'\n');
