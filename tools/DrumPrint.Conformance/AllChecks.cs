@@ -16,6 +16,7 @@ internal static class AllChecks
         ("limit", LimitChecks.Note, [.. LimitChecks.All()]),
         ("hits", HitsChecks.Note, [.. HitsChecks.All()]),
         ("spill", SpillChecks.Note, [.. SpillChecks.All()]),
+        ("hum", HumChecks.Note, [.. HumChecks.All()]),
         ("clip", ClipChecks.Note, [.. ClipChecks.All()]),
         ("saturate", SaturateChecks.Note, [.. SaturateChecks.All()]),
         ("tape", TapeChecks.Note, [.. TapeChecks.All()]),

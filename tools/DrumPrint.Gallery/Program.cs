@@ -4,7 +4,7 @@ using DrumPrint.Gallery;
 // Draws every picture into a folder: the one named, or docs/gallery.
 var folder = args.Length > 0 ? args[0] : Path.Combine("docs", "gallery");
 Directory.CreateDirectory(folder);
-Picture[] pictures = [.. EqPictures.All(), .. PhasePictures.All(), .. BandPictures.All(), .. CompressPictures.All(), .. GatePictures.All(), .. DuckPictures.All(), .. HitsPictures.All(), .. SpillPictures.All(), .. CeilingPictures.All(), .. SaturationPictures.All(), .. TapePictures.All(), .. TailPictures.All(), .. LayerPictures.All()];
+Picture[] pictures = [.. EqPictures.All(), .. PhasePictures.All(), .. BandPictures.All(), .. CompressPictures.All(), .. GatePictures.All(), .. DuckPictures.All(), .. HitsPictures.All(), .. SpillPictures.All(), .. HumPictures.All(), .. CeilingPictures.All(), .. SaturationPictures.All(), .. TapePictures.All(), .. TailPictures.All(), .. LayerPictures.All()];
 var page = new StringBuilder("""
     # Gallery
 

@@ -40,6 +40,9 @@ internal sealed class BandLine
     /// <summary>How long its processors remember.</summary>
     public long MemoryFrames { get; private set; }
 
+    /// <summary>Frames of the steps in which they work together.</summary>
+    public int StepFrames { get; private set; } = 1;
+
     /// <summary>Those whose gain moves.</summary>
     public IReadOnlyList<InnerReducer> Reducers => _reducers;
 
@@ -66,6 +69,18 @@ internal sealed class BandLine
         }
     }
 
+    /// <summary>The shortest step that is a whole number of either.</summary>
+    public static int Together(int steps, int others)
+    {
+        var (a, b) = (steps, others);
+        while (b != 0)
+        {
+            (a, b) = (b, a % b);
+        }
+
+        return steps / a * others;
+    }
+
     private void Add(string name, Item item, ProcessorContext context, int late)
     {
         var definition = ((ProcessorKind)item.Kind).Definition;
@@ -83,6 +98,7 @@ internal sealed class BandLine
         LatencyFrames += processor.LatencyFrames;
         TailFrames += processor.TailFrames;
         MemoryFrames += processor.MemoryFrames;
+        StepFrames = Together(StepFrames, processor.StepFrames);
         if (processor is IGainReducer reducer)
         {
             _reducers.Add(new InnerReducer($"{name.Replace('_', ' ')} {definition.Key}", reducer, late + LatencyFrames));

@@ -95,6 +95,7 @@ public sealed class Bands : IProcessor, IGainReducers
         LatencyFrames = _split.LatencyFrames + slowest;
         TailFrames = _split.TailFrames + _lines.Max(l => l.TailFrames);
         MemoryFrames = _split.TailFrames + _lines.Max(l => l.MemoryFrames);
+        StepFrames = _lines.Aggregate(1, (steps, line) => BandLine.Together(steps, line.StepFrames));
         Reducers = [.. _lines.SelectMany(l => l.Reducers)];
     }
 
@@ -115,6 +116,8 @@ public sealed class Bands : IProcessor, IGainReducers
     public long TailFrames { get; }
 
     public long MemoryFrames { get; }
+
+    public int StepFrames { get; }
 
     public IReadOnlyList<InnerReducer> Reducers { get; }
 

@@ -14,6 +14,7 @@ public static class Catalogue
         Duck.Definition,
         Hits.Definition,
         Spill.Definition,
+        Hum.Definition,
         Limit.Definition,
         Clip.Definition,
         Saturate.Definition,

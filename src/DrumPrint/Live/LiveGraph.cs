@@ -1,3 +1,4 @@
+using System.Numerics;
 using DrumPrint.Audio;
 using DrumPrint.Chains;
 using DrumPrint.Dsp;
@@ -161,6 +162,7 @@ internal sealed class LiveGraph
                 parts.Forgetting.Add(step.Node.Name);
             }
 
+            begin -= begin % StepBlocks(step.Node.StepFrames, parts.BlockFrames);
             step.Next = begin;
             step.Good = begin == 0 ? 0 : needs[step];
             foreach (var input in step.Node.Inputs.Select(i => steps[i]))
@@ -193,6 +195,9 @@ internal sealed class LiveGraph
 
         return new LiveGraph(parts.WithSteps(steps), all, own, [.. borrowed], pool, position);
     }
+
+    /// <summary>The fewest blocks that are a whole number of a processor's steps.</summary>
+    public static long StepBlocks(int stepFrames, int blockFrames) => stepFrames / (long)BigInteger.GreatestCommonDivisor(stepFrames, blockFrames);
 
     private static void Reach(Node node, HashSet<Node> reached)
     {

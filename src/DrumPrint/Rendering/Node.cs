@@ -26,6 +26,10 @@ internal abstract class Node
     /// −100 dB; the bound is its processor's own.</summary>
     public virtual long MemoryFrames => 0;
 
+    /// <summary>Frames of the steps in which the node works, counted from where it begins: it must begin a whole number of them into the
+    /// song.</summary>
+    public virtual int StepFrames => 1;
+
     /// <summary>Time spent in <see cref="Process"/>, in timestamp ticks; for profiles only.</summary>
     public long BusyTicks { get; set; }
 

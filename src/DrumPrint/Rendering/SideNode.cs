@@ -12,6 +12,8 @@ internal sealed class SideNode(Node input, int channel, IProcessor processor) : 
 
     public override long MemoryFrames => processor.LatencyFrames + processor.MemoryFrames;
 
+    public override int StepFrames => processor.StepFrames;
+
     public override void Process(long block)
     {
         var output = Output(block);

@@ -18,6 +18,8 @@ internal sealed class StageNode(Feeding input, Feeding? key, IProcessor processo
 
     public override long MemoryFrames => processor.LatencyFrames + processor.MemoryFrames + Math.Max(input.DelayFrames, key?.DelayFrames ?? 0);
 
+    public override int StepFrames => processor.StepFrames;
+
     public override void Prepare(int blockFrames)
     {
         base.Prepare(blockFrames);

@@ -58,17 +58,30 @@ public sealed class LiveGraphTests(PrintedDemo demo) : IClassFixture<PrintedDemo
     }
 
     [Theory]
-    [InlineData(44100)]
-    [InlineData(48000)]
-    [InlineData(88200)]
-    [InlineData(96000)]
-    [InlineData(176400)]
-    [InlineData(192000)]
-    public void A_block_of_the_bench_is_a_whole_number_of_the_steps_in_which_a_processor_works(int rateHz)
+    [InlineData(44100, 60)]
+    [InlineData(48000, 50)]
+    [InlineData(48000, 60)]
+    [InlineData(88200, 50)]
+    [InlineData(96000, 60)]
+    [InlineData(176400, 60)]
+    [InlineData(192000, 60)]
+    public void The_bench_begins_where_a_step_of_a_processor_begins(int rateHz, double freqHz)
     {
+        var blockFrames = rateHz / LiveGraph.BlocksPerSecond;
         var context = new ProcessorContext(new AudioFormat(rateHz, 1), 0, 1, new Dictionary<string, Impulse>());
+        IProcessor[] processors =
+        [
+            Spill.Definition.Create(Spill.Definition.With().Settings, context),
+            Hum.Definition.Create(Hum.Definition.With(Hum.Freq.To(freqHz)).Settings, context),
+        ];
 
-        Assert.Equal(0, rateHz / LiveGraph.BlocksPerSecond % Spill.Definition.Create(Spill.Definition.With().Settings, context).StepFrames);
+        foreach (var step in processors.Select(p => p.StepFrames))
+        {
+            var blocks = LiveGraph.StepBlocks(step, blockFrames);
+
+            Assert.Equal(0, blocks * blockFrames % step);
+            Assert.All(Enumerable.Range(1, (int)blocks - 1), fewer => Assert.NotEqual(0, fewer * blockFrames % step));
+        }
     }
 
     [Fact]
