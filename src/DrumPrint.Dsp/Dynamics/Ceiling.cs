@@ -1,4 +1,3 @@
-using DrumPrint.Dsp.Mixing;
 using DrumPrint.Dsp.Numerics;
 using DrumPrint.Dsp.Numerics.Lanes;
 
@@ -19,16 +18,10 @@ internal sealed class Ceiling
     // Frames beside a peak that have a part in it.
     private const int SlackFrames = 2;
 
-    // No interpolation of samples so far under the ceiling comes near it, with what the top band may add: it would take all taps at
-    // their largest, all of one sign.
-    private const double QuietPart = 1.0 / 20;
-    private const int QuietFrames = 512;
-
     private readonly CeilingReader[] _readers;
     private readonly TopBand[]? _tops;
     private readonly LookAhead[]? _lines;
     private readonly CeilingLane[] _lanes;
-    private readonly int[] _quietFrames;
     private readonly double _link;
     private readonly double _ceilingDb;
     private readonly double _ceiling;
@@ -47,7 +40,6 @@ internal sealed class Ceiling
         _ceiling = Decibels.ToGain(ceilingDb);
         _readers = Make(format.Channels, () => isLast ? LevelRates.Close() : new CeilingReader(LevelRates.Fine(format.SampleRate, findsPeaks: true)));
         _above = Make(format.Channels, () => new double[MaxFrames]);
-        _quietFrames = Make(format.Channels, () => QuietFrames);
         _lanes = Make(link < 1 ? format.Channels : 1, () => new CeilingLane(times, SlackFrames, isLast ? 0 : TopBand.SpreadFrames));
         var levelDelay = _readers[0].DelayFrames;
         LatencyFrames = levelDelay + _lanes[0].DelayFrames;
@@ -73,14 +65,15 @@ internal sealed class Ceiling
     /// <returns>Whether anything was turned down; <see cref="Lower"/> tells by how much.</returns>
     public bool Process(AudioBlock part)
     {
-        var works = false;
+        var isAbove = false;
         for (var channel = 0; channel < part.Channels; channel++)
         {
-            works |= Read(part[channel], channel);
+            isAbove |= Read(part[channel], channel);
             _tops?[channel].Join(part[channel], _highest);
             _lines?[channel].Process(part[channel]);
         }
 
+        var works = isAbove;
         foreach (var lane in _lanes)
         {
             works |= !lane.IsAtRest;
@@ -91,7 +84,11 @@ internal sealed class Ceiling
             return false;
         }
 
-        Link(part.Frames);
+        if (isAbove)
+        {
+            Link(part.Frames);
+        }
+
         for (var lane = 0; lane < _lanes.Length; lane++)
         {
             _lanes[lane].Follow(_above[lane].AsSpan(0, part.Frames));
@@ -124,19 +121,9 @@ internal sealed class Ceiling
     {
         var highest = _highest.AsSpan(0, LaneWidth.Whole(samples.Length));
         var above = _above[channel].AsSpan(0, highest.Length);
-        var isQuiet = IsQuiet(samples, channel);
         var heard = _tops is null ? samples : _tops[channel].Split(samples);
-        if (isQuiet)
-        {
-            _readers[channel].Skip(heard);
-            highest.Clear();
-        }
-        else
-        {
-            _readers[channel].Read(heard, highest);
-        }
-
-        if (isQuiet || LevelScan.FirstAtLeast(highest[..samples.Length], _ceiling * _ceiling) == samples.Length)
+        var least = _tops is null ? _ceiling : _tops[channel].Left;
+        if (!_readers[channel].Read(heard, least, highest) || LevelScan.FirstAtLeast(highest[..samples.Length], _ceiling * _ceiling) == samples.Length)
         {
             above.Clear();
             return false;
@@ -151,14 +138,6 @@ internal sealed class Ceiling
         }
 
         return true;
-    }
-
-    private bool IsQuiet(ReadOnlySpan<double> samples, int channel)
-    {
-        var isLow = Blend.Peak(samples, 0) < QuietPart * _ceiling;
-        var isQuiet = isLow && _quietFrames[channel] >= QuietFrames;
-        _quietFrames[channel] = isLow ? Math.Min(QuietFrames, _quietFrames[channel] + samples.Length) : 0;
-        return isQuiet;
     }
 
     private void Link(int frames)

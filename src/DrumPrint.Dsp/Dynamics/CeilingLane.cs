@@ -38,10 +38,16 @@ internal sealed class CeilingLane
     /// <summary>Replaces decibels above the ceiling, 0 or more, by those to turn down.</summary>
     public void Follow(Span<double> decibels)
     {
-        var quiet = LevelScan.LastAtLeast(decibels, double.Epsilon);
-        _quietFrames = quiet < 0 ? Math.Min(_memory, _quietFrames + decibels.Length) : decibels.Length - 1 - quiet;
-        _wait?.Process(decibels);
-        _largest.Follow(decibels);
+        var last = LevelScan.LastAtLeast(decibels, double.Epsilon);
+
+        // Where nothing has come for as long as is remembered, nothing comes out of either.
+        if (last >= 0 || _quietFrames < _memory)
+        {
+            _wait?.Process(decibels);
+            _largest.Follow(decibels);
+        }
+
+        _quietFrames = last < 0 ? Math.Min(_memory, _quietFrames + decibels.Length) : decibels.Length - 1 - last;
         var (reduction, keep) = (_reduction, _keep);
         foreach (ref var value in decibels)
         {

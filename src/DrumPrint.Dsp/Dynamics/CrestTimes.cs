@@ -43,15 +43,20 @@ internal sealed class CrestTimes
     public void Follow(Span<double> powers, Span<double> attacks, Span<double> releases)
     {
         _wait.Process(powers);
+        var (keep, mean, peak) = (_keep, _mean, _peak);
         for (var n = 0; n < powers.Length; n++)
         {
             var power = powers[n];
-            _mean = Math.Max(0, (_keep * _mean) + ((1 - _keep) * power) - Sliver);
-            _peak = Math.Max(power, (_keep * _peak) + ((1 - _keep) * power) - Sliver);
-            var part = _peak > Nothing ? 2 * _mean / _peak : 2;
+            mean = Math.Max(0, (keep * mean) + ((1 - keep) * power) - Sliver);
+            peak = Math.Max(power, (keep * peak) + ((1 - keep) * power) - Sliver);
+            var part = peak > Nothing ? 2 * mean / peak : 2;
             var attack = part * _attack;
-            attacks[n] = TimeConstant.PerFrame(attack);
-            releases[n] = TimeConstant.PerFrame((part * _release) - attack);
+            attacks[n] = attack;
+            releases[n] = (part * _release) - attack;
         }
+
+        (_mean, _peak) = (mean, peak);
+        TimeConstant.PerFrame(attacks[..powers.Length]);
+        TimeConstant.PerFrame(releases[..powers.Length]);
     }
 }

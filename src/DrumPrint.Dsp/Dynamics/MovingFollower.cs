@@ -30,7 +30,7 @@ internal sealed class MovingFollower
     /// <param name="leaks">What the peak hold keeps.</param>
     public void Follow(Span<double> rows, int points, int stride, ReadOnlySpan<double> rises, ReadOnlySpan<double> falls, ReadOnlySpan<double> leaks)
     {
-        var (held, reduction) = (_held, _reduction);
+        var (held, reduction, perDepth) = (_held, _reduction, _perDepth);
         for (var n = 0; n < rises.Length; n++)
         {
             var (rise, fall, leak) = (rises[n], falls[n], leaks[n]);
@@ -38,13 +38,24 @@ internal sealed class MovingFollower
             {
                 var asked = rows[i];
                 var above = held - asked;
-                held = above <= 0 ? asked : asked + Math.Max(0, (above * leak / (1 + (above * _perDepth * (1 - leak)))) - Sliver);
+                var kept = above * leak;
+
+                // Without depth this would divide by 1, which takes its time.
+                if (perDepth != 0 || !(above <= double.MaxValue))
+                {
+                    kept /= 1 + (above * perDepth * (1 - leak));
+                }
+
+                held = above <= 0 ? asked : asked + AboveZero(kept - Sliver);
                 var keep = held > reduction ? rise : fall;
-                reduction = Math.Max(0, (keep * reduction) + ((1 - keep) * held) - Sliver);
+                reduction = AboveZero((keep * reduction) + ((1 - keep) * held) - Sliver);
                 rows[i] = reduction;
             }
         }
 
         (_held, _reduction) = (held, reduction);
     }
+
+    // The larger of 0 and a value: as Math.Max has it, but sooner.
+    private static double AboveZero(double value) => value <= 0 ? 0 : value;
 }

@@ -12,4 +12,15 @@ internal static class TimeConstant
 
     /// <summary>The factor for a time constant in frames; 0 (at once) for none.</summary>
     public static double PerFrame(double frames) => frames <= 0 ? 0 : Elementary.Exp(-1 / frames);
+
+    /// <summary>Replaces time constants in frames by their factors, each with the bits it has by itself.</summary>
+    public static void PerFrame(Span<double> frames)
+    {
+        foreach (ref var value in frames)
+        {
+            value = value <= 0 ? double.NegativeInfinity : -1 / value;
+        }
+
+        Elementary.Exp(frames, frames);
+    }
 }

@@ -58,6 +58,9 @@ internal sealed class TopBand
     /// <summary>Frames by which <see cref="Split"/> lags.</summary>
     public int DelayFrames { get; }
 
+    /// <summary>What is left of the ceiling above the band in the stretch last put in: below this a level without the band changes nothing.</summary>
+    public double Left { get; private set; }
+
     /// <summary>Puts in a stretch and returns it without the band, to read its level.</summary>
     public Span<double> Split(Span<double> samples)
     {
@@ -65,6 +68,7 @@ internal sealed class TopBand
         samples.CopyTo(low);
         _filter.Process(low);
         _whole.Process(samples);
+        Compare(samples, low);
         return low;
     }
 
@@ -75,7 +79,7 @@ internal sealed class TopBand
     {
         var low = _low.AsSpan(0, samples.Length);
         var part = _top.AsSpan(0, samples.Length);
-        var works = Ask(samples, low, part, powers) || !_part.IsAtRest;
+        var works = Ask(part, powers) || !_part.IsAtRest;
         _lowLine.Process(low);
         _wholeLine.Process(samples);
         if (!works)
@@ -105,26 +109,40 @@ internal sealed class TopBand
         return Array.ConvertAll(taps, t => t / sum);
     }
 
-    // Whether there is anywhere that the band could carry the wave past the ceiling: 1 there and 0 elsewhere.
-    private bool Ask(ReadOnlySpan<double> whole, ReadOnlySpan<double> low, Span<double> part, ReadOnlySpan<double> powers)
+    // How high the band stands about each frame.
+    private void Compare(ReadOnlySpan<double> whole, ReadOnlySpan<double> low)
     {
-        whole = whole[..part.Length];
-        low = low[..part.Length];
+        low = low[..whole.Length];
+        var part = _top.AsSpan(0, whole.Length);
         for (var n = 0; n < part.Length; n++)
         {
             part[n] = Math.Abs(whole[n] - low[n]);
         }
 
-        var most = Blend.Peak(part, 0);
+        Left = _ceiling;
+        var isLow = Blend.Peak(part, 0) <= Least * _ceiling;
+        if (isLow && _quietFrames >= _memory)
+        {
+            part.Clear();
+            return;
+        }
 
-        if (most <= Least * _ceiling && _quietFrames >= _memory)
+        _quietFrames = isLow ? _quietFrames + part.Length : 0;
+        _highest.Follow(part);
+        var most = Blend.Peak(part, 0);
+        Left -= most <= Least * _ceiling ? 0 : Between * most;
+    }
+
+    // Whether there is anywhere that the band could carry the wave past the ceiling: 1 there and 0 elsewhere.
+    private bool Ask(Span<double> part, ReadOnlySpan<double> powers)
+    {
+        var least = double.Max(0, Left);
+        if (LevelScan.FirstAtLeast(powers[..part.Length], least * least) == part.Length)
         {
             part.Clear();
             return false;
         }
 
-        _quietFrames = most <= Least * _ceiling ? _quietFrames + part.Length : 0;
-        _highest.Follow(part);
         var any = false;
         for (var n = 0; n < part.Length; n++)
         {

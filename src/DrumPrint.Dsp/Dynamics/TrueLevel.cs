@@ -26,9 +26,14 @@ internal sealed class TrueLevel
     // Less than what a wave of 1 Hz bends between two points.
     private const double Flat = 1e-13;
 
+    // A peak stands no more than √2 times as high as a point; and sums round.
+    private const double BetweenPoints = 1.41421356237309515;
+    private const double Rounding = 1.0001;
+
     private readonly PhaseFilter _double;
     private readonly PhaseFilter? _again;
     private readonly PhaseBuffer _raised;
+    private readonly double _most;
 
     /// <param name="first">Half-band response that doubles the rate.</param>
     /// <param name="second">The one that doubles it again; null for two points a frame.</param>
@@ -38,6 +43,7 @@ internal sealed class TrueLevel
         _again = second is null ? null : PhaseFilter.Doubling(second, 2, 1);
         Points = second is null ? 2 : 4;
         _raised = new PhaseBuffer(Points, 1, 1);
+        _most = Most(first, second ?? [0.5], Points);
 
         // A point can be judged once the next one is known.
         var middle = (first.Length - 1) / 2;
@@ -50,12 +56,18 @@ internal sealed class TrueLevel
     /// <summary>By how many points the levels lag.</summary>
     public int DelayPoints { get; }
 
+    /// <summary>How many times as high as the highest sample it is read from a level may stand, at most: that takes all taps at their
+    /// largest, all of one sign, and a peak between two points.</summary>
+    public double Reach => (FindsPeaks ? BetweenPoints : 1) * _most;
+
     /// <summary>Whether peaks are looked for between points. A mean square needs none.</summary>
     public bool FindsPeaks { get; init; } = true;
 
     /// <summary>Puts in a stretch and reads its levels.</summary>
     /// <param name="samples">At most <see cref="MaxFrames"/>.</param>
     /// <param name="powers">Receives the squared levels, a row of <see cref="MaxFrames"/> for each point of a frame.</param>
+    // By itself: three copies within one caller would be more than the compiler takes lanes apart in.
+    [MethodImpl(MethodImplOptions.NoInlining)]
     public void Read(ReadOnlySpan<double> samples, double[] powers)
     {
         var frames = samples.Length;
@@ -86,6 +98,28 @@ internal sealed class TrueLevel
         }
 
         _raised.Advance(frames);
+    }
+
+    // The largest sum of magnitudes of the taps that make a point, of both filters as one.
+    private static double Most(double[] first, double[] second, int points)
+    {
+        var apart = points / 2;
+        var taps = new double[(apart * (first.Length - 1)) + second.Length];
+        for (var i = 0; i < first.Length; i++)
+        {
+            for (var j = 0; j < second.Length; j++)
+            {
+                taps[(apart * i) + j] += 2 * first[i] * 2 * second[j];
+            }
+        }
+
+        var sums = new double[points];
+        for (var i = 0; i < taps.Length; i++)
+        {
+            sums[i % points] += Math.Abs(taps[i]);
+        }
+
+        return sums.Max() * Rounding;
     }
 
     private Span<double> From(int point, Span<double> row) =>

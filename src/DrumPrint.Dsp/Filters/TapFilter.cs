@@ -11,6 +11,7 @@ internal sealed class TapFilter
 {
     private const int ChunkFrames = 512;
     private const int Rows = 4;
+    private const int ManyRows = 8;
 
     private readonly double[] _taps;
     private readonly double[] _line;
@@ -55,6 +56,34 @@ internal sealed class TapFilter
         {
             ref var output = ref _output;
             var weights = taps;
+            for (; i <= Length - (ManyRows * T.Count); i += ManyRows * T.Count)
+            {
+                T a = T.Of(0), b = a, c = a, d = a, e = a, f = a, g = a, h = a;
+                ref var from = ref Unsafe.Add(ref _newest, i);
+                foreach (var tap in weights)
+                {
+                    var weight = T.Of(tap);
+                    a = T.Fma(weight, T.Load(in from), a);
+                    b = T.Fma(weight, T.Load(in from, T.Count), b);
+                    c = T.Fma(weight, T.Load(in from, 2 * T.Count), c);
+                    d = T.Fma(weight, T.Load(in from, 3 * T.Count), d);
+                    e = T.Fma(weight, T.Load(in from, 4 * T.Count), e);
+                    f = T.Fma(weight, T.Load(in from, 5 * T.Count), f);
+                    g = T.Fma(weight, T.Load(in from, 6 * T.Count), g);
+                    h = T.Fma(weight, T.Load(in from, 7 * T.Count), h);
+                    from = ref Unsafe.Subtract(ref from, 1);
+                }
+
+                a.Store(ref output, i);
+                b.Store(ref output, i + T.Count);
+                c.Store(ref output, i + (2 * T.Count));
+                d.Store(ref output, i + (3 * T.Count));
+                e.Store(ref output, i + (4 * T.Count));
+                f.Store(ref output, i + (5 * T.Count));
+                g.Store(ref output, i + (6 * T.Count));
+                h.Store(ref output, i + (7 * T.Count));
+            }
+
             for (; i <= Length - (Rows * T.Count); i += Rows * T.Count)
             {
                 T a = T.Of(0), b = a, c = a, d = a;

@@ -22,6 +22,12 @@ internal sealed class HitDetector
     private readonly int _gap;
     private readonly double[][] _heard;
     private readonly double[] _last;
+    private readonly double[] _wholePowers = new double[MaxFrames];
+    private readonly double[] _brightPowers = new double[MaxFrames];
+    private readonly double[] _wholeScores = new double[MaxFrames];
+    private readonly double[] _brightScores = new double[MaxFrames];
+    private readonly double[] _wholeSteepness = new double[MaxFrames];
+    private readonly double[] _brightSteepness = new double[MaxFrames];
     private readonly long[] _found = new long[MaxFrames];
     private long _frame;
     private long _lastHit = long.MinValue / 2;
@@ -39,7 +45,7 @@ internal sealed class HitDetector
         _gap = Math.Max(1, TriggerTimes.Frames(gapMs, sampleRate));
         _surest = new RunningMaximum((2 * _gap) + 1);
         var room = 1L;
-        while (room < _gap + _whole.StrayFrames + 1)
+        while (room < _gap + _whole.StrayFrames + 1 + MaxFrames)
         {
             room *= 2;
         }
@@ -67,48 +73,66 @@ internal sealed class HitDetector
     /// <returns>The frames in which hits begin, each once, in order.</returns>
     public ReadOnlySpan<long> Read(AudioBlock block, AudioBlock key)
     {
+        var whole = _wholePowers.AsSpan(0, block.Frames);
+        var bright = _brightPowers.AsSpan(0, block.Frames);
+        whole.Clear();
+        bright.Clear();
         for (var channel = 0; channel < _heard.Length; channel++)
         {
-            _input.Read(block, key, channel, _heard[channel].AsSpan(0, block.Frames));
+            var heard = _heard[channel].AsSpan(0, block.Frames);
+            _input.Read(block, key, channel, heard);
+            _last[channel] = Raise(whole, bright, heard, _last[channel]);
         }
 
-        var count = 0;
-        for (var n = 0; n < block.Frames; n++)
+        var scores = _wholeScores.AsSpan(0, block.Frames);
+        var steepness = _wholeSteepness.AsSpan(0, block.Frames);
+        _whole.Follow(whole, scores, steepness);
+        _bright.Follow(bright, _brightScores.AsSpan(0, block.Frames), _brightSteepness.AsSpan(0, block.Frames));
+        for (var n = 0; n < scores.Length; n++)
         {
-            var (whole, bright) = (0.0, 0.0);
-            for (var channel = 0; channel < _heard.Length; channel++)
-            {
-                var sample = _heard[channel][n];
-                var difference = sample - _last[channel];
-                whole = Math.Max(whole, sample * sample);
-                bright = Math.Max(bright, difference * difference);
-                _last[channel] = sample;
-            }
-
-            var score = Math.Max(_whole.Next(whole), _bright.Next(bright));
-            _steepness[_frame & _mask] = Math.Max(_whole.Steepness, _bright.Steepness);
-            if (IsHit(score))
-            {
-                _found[count++] = Steepest(_frame - 1 - _gap) - _whole.DelayFrames;
-            }
+            scores[n] = Math.Max(scores[n], _brightScores[n]);
+            _scores[(_frame + n) & _mask] = scores[n];
+            _steepness[(_frame + n) & _mask] = Math.Max(steepness[n], _brightSteepness[n]);
         }
 
-        return _found.AsSpan(0, count);
+        _surest.Follow(scores);
+        return Find(scores);
     }
 
-    private bool IsHit(double score)
+    // Powers of the wave and of its differences, where they are higher than those of other channels.
+    private static double Raise(Span<double> whole, Span<double> bright, ReadOnlySpan<double> heard, double last)
     {
-        var surest = _surest.Next(score);
-        _scores[_frame & _mask] = score;
-        var place = _frame++ - _gap;
-        var middle = _scores[place & _mask];
-        if (middle == 0 || middle < surest || place - _lastHit <= _gap)
+        whole = whole[..heard.Length];
+        bright = bright[..heard.Length];
+        for (var n = 0; n < heard.Length; n++)
         {
-            return false;
+            var sample = heard[n];
+            var difference = sample - last;
+            whole[n] = Math.Max(whole[n], sample * sample);
+            bright[n] = Math.Max(bright[n], difference * difference);
+            last = sample;
         }
 
-        _lastHit = place;
-        return true;
+        return last;
+    }
+
+    // A hit is where nothing within the gap is surer.
+    private ReadOnlySpan<long> Find(ReadOnlySpan<double> surest)
+    {
+        var count = 0;
+        for (var n = 0; n < surest.Length; n++)
+        {
+            var place = _frame + n - _gap;
+            var middle = _scores[place & _mask];
+            if (middle != 0 && middle >= surest[n] && place - _lastHit > _gap)
+            {
+                _lastHit = place;
+                _found[count++] = Steepest(place) - _whole.DelayFrames;
+            }
+        }
+
+        _frame += surest.Length;
+        return _found.AsSpan(0, count);
     }
 
     // The surest place hangs on how a hit grows; the steepest one is where it begins.

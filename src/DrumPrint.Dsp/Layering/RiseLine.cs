@@ -50,7 +50,7 @@ internal sealed class RiseLine
         _ahead = Math.Max(1, TriggerTimes.Frames(AheadMs, sampleRate));
         (_far, _peak) = (FarParts * _ahead, PeakParts * _ahead);
         var room = 1L;
-        while (room < ((RecentPeaks + 1) * _peak) + 2)
+        while (room < ((RecentPeaks + 1) * _peak) + 2 + HitDetector.MaxFrames)
         {
             room *= 2;
         }
@@ -70,33 +70,48 @@ internal sealed class RiseLine
     /// <summary>Frames after which what came earlier counts no more.</summary>
     public int MemoryFrames => (RecentPeaks + 1) * _peak;
 
-    /// <summary>How many times as much power begins there as was before, 0 where no peak reaches the level asked for: most where a hit
-    /// begins, whatever its level.</summary>
-    public double Steepness { get; private set; }
-
-    /// <summary>Takes in the next frame and answers for one that lies <see cref="DelayFrames"/> back.</summary>
-    /// <returns>0 where no hit begins, else the larger, the surer and louder it is.</returns>
-    public double Next(double power)
+    /// <summary>Takes in a stretch and answers for frames that lie <see cref="DelayFrames"/> back.</summary>
+    /// <param name="powers">At most <see cref="HitDetector.MaxFrames"/>; used up.</param>
+    /// <param name="scores">Receives 0 where no hit begins, else the larger, the surer and louder it is.</param>
+    /// <param name="steepness">Receives how many times as much power begins there as was before, 0 where no peak reaches the level asked
+    /// for: most where a hit begins, whatever its level.</param>
+    public void Follow(Span<double> powers, Span<double> scores, Span<double> steepness)
     {
-        var last = _frame++;
-        var first = last - _peak + 1;
-        _powers[last & _mask] = (long)(Math.Min(power, Largest) * Steps);
-        var peak = _highest.Next(power);
-        _peaks[last & _mask] = peak;
-        var passed = _powers[(first - 1) & _mask];
-        _aheadSum += _powers[(first + _ahead - 1) & _mask] - passed;
-        _nearSum += passed - _powers[(first - 1 - _ahead) & _mask];
-        _farSum += passed - _powers[(first - 1 - _far) & _mask];
-        Steepness = 0;
-        if (peak < _open)
+        scores.Clear();
+        steepness.Clear();
+        var (ring, mask, start) = (_powers, _mask, _frame);
+        for (var n = 0; n < powers.Length; n++)
         {
-            return 0;
+            ring[(start + n) & mask] = (long)(Math.Min(powers[n], Largest) * Steps);
         }
 
-        double ahead = _aheadSum;
-        var before = Math.Max(_nearSum, (double)_farSum / FarParts) + _floor;
-        Steepness = ahead / before;
-        return ahead < _rise * before || peak < _rise * Recent(first - 1) ? 0 : ahead * Math.Min(SureRise, Steepness);
+        _highest.Follow(powers);
+        for (var n = 0; n < powers.Length; n++)
+        {
+            _peaks[(start + n) & mask] = powers[n];
+        }
+
+        var (aheadSum, nearSum, farSum, open) = (_aheadSum, _nearSum, _farSum, _open);
+        for (var n = 0; n < powers.Length; n++)
+        {
+            var before = start + n - _peak;
+            var passed = ring[before & mask];
+            aheadSum += ring[(before + _ahead) & mask] - passed;
+            nearSum += passed - ring[(before - _ahead) & mask];
+            farSum += passed - ring[(before - _far) & mask];
+            if (!(powers[n] < open))
+            {
+                (scores[n], steepness[n]) = Weigh(aheadSum, Math.Max(nearSum, (double)farSum / FarParts) + _floor, powers[n], before);
+            }
+        }
+
+        (_aheadSum, _nearSum, _farSum, _frame) = (aheadSum, nearSum, farSum, start + powers.Length);
+    }
+
+    private (double Score, double Steepness) Weigh(double ahead, double before, double peak, long end)
+    {
+        var steepness = ahead / before;
+        return (ahead < _rise * before || peak < _rise * Recent(end) ? 0 : ahead * Math.Min(SureRise, steepness), steepness);
     }
 
     // The highest power of four peak windows that end with a frame.
