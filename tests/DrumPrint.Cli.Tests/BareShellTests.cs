@@ -73,7 +73,7 @@ public sealed class BareShellTests : IDisposable
             return;
         }
 
-        Assert.Equal(0, ProgramRun.OfProcess(_folder.Path, "demo", ".", command.StartsWith("print", StringComparison.Ordinal) ? "--no-print" : "--quiet").ExitCode);
+        MadeDemo.CopySessionTo(_folder.Path, isPrinted: command.StartsWith("deliver", StringComparison.Ordinal));
 
         // Fewer bytes than that the runtime needs for itself, unless it opens no door to debuggers and maps no code twice.
         var run = ProgramRun.OfShell(_folder.Path, $"export DOTNET_EnableDiagnostics=0 DOTNET_EnableWriteXorExecute=0; ulimit -f {kilobytes}; drumprint {command}");

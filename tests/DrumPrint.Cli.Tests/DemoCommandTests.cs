@@ -2,14 +2,14 @@ using System.Text.Json;
 
 namespace DrumPrint.Cli.Tests;
 
-/// <summary>One demo session for all of these, since it takes seconds to make.</summary>
+/// <summary>One demo session for all of these, which they may add to.</summary>
 public sealed class DemoFolder : IDisposable
 {
     private readonly TemporaryFolder _folder = new();
 
-    public DemoFolder() => Run = ProgramRun.Of(_folder.Path, "demo");
+    public DemoFolder() => MadeDemo.CopyTo(_folder.Path);
 
-    internal ProgramRun Run { get; }
+    internal ProgramRun Run => MadeDemo.Run;
 
     public string Path => _folder.Path;
 
@@ -49,7 +49,7 @@ public sealed class DemoCommandTests(DemoFolder demo)
     public void A_chain_that_was_changed_and_files_of_others_are_never_replaced()
     {
         var own = Path.Combine(demo.Path, "own");
-        Assert.Equal(0, ProgramRun.Of(demo.Path, "demo", own, "--no-print").ExitCode);
+        MadeDemo.CopySessionTo(own, isPrinted: false);
         var chain = Path.Combine(own, "SlowFerry.chain.json");
         File.AppendAllText(chain, "// mine");
         Directory.CreateDirectory(Path.Combine(own, "prints"));

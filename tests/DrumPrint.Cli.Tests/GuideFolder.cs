@@ -1,16 +1,13 @@
 namespace DrumPrint.Cli.Tests;
 
-/// <summary>What a reader of the guide has: the demo's session, and its takes alone. Made once, since it takes seconds.</summary>
+/// <summary>What a reader of the guide has: the demo's session, and its takes alone.</summary>
 public sealed class GuideFolder : IDisposable
 {
     private const string Takes = "takes";
-    private const string Session = "SlowFerry";
 
     private readonly TemporaryFolder _folder = new();
 
-    public GuideFolder() => Demo = ProgramRun.Of(_folder.Path, "demo");
-
-    internal ProgramRun Demo { get; }
+    public GuideFolder() => MadeDemo.CopyTo(_folder.Path);
 
     internal string File(string name) => _folder.File(name);
 
@@ -20,7 +17,7 @@ public sealed class GuideFolder : IDisposable
         using var folder = new TemporaryFolder();
         if (page.Steps.OfType<GuideCommand>().Any(c => c.Arguments.Any(a => a.Split('/')[0] == Takes)))
         {
-            Copy(_folder.File($"{Session}/raw"), folder.File(Takes));
+            MadeDemo.Copy(_folder.File($"{MadeDemo.Session}/raw"), folder.File(Takes));
         }
 
         foreach (var step in page.Steps)
@@ -50,8 +47,8 @@ public sealed class GuideFolder : IDisposable
         ProgramRun run;
         if (command.Arguments is ["demo"])
         {
-            Copy(_folder.Path, folder.Path);
-            run = Demo;
+            MadeDemo.CopyTo(folder.Path);
+            run = MadeDemo.Run;
         }
         else
         {
@@ -82,18 +79,4 @@ public sealed class GuideFolder : IDisposable
     }
 
     private static string Lines(string file) => System.IO.File.ReadAllText(file).ReplaceLineEndings("\n");
-
-    private static void Copy(string from, string to)
-    {
-        Directory.CreateDirectory(to);
-        foreach (var folder in Directory.GetDirectories(from, "*", SearchOption.AllDirectories))
-        {
-            Directory.CreateDirectory(Path.Combine(to, Path.GetRelativePath(from, folder)));
-        }
-
-        foreach (var file in Directory.GetFiles(from, "*", SearchOption.AllDirectories))
-        {
-            System.IO.File.Copy(file, Path.Combine(to, Path.GetRelativePath(from, file)));
-        }
-    }
 }

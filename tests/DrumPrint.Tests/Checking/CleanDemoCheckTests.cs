@@ -4,6 +4,7 @@ using DrumPrint.Checking.Findings;
 using DrumPrint.Demo;
 using DrumPrint.Printing;
 using DrumPrint.Session;
+using DrumPrint.Tests.Demo;
 
 namespace DrumPrint.Tests.Checking;
 
@@ -16,7 +17,7 @@ public sealed class CleanDemoCheckTests : IDisposable
     [Fact]
     public void The_demo_raises_nothing_above_information_but_what_its_chain_signs_off()
     {
-        var files = DemoSession.Write(_folder, FaultyDemoFixture.IsFull, null, CancellationToken.None);
+        var files = FaultyDemoFixture.IsFull ? DemoSession.Write(_folder, full: true, null, CancellationToken.None) : WrittenDemo.CopyTo(_folder);
         SessionPrinter.Print(ChainReader.Read(files.Chain), new PrintOptions());
 
         var report = Checker.Check(_folder, new CheckOptions());

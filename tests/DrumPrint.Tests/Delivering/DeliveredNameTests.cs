@@ -25,7 +25,7 @@ public sealed class DeliveredNameTests : IDisposable
     [Fact]
     public void A_second_version_knows_its_files_by_number_and_name_whatever_they_are_called()
     {
-        _session.Deliver();
+        _session.TakeDelivered();
 
         var report = _session.Deliver(2, b => Named(b).Replace("\"a\": -9", "\"a\": -10", StringComparison.Ordinal), since: _session.V1);
 

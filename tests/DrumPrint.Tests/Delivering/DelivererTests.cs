@@ -69,7 +69,7 @@ public sealed class DelivererTests : IDisposable
     [Fact]
     public void Other_sound_under_the_same_version_is_refused_and_changes_nothing()
     {
-        _session.Deliver();
+        _session.TakeDelivered();
         var before = DeliverySession.Bytes(_session.To);
 
         var e = Assert.Throws<UsageException>(() => _session.Deliver(edit: b => b.Replace("\"a\": -9", "\"a\": -10", StringComparison.Ordinal)));
@@ -81,7 +81,7 @@ public sealed class DelivererTests : IDisposable
     [Fact]
     public void Other_notes_under_the_same_version_are_refused()
     {
-        _session.Deliver();
+        _session.TakeDelivered();
 
         var e = Assert.Throws<UsageException>(() => _session.Deliver(edit: b => b.Replace("Glue, no more.", "Glue.", StringComparison.Ordinal)));
 
@@ -134,23 +134,25 @@ public sealed class DelivererTests : IDisposable
     [Fact]
     public void A_run_that_ends_or_fails_at_any_step_leaves_no_delivery_or_the_whole_one()
     {
-        var whole = Path.Combine(_session.Session.Folder, "whole");
-        _session.Deliver(to: whole);
+        using var session = new DeliverySession(frames: 30_000); // every step is tried, whatever the length
+        var whole = Path.Combine(session.Session.Folder, "whole");
+        session.Deliver(to: whole);
         var expected = DeliverySession.Bytes(whole);
+        var chain = session.Chain();
         var steps = 0;
         for (; ; steps++)
         {
-            var killed = Path.Combine(_session.Session.Folder, $"killed{steps}");
-            var failed = Path.Combine(_session.Session.Folder, $"failed{steps}");
+            var killed = Path.Combine(session.Session.Folder, $"killed{steps}");
+            var failed = Path.Combine(session.Session.Folder, $"failed{steps}");
             var n = 0;
-            if (Record.Exception(() => _session.Deliver(to: failed, steps: _ =>
+            if (Record.Exception(() => session.DeliverPrinted(chain, failed, steps: new QuickFiles(_ =>
             {
                 if (n++ == steps)
                 {
                     DeliverySession.Copy(failed, killed); // what a process that ends here leaves
                     throw new IOException("it fails");
                 }
-            })) is null)
+            }))) is null)
             {
                 break;
             }
@@ -158,7 +160,7 @@ public sealed class DelivererTests : IDisposable
             Assert.True(!Directory.Exists(failed) || DeliverySession.Bytes(failed) is var left && (left.Count == 0 || left.SequenceEqual(expected)), $"step {steps}");
             Assert.True(!Directory.Exists(Path.Combine(killed, "Test_v1")) || DeliveryCheck.Check(Path.Combine(killed, "Test_v1")).IsWhole, $"step {steps}");
 
-            _session.Deliver(to: killed);
+            session.DeliverPrinted(chain, killed, steps: new QuickFiles());
             Assert.Equal(expected, DeliverySession.Bytes(killed));
             Assert.Equal(["Test_v1"], Directory.GetDirectories(killed).Select(Path.GetFileName));
         }
@@ -188,7 +190,7 @@ public sealed class DelivererTests : IDisposable
     [FactWithTool("sha256sum")]
     public void Sha256sum_accepts_the_list_of_sums()
     {
-        _session.Deliver();
+        _session.TakeDelivered();
 
         Assert.Equal(0, Run("sha256sum", _session.V1, "--check", "--strict", "--quiet", "SHA256SUMS"));
         Kept.Flip(Path.Combine(_session.V1, "02_Two_Test_v1.wav"), 0.5);

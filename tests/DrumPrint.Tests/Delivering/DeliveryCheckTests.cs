@@ -12,7 +12,7 @@ public sealed class DeliveryCheckTests : IDisposable
 
     private readonly DeliverySession _session = new();
 
-    public DeliveryCheckTests() => _session.Deliver();
+    public DeliveryCheckTests() => _session.TakeDelivered();
 
     private string TwoPath => Path.Combine(_session.V1, Two);
 

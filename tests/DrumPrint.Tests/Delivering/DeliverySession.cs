@@ -18,10 +18,13 @@ internal sealed class DeliverySession : IDisposable
         "output": { "click": true }
         """;
 
-    public DeliverySession()
+    private static readonly Lazy<DeliverySession> Delivered = new(MakeDelivered);
+
+    /// <param name="frames">Length of the takes.</param>
+    public DeliverySession(int frames = 100_000)
     {
-        Session.Track("raw/a.wav", Signals.Hits(100_000, 1));
-        Session.Track("raw/b.wav", Signals.Hits(100_000, 2));
+        Session.Track("raw/a.wav", Signals.Hits(frames, 1));
+        Session.Track("raw/b.wav", Signals.Hits(frames, 2));
         File.WriteAllText(Path.Combine(Session.Folder, "tempo.json"), """{ "tempo_map": 1, "bars": [ { "from_bar": 1, "metre": "4/4", "bpm": 104 }, { "from_bar": 3, "metre": "2/4", "bpm": 104 }, { "from_bar": 4, "metre": "6/8", "bpm": 91.5 } ], "sections": [ { "from_bar": 3, "name": "door" } ], "last_bar": 6 }""");
     }
 
@@ -37,12 +40,25 @@ internal sealed class DeliverySession : IDisposable
     /// <summary>The first version, out of a file.</summary>
     public Chain ChainFile() => Session.ChainFile(Body, "\"tempo\": \"tempo.json\", \"perspective\": \"drummer\"");
 
+    /// <summary>Has the first version printed and delivered, as <see cref="Deliver"/> does it, by copies of what was made once for the whole run.</summary>
+    public void TakeDelivered()
+    {
+        Copy(Delivered.Value.Session.Prints, Session.Prints);
+        Copy(Delivered.Value.To, To);
+    }
+
     /// <summary>Prints and delivers.</summary>
     public DeliveryReport Deliver(int version = 1, Func<string, string>? edit = null, string? to = null, string? since = null, bool zips = false, Action<string>? steps = null, Func<DeliveryOptions, DeliveryOptions>? with = null)
     {
         var chain = Chain(version, edit);
         Session.Print(chain);
-        var options = new DeliveryOptions { To = to ?? To, Since = since, Zips = zips, Contact = "mail@example.org", Steps = new FileSteps(steps) };
+        return DeliverPrinted(chain, to, since, zips, new FileSteps(steps), with);
+    }
+
+    /// <summary>Delivers what is printed.</summary>
+    public DeliveryReport DeliverPrinted(Chain chain, string? to = null, string? since = null, bool zips = false, FileSteps? steps = null, Func<DeliveryOptions, DeliveryOptions>? with = null)
+    {
+        var options = new DeliveryOptions { To = to ?? To, Since = since, Zips = zips, Contact = "mail@example.org", Steps = steps ?? FileSteps.Plain };
         return Deliverer.Deliver(chain, with?.Invoke(options) ?? options);
     }
 
@@ -66,4 +82,12 @@ internal sealed class DeliverySession : IDisposable
     }
 
     public void Dispose() => Session.Dispose();
+
+    private static DeliverySession MakeDelivered()
+    {
+        var made = new DeliverySession();
+        AppDomain.CurrentDomain.ProcessExit += (_, _) => made.Dispose();
+        made.Deliver();
+        return made;
+    }
 }

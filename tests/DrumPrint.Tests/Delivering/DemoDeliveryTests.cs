@@ -2,9 +2,9 @@ using System.Globalization;
 using DrumPrint.Chains.Reading;
 using DrumPrint.Checking;
 using DrumPrint.Delivering;
-using DrumPrint.Demo;
 using DrumPrint.Printing;
 using DrumPrint.Session;
+using DrumPrint.Tests.Demo;
 using DrumPrint.Tests.Support;
 
 namespace DrumPrint.Tests.Delivering;
@@ -21,7 +21,7 @@ public sealed class DemoDeliveryTests : IDisposable
     [Fact]
     public void The_first_round_changes_five_prints_and_the_roughs_proves_nine_the_same_and_adds_two_extras()
     {
-        var path = DemoSession.Write(_session.Folder, full: false, null, CancellationToken.None).Chain;
+        var path = WrittenDemo.CopyTo(_session.Folder).Chain;
         Edit(path, "\"bits\": 24,", "\"bits\": 24, \"tail_s\": 4,"); // the whole song has its room at the end in the raw tracks
         var first = Deliver(path, null);
         Assert.True(DeliveryCheck.Check(Path.Combine(To, "SlowFerry_v1")).IsWhole);

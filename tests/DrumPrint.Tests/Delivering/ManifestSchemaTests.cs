@@ -17,7 +17,7 @@ public sealed class ManifestSchemaTests : IDisposable
     [Fact]
     public void A_manifest_of_everything_fits_its_schema_and_one_with_a_strange_key_does_not()
     {
-        _session.Deliver();
+        _session.TakeDelivered();
         _session.Deliver(
             2,
             b => b + ", \"delivery\": { \"wishes\": [ { \"version\": 2, \"wish\": \"More.\", \"about\": [\"dry\"], \"answer\": \"No.\" } ] }",

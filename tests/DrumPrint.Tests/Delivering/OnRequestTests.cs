@@ -85,7 +85,7 @@ public sealed class OnRequestTests : IDisposable
     [Fact]
     public void What_is_not_there_stands_on_the_sheet_as_on_request()
     {
-        _session.Deliver();
+        _session.TakeDelivered();
 
         var sheet = File.ReadAllText(Path.Combine(_session.V1, "Test_v1_sheet.txt"));
         Assert.Contains("Dry twins of 01: the same without any processing.", sheet, StringComparison.Ordinal);
@@ -109,22 +109,24 @@ public sealed class OnRequestTests : IDisposable
     [Fact]
     public void A_run_with_all_of_it_that_fails_at_a_step_leaves_nothing_or_all()
     {
-        var whole = Path.Combine(_session.Session.Folder, "whole");
-        _session.Deliver(to: whole, with: All);
+        using var session = new DeliverySession(frames: 30_000); // the steps are what is tried, whatever the length
+        var whole = Path.Combine(session.Session.Folder, "whole");
+        session.Deliver(to: whole, with: All);
         var expected = DeliverySession.Bytes(whole);
+        var chain = session.Chain();
         const int stride = 5;
         var failures = 0;
         for (var step = 0; ; step += stride)
         {
-            var failed = Path.Combine(_session.Session.Folder, FormattableString.Invariant($"failed{step}"));
+            var failed = Path.Combine(session.Session.Folder, FormattableString.Invariant($"failed{step}"));
             var n = -1;
-            if (Record.Exception(() => _session.Deliver(to: failed, with: All, steps: _ =>
+            if (Record.Exception(() => session.DeliverPrinted(chain, failed, with: All, steps: new QuickFiles(_ =>
             {
                 if (Interlocked.Increment(ref n) == step)
                 {
                     throw new IOException("it fails");
                 }
-            })) is null)
+            }))) is null)
             {
                 break;
             }

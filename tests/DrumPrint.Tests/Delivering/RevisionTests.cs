@@ -8,7 +8,7 @@ public sealed class RevisionTests : IDisposable
 {
     private readonly DeliverySession _session = new();
 
-    public RevisionTests() => _session.Deliver();
+    public RevisionTests() => _session.TakeDelivered();
 
     public void Dispose() => _session.Dispose();
 

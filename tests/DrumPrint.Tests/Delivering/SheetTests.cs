@@ -20,7 +20,7 @@ public sealed class SheetTests : IDisposable
 
     private readonly DeliverySession _session = new();
 
-    public SheetTests() => _session.Deliver();
+    public SheetTests() => _session.TakeDelivered();
 
     public void Dispose() => _session.Dispose();
 

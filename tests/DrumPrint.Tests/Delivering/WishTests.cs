@@ -6,7 +6,7 @@ public sealed class WishTests : IDisposable
 {
     private readonly DeliverySession _session = new();
 
-    public WishTests() => _session.Deliver();
+    public WishTests() => _session.TakeDelivered();
 
     public void Dispose() => _session.Dispose();
 

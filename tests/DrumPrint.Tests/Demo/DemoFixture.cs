@@ -5,13 +5,13 @@ using DrumPrint.Dsp;
 
 namespace DrumPrint.Tests.Demo;
 
-/// <summary>The short cut of the demo session, written once for all tests that listen to it.</summary>
+/// <summary>The short cut of the demo session, for all tests that listen to it.</summary>
 public sealed class DemoFixture : IDisposable
 {
     private readonly DirectoryInfo _folder = Directory.CreateTempSubdirectory("drumprint-");
     private readonly Dictionary<int, double[]> _tracks = [];
 
-    public DemoFixture() => Files = DemoSession.Write(_folder.FullName, full: false, progress: null, CancellationToken.None);
+    public DemoFixture() => Files = WrittenDemo.CopyTo(_folder.FullName);
 
     public DemoFiles Files { get; }
 

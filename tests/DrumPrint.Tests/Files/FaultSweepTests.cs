@@ -203,7 +203,7 @@ public sealed class FaultSweepTests : IDisposable
 
             Assert.True(fault == Fault.Ends || thrown is null || IsSentence(thrown), $"{where}: {thrown}");
             check(where, false);
-            run(FileSteps.Plain);
+            run(new QuickFiles());
             check(where, true);
             foreach (var folder in folders.Where(f => Directory.Exists(At($"before/{f}"))))
             {

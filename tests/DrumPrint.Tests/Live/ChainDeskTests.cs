@@ -1,11 +1,13 @@
 using System.Globalization;
 using System.Text;
 using DrumPrint.Chains;
-using DrumPrint.Demo;
 using DrumPrint.Dsp.Numerics;
 using DrumPrint.Dsp.Parameters;
+using DrumPrint.Files;
 using DrumPrint.Live;
 using DrumPrint.Tests.Audio;
+using DrumPrint.Tests.Demo;
+using DrumPrint.Tests.Support;
 
 namespace DrumPrint.Tests.Live;
 
@@ -75,9 +77,9 @@ public sealed class ChainDeskTests : IDisposable
     [Fact]
     public void A_thousand_random_changes_taken_back_leave_the_file_byte_for_byte_as_it_was()
     {
-        var files = DemoSession.Write(Path.Combine(_folder.FullName, "demo"), full: false, progress: null, CancellationToken.None);
+        var files = WrittenDemo.CopyTo(Path.Combine(_folder.FullName, "demo"));
         var before = System.IO.File.ReadAllBytes(files.Chain);
-        var desk = new ChainDesk(files.Chain);
+        var desk = new ChainDesk(files.Chain, ReadPolicy.Default, new QuickFiles());
         desk.Allow();
         var chance = new CounterNoise(15);
         var drawn = 0;

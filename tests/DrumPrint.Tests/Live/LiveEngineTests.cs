@@ -4,7 +4,8 @@ using DrumPrint.Live;
 
 namespace DrumPrint.Tests.Live;
 
-public sealed class LiveEngineTests(PrintedDemo demo) : IClassFixture<PrintedDemo>
+[Collection(PrintedDemo.Group)]
+public sealed class LiveEngineTests(PrintedDemo demo)
 {
     [Fact]
     public void What_is_heard_at_unity_is_the_rough()

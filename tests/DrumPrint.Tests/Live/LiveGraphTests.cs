@@ -8,7 +8,8 @@ using DrumPrint.Live;
 
 namespace DrumPrint.Tests.Live;
 
-public sealed class LiveGraphTests(PrintedDemo demo) : IClassFixture<PrintedDemo>
+[Collection(PrintedDemo.Group)]
+public sealed class LiveGraphTests(PrintedDemo demo)
 {
     // The bar of the bench: what is heard after a jump is the print to −100 dBFS.
     private const double SeekBoundDbfs = -100;

@@ -1,7 +1,6 @@
 using DrumPrint.Audio;
 using DrumPrint.Chains;
 using DrumPrint.Chains.Reading;
-using DrumPrint.Demo;
 using DrumPrint.Printing;
 using DrumPrint.Session;
 using DrumPrint.Tests.Demo;
@@ -11,12 +10,15 @@ namespace DrumPrint.Tests.Live;
 /// <summary>The short cut of the demo session and its prints, as 32-bit floats.</summary>
 public sealed class PrintedDemo : IDisposable
 {
+    /// <summary>The tests that share it.</summary>
+    public const string Group = "printed demo";
+
     private readonly DirectoryInfo _folder = Directory.CreateTempSubdirectory("drumprint-");
     private readonly Dictionary<int, double[][]> _prints = [];
 
     public PrintedDemo()
     {
-        var files = DemoSession.Write(_folder.FullName, full: false, progress: null, CancellationToken.None);
+        var files = WrittenDemo.CopyTo(_folder.FullName);
         Chain = ChainReader.Read(files.Chain);
         var report = SessionPrinter.Print(Chain, new PrintOptions { OutFolder = Path.Combine(_folder.FullName, "prints"), Encoding = SampleEncoding.Float32 });
         foreach (var print in report.Prints)

@@ -1,10 +1,10 @@
 using DrumPrint.Audio;
 using DrumPrint.Chains;
 using DrumPrint.Chains.Reading;
-using DrumPrint.Demo;
 using DrumPrint.Printing;
 using DrumPrint.Printing.Reports;
 using DrumPrint.Session;
+using DrumPrint.Tests.Demo;
 using DrumPrint.Tests.Support;
 
 namespace DrumPrint.Tests.Printing;
@@ -15,7 +15,7 @@ public sealed class DemoFixture : IDisposable
     private readonly TestSession _session = new();
     private PrintReport? _one;
 
-    public DemoFixture() => Chain = ChainReader.Read(DemoSession.Write(_session.Folder, full: false, null, CancellationToken.None).Chain);
+    public DemoFixture() => Chain = ChainReader.Read(WrittenDemo.CopyTo(_session.Folder).Chain);
 
     public Chain Chain { get; }
 
@@ -74,10 +74,10 @@ public sealed class DemoPrintTests(DemoFixture demo) : IClassFixture<DemoFixture
     [InlineData(SampleEncoding.Float32, -140)]
     public void The_fourteen_prints_read_from_disk_rebuild_the_rough(SampleEncoding encoding, double expectedDbfs)
     {
-        var folder = encoding.ToString();
-        var report = demo.Print(folder, new PrintOptions { Encoding = encoding });
+        var report = encoding == SampleEncoding.Pcm24 ? demo.One : demo.Print(encoding.ToString(), new PrintOptions { Encoding = encoding });
         var playing = report.Prints.Where(p => p.Kind == PrintKind.Playing).ToList();
         Assert.Equal(14, playing.Count);
+        Assert.All(playing, p => Assert.Equal(encoding, EncodingOf(Path.Combine(report.OutFolder, p.FileName))));
 
         var left = TestSession.ReadFile(Path.Combine(report.OutFolder, report.Prints.Single(p => p.Kind == PrintKind.Rough).FileName));
         foreach (var print in playing)
@@ -95,6 +95,12 @@ public sealed class DemoPrintTests(DemoFixture demo) : IClassFixture<DemoFixture
         var peak = 20 * Math.Log10(left.Max(s => s.Max(Math.Abs)));
         Assert.InRange(peak, double.NegativeInfinity, expectedDbfs);
         Assert.Equal(report.NullPeakDbfs!.Value, peak, 0.01);
+    }
+
+    private static SampleEncoding EncodingOf(string path)
+    {
+        using var reader = AudioReader.Open(path);
+        return reader.Info.Encoding;
     }
 
     private PrintedFile Print(string name) => demo.One.Prints.Single(p => p.Name == name);

@@ -1,8 +1,8 @@
 using DrumPrint.Chains.Reading;
-using DrumPrint.Demo;
 using DrumPrint.Printing;
 using DrumPrint.Printing.Reports;
 using DrumPrint.Session;
+using DrumPrint.Tests.Demo;
 using DrumPrint.Tests.Support;
 
 namespace DrumPrint.Tests.Printing;
@@ -18,7 +18,7 @@ public sealed class DemoRevisionTests : IDisposable
     public void Each_revision_of_the_demo_renders_what_it_reaches_and_nothing_else()
     {
         var kept = new Kept(_session);
-        var path = DemoSession.Write(_session.Folder, full: false, null, CancellationToken.None).Chain;
+        var path = WrittenDemo.Short(_session.Folder).Chain;
         Assert.Equal(18, Kept.Rendered(Print(path)).Length);
 
         Edit(path, "\"kick sub\": -5", "\"kick sub\": -7");

@@ -188,7 +188,7 @@ public sealed class PublishFaultTests : IDisposable
             "tracks": { "a": "a.wav" }, "buses": { "bus a": { "from": { "a": {{levelDb}} } }, "bus b": { "from": { "a": {{levelDb - 6}} } } },
             "prints": [ { "number": 1, "name": "A", "bus": "bus a" }, { "number": 2, "name": "B", "bus": "bus b" } ], "output": { "tail_s": 0 }
             """)),
-        new PrintOptions { OutFolder = Path.Combine(_session.Folder, folder), Threads = 1, Steps = new FileSteps(steps) });
+        new PrintOptions { OutFolder = Path.Combine(_session.Folder, folder), Threads = 1, Steps = new QuickFiles(steps) });
 
     // The next print, stopped before it makes anything of its own.
     private void Recover()

@@ -120,6 +120,7 @@ public sealed class SeekerTests : IDisposable
     [InlineData(60)]
     public void Make_up_gives_out_what_came_in_by_a_loudness_meter(int mix)
     {
+        _session.Track("hits.wav", Hits(0)[..(6 * Apart)]); // each level twice
         var chain = _session.Chain($$"""
             "tracks": { "hits": "hits.wav" },
             "buses": { "in": { "from": { "hits": -9 } }, "out": { "from": { "hits": -9 }, "through": [ { "compress": { "threshold_db": -39, "ratio": 8, "mix_pct": {{mix}}, "make_up_db": "match_loudness" } } ] } },
