@@ -9,6 +9,9 @@ namespace DrumPrint.Dsp.Mains;
 /// is taken out.</remarks>
 internal sealed class HumChannel
 {
+    /// <summary>Steps from one search for the frequency to the next: mains move slowly.</summary>
+    public const int StepsPerSearch = 4;
+
     private readonly HumBasis _basis;
     private readonly HumReader _reader;
     private readonly HumEstimator _estimator;
@@ -54,7 +57,7 @@ internal sealed class HumChannel
     public int DelaySteps => _around + 2;
 
     /// <summary>Steps before one that have a part in it.</summary>
-    public int MemorySteps => _around + 2;
+    public int MemorySteps => _around + 1 + StepsPerSearch;
 
     /// <summary>Where the step goes that comes in next.</summary>
     public double[] Newest => StepOf(_step);
@@ -86,7 +89,7 @@ internal sealed class HumChannel
             _ordered[count++] = _looks[look % _looks.Length];
         }
 
-        _estimator.Estimate(_ordered.AsSpan(0, count), (int)(at - first));
+        _estimator.Estimate(_ordered.AsSpan(0, count), (int)(at - first), at % StepsPerSearch == 0);
         if (at > 0)
         {
             TakeOut(at - 1);

@@ -57,6 +57,8 @@ internal sealed class HumEstimator
     private readonly double[] _atIm;
     private readonly double[] _own;
 
+    private double _offHz;
+
     /// <param name="basis">The harmonics.</param>
     /// <param name="sampleRate">Hertz.</param>
     /// <param name="freqHz">Where the mains should be.</param>
@@ -91,16 +93,21 @@ internal sealed class HumEstimator
     /// <summary>Finds the hum.</summary>
     /// <param name="looks">The stretches, in order.</param>
     /// <param name="middle">Where in them the hum is asked for; may lie before the first.</param>
-    public void Estimate(ReadOnlySpan<HumLook> looks, int middle)
+    /// <param name="seeks">Whether the frequency is sought anew; else it is the one found last.</param>
+    public void Estimate(ReadOnlySpan<HumLook> looks, int middle, bool seeks)
     {
-        for (var h = 0; h < _weights.Length; h++)
+        if (seeks)
         {
-            Weigh(looks, h);
+            for (var h = 0; h < _weights.Length; h++)
+            {
+                Weigh(looks, h);
+            }
+
+            _offHz = Refined(looks, middle, Nearest(looks, middle));
+            TurnsPerStep = _offHz * _seconds;
         }
 
-        var offHz = Refined(looks, middle, Nearest(looks, middle));
-        TurnsPerStep = offHz * _seconds;
-        SetTurns(looks.Length, middle, offHz);
+        SetTurns(looks.Length, middle, _offHz);
         IsAny = false;
         for (var h = 0; h < Re.Length; h++)
         {
@@ -264,16 +271,26 @@ internal sealed class HumEstimator
     private double Left(ReadOnlySpan<HumLook> looks, int middle, double offHz, int harmonics, int stride)
     {
         SetTurns(looks.Length, middle, offHz);
+        var count = looks.Length;
+        var turnRe = _turnRe.AsSpan(0, count);
+        var turnIm = _turnIm.AsSpan(0, count);
+        var atRe = _re.AsSpan(0, count);
+        var atIm = _im.AsSpan(0, count);
+        turnRe.CopyTo(atRe);
+        turnIm.CopyTo(atIm);
         var left = 1.0;
         for (var h = 0; h < harmonics; h++)
         {
-            Turn(looks.Length, h);
-            var (xs, ys) = (_weightedRe[h], _weightedIm[h]);
+            var xs = _weightedRe[h].AsSpan(0, count);
+            var ys = _weightedIm[h].AsSpan(0, count);
             var (re, im) = (0.0, 0.0);
-            for (var i = 0; i < looks.Length; i += stride)
+            for (var i = 0; i < xs.Length; i += stride)
             {
-                re += (xs[i] * _re[i]) - (ys[i] * _im[i]);
-                im += (xs[i] * _im[i]) + (ys[i] * _re[i]);
+                var (toRe, toIm) = (atRe[i], atIm[i]);
+                re += (xs[i] * toRe) - (ys[i] * toIm);
+                im += (xs[i] * toIm) + (ys[i] * toRe);
+                atRe[i] = (toRe * turnRe[i]) - (toIm * turnIm[i]);
+                atIm[i] = (toRe * turnIm[i]) + (toIm * turnRe[i]);
             }
 
             var (weight, total) = stride == 1 ? (_weights[h], _totals[h]) : (_someWeights[h], _someTotals[h]);

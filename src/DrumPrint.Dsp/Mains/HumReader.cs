@@ -1,3 +1,5 @@
+using DrumPrint.Dsp.Mixing;
+
 namespace DrumPrint.Dsp.Mains;
 
 /// <summary>Looks at a stretch through the harmonics of a <see cref="HumBasis"/>.</summary>
@@ -28,6 +30,10 @@ internal sealed class HumReader
         Array.Clear(_change);
         Fold(first, 0);
         Fold(second, _basis.Step);
+        Halve(_folded);
+        Halve(_change);
+        Halve(_besideCosine);
+        Halve(_besideSine);
         for (var h = 0; h < _powers.Length; h++)
         {
             ReadHarmonic(h, look);
@@ -53,44 +59,50 @@ internal sealed class HumReader
         for (var start = 0; start < step.Length; start += period)
         {
             var samples = step.AsSpan(start, period);
-            var window = _basis.Window.AsSpan(at + start, period);
-            var cosine = _basis.BesideCosine.AsSpan(at + start, period);
-            var sine = _basis.BesideSine.AsSpan(at + start, period);
-            var change = _basis.ChangeWindow.AsSpan(at + start, period);
-            for (var n = 0; n < samples.Length; n++)
-            {
-                var x = samples[n];
-                _change[n] = Math.FusedMultiplyAdd(x, change[n], _change[n]);
-                _folded[n] = Math.FusedMultiplyAdd(x, window[n], _folded[n]);
-                _besideCosine[n] = Math.FusedMultiplyAdd(x, cosine[n], _besideCosine[n]);
-                _besideSine[n] = Math.FusedMultiplyAdd(x, sine[n], _besideSine[n]);
-            }
+            Blend.Add(samples, _basis.Window.AsSpan(at + start, period), _folded);
+            Blend.Add(samples, _basis.ChangeWindow.AsSpan(at + start, period), _change);
+            Blend.Add(samples, _basis.BesideCosine.AsSpan(at + start, period), _besideCosine);
+            Blend.Add(samples, _basis.BesideSine.AsSpan(at + start, period), _besideSine);
+        }
+    }
+
+    // A cosine is the same from either end of a period, a sine turned over: so half a period of sums and of differences is enough.
+    private static void Halve(double[] period)
+    {
+        for (int n = 1, other = period.Length - 1; n < other; n++, other--)
+        {
+            var (near, far) = (period[n], period[other]);
+            (period[n], period[other]) = (near + far, near - far);
         }
     }
 
     private void ReadHarmonic(int harmonic, HumLook look)
     {
-        var cosines = _basis.Cosines[harmonic].AsSpan();
-        var sines = _basis.Sines[harmonic].AsSpan()[..cosines.Length];
-        var folded = _folded.AsSpan(0, cosines.Length);
-        var besideCosine = _besideCosine.AsSpan(0, cosines.Length);
-        var besideSine = _besideSine.AsSpan(0, cosines.Length);
-        var change = _change.AsSpan(0, cosines.Length);
-        var (re, im) = (0.0, 0.0);
-        var (changeRe, changeIm) = (0.0, 0.0);
-        var (cc, cs) = (0.0, 0.0);
-        var (sc, ss) = (0.0, 0.0);
-        for (var n = 0; n < cosines.Length; n++)
+        var period = _basis.Period;
+        var cosines = _basis.Cosines[harmonic].AsSpan(0, (period / 2) + 1);
+        var sines = _basis.Sines[harmonic].AsSpan(0, cosines.Length);
+        var (folded, change) = (_folded, _change);
+        var (besideCosine, besideSine) = (_besideCosine, _besideSine);
+
+        // Where a period begins, and where its middle is a frame, sines are zero.
+        var (re, changeRe, cc, sc) = (folded[0], change[0], besideCosine[0], besideSine[0]);
+        var (im, changeIm, cs, ss) = (0.0, 0.0, 0.0, 0.0);
+        for (var n = 1; n < cosines.Length; n++)
         {
-            var (c, s) = (cosines[n], sines[n]);
+            var c = cosines[n];
             re = Math.FusedMultiplyAdd(folded[n], c, re);
-            im = Math.FusedMultiplyAdd(folded[n], -s, im);
             changeRe = Math.FusedMultiplyAdd(change[n], c, changeRe);
-            changeIm = Math.FusedMultiplyAdd(change[n], -s, changeIm);
             cc = Math.FusedMultiplyAdd(besideCosine[n], c, cc);
-            cs = Math.FusedMultiplyAdd(besideCosine[n], s, cs);
             sc = Math.FusedMultiplyAdd(besideSine[n], c, sc);
-            ss = Math.FusedMultiplyAdd(besideSine[n], s, ss);
+        }
+
+        for (int n = 1, other = period - 1; n < other; n++, other--)
+        {
+            var s = sines[n];
+            im = Math.FusedMultiplyAdd(folded[other], -s, im);
+            changeIm = Math.FusedMultiplyAdd(change[other], -s, changeIm);
+            cs = Math.FusedMultiplyAdd(besideCosine[other], s, cs);
+            ss = Math.FusedMultiplyAdd(besideSine[other], s, ss);
         }
 
         (look.Re[harmonic], look.Im[harmonic]) = (re, im);

@@ -53,7 +53,7 @@ public sealed class Hum : IProcessor
 
     public long MemoryFrames { get; }
 
-    public int StepFrames => _step;
+    public int StepFrames => HumChannel.StepsPerSearch * _step;
 
     public void Process(AudioBlock block, AudioBlock key)
     {
