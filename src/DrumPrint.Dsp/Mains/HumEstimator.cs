@@ -171,9 +171,9 @@ internal sealed class HumEstimator
         }
 
         // The scale of the weights, as the looks themselves show it; and looks at one and the same ring are few looks, not many.
-        var likeness = Math.Clamp(alike / stray, 0, MostAlike);
+        var likeness = stray > 0 ? Math.Clamp(alike / stray, 0, MostAlike) : 0;
         var above = Power(re, im) * sum / (Math.Max(1, stray / (count - 1)) * ((1 + likeness) / (1 - likeness)));
-        if (above <= Unsure)
+        if (!(above > Unsure))
         {
             return;
         }
