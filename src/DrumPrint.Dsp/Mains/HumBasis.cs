@@ -10,6 +10,9 @@ internal sealed class HumBasis
     /// <summary>Periods from one stretch to the next. A stretch has twice as many.</summary>
     public const int PeriodsPerStep = 5;
 
+    /// <summary>Steps of a stretch.</summary>
+    public const int StepsPerLook = 2;
+
     /// <summary>What the change of a sine beside its place reads, a quarter of a turn late: for a turn over the stretch so many times the
     /// sine. With it, noise reads the same in both.</summary>
     public const double ChangePerTurn = 1.7320508075688772;
@@ -73,7 +76,7 @@ internal sealed class HumBasis
     public double[] ChangeWindow { get; }
 
     /// <summary>What the window lets through of a sine beside its place.</summary>
-    /// <param name="turns">How many turns it gains over the stretch; at most one.</param>
+    /// <param name="turns">How many turns it gains over the stretch, less than one to either side.</param>
     public static double Response(double turns)
     {
         var angle = Math.PI * turns;

@@ -65,8 +65,12 @@ internal sealed class HumChannel
     /// <summary>What has come through.</summary>
     public double[] Out { get; }
 
+    /// <summary>How far each period of what has come through went down, linear: its level after over that before.</summary>
+    public double[] Gains { get; } = new double[HumBasis.PeriodsPerStep];
+
     /// <summary>Takes in the step that was put into <see cref="Newest"/>.</summary>
-    public void Next()
+    /// <returns>Whether a step of the sound has come through.</returns>
+    public bool Next()
     {
         var newest = _step++;
         if (newest > 0)
@@ -79,7 +83,7 @@ internal sealed class HumChannel
         var at = newest - _around;
         if (at < 0)
         {
-            return;
+            return false;
         }
 
         var first = Math.Max(1, at - _around);
@@ -102,6 +106,8 @@ internal sealed class HumChannel
         {
             _isWaveAny = Make(0, _wave);
         }
+
+        return at > 0;
     }
 
     private double[] StepOf(long step) => _steps[step % _steps.Length];
@@ -113,14 +119,20 @@ internal sealed class HumChannel
         for (var i = 0; i < HumBasis.PeriodsPerStep; i++)
         {
             var isNextAny = Make((i + 1.0) / HumBasis.PeriodsPerStep, _nextWave);
+            Gains[i] = 1;
             if (_isWaveAny || isNextAny)
             {
                 var (from, to) = Recorded(step, i);
                 var samples = Out.AsSpan(i * period, period);
+                var (before, after) = (0.0, 0.0);
                 for (var n = from; n < to; n++)
                 {
+                    before += samples[n] * samples[n];
                     samples[n] -= Math.FusedMultiplyAdd((double)n / period, _nextWave[n] - _wave[n], _wave[n]);
+                    after += samples[n] * samples[n];
                 }
+
+                Gains[i] = after < before ? Math.Sqrt(after / before) : 1;
             }
 
             _nextWave.CopyTo(_wave, 0);

@@ -1,3 +1,4 @@
+using DrumPrint.Dsp.Parameters;
 using DrumPrint.Dsp.Processors;
 using DrumPrint.Dsp.Tests.Support;
 
@@ -10,10 +11,31 @@ public sealed class HumTests
 
     public static TheoryData<string> Drums => [.. HumScene.Drums.Keys];
 
+    public static TheoryData<double, double, double, double> InTime
+    {
+        get
+        {
+            var data = new TheoryData<double, double, double, double>();
+            foreach (var (everyS, decayS) in new[] { (0.4, 0.15), (0.5, 0.1), (0.5, 0.3), (1, 0.15) })
+            {
+                foreach (var unevenS in new[] { 0, 0.003, 0.008 })
+                {
+                    data.Add(50, everyS, decayS, unevenS);
+                    data.Add(100, everyS, decayS, unevenS);
+                }
+
+                data.Add(51, everyS, Math.Min(decayS, 0.15), 0.003);
+            }
+
+            return data;
+        }
+    }
+
     [Theory]
-    [InlineData("room", 48000, 50.03, 35)]
-    [InlineData("room", 44100, 59.95, 35)]
-    [InlineData("room", 96000, 49.92, 30)]
+    [InlineData("noise alone", 48000, 50.03, 35)]
+    [InlineData("noise alone", 44100, 59.95, 35)]
+    [InlineData("noise alone", 96000, 49.92, 30)]
+    [InlineData("room with kick and snare", 48000, 50.03, 25)]
     [InlineData("snare", 48000, 50.03, 15)]
     [InlineData("snare", 44100, 60, 15)]
     [InlineData("kick at 52 Hz", 48000, 49.92, 20)]
@@ -32,6 +54,50 @@ public sealed class HumTests
         var scene = new HumScene(48000, HumScene.Drums[drum](48000), new double[(int)(HumScene.Seconds * 48000)]);
 
         Assert.Equal(scene.Own, scene.Through());
+    }
+
+    // Half a second, and two fifths of one, are whole periods of the mains: such hits ring in step.
+    [Theory]
+    [MemberData(nameof(InTime))]
+    public void Hits_in_time_with_the_mains_are_no_hum(double freqHz, double everyS, double decayS, double unevenS)
+    {
+        foreach (var seed in new ulong[] { 5, 6 })
+        {
+            var own = HumScene.Kick(48000, freqHz, decayS, everyS, unevenS, seed);
+
+            Assert.Equal(own, new HumScene(48000, own, new double[own.Length]).Through());
+        }
+    }
+
+    // What rings so long at such a place from hit to hit hardly differs from hum.
+    [Theory]
+    [InlineData(51, 0.5, 0.3)]
+    [InlineData(50, 0.5, 0.6)]
+    [InlineData(100, 0.4, 0.6)]
+    public void Of_hits_that_ring_on_into_each_other_little_goes(double freqHz, double everyS, double decayS)
+    {
+        var own = HumScene.Kick(48000, freqHz, decayS, everyS, 0);
+
+        var output = new HumScene(48000, own, new double[own.Length]).Through();
+
+        Assert.InRange(10 * Math.Log10(own.Zip(output, (a, b) => (a - b) * (a - b)).Sum() / own.Sum(x => x * x)), double.NegativeInfinity, -20);
+    }
+
+    // The noise has −89 dB of power, the hum −48, of which −87 are left: together −85.
+    [Theory]
+    [InlineData(true, -39, -34)]
+    [InlineData(false, 0, 0)]
+    public void How_far_the_level_went_down_is_told_in_time(bool hums, double leastDb, double mostDb)
+    {
+        var silent = new double[(int)(HumScene.Seconds * 48000)];
+        var scene = new HumScene(48000, HumScene.Floor(48000), hums ? HumScene.HumOf(48000, 50.03, HumDb) : silent);
+        var processor = (Hum)Hum.Definition.Create(Settings.Of(Hum.Definition.Parameters), new ProcessorContext(new AudioFormat(48000, 2), silent.Length));
+
+        Run.Through(processor, [scene.Mix, scene.Own], 1, 480, processor.LatencyFrames);
+
+        var told = processor.GainCurve.LowestGain.ToArray();
+        Assert.Equal(1600, told.Length);
+        Assert.InRange(20 * Math.Log10(told[200..1400].Order().ElementAt(600)), leastDb, mostDb);
     }
 
     [Fact]

@@ -16,7 +16,8 @@ public sealed record HumScene(int SampleRate, double[] Own, double[] Mains)
     /// <summary>Drums by what they are, for a rate.</summary>
     public static IReadOnlyDictionary<string, Func<int, double[]>> Drums { get; } = new Dictionary<string, Func<int, double[]>>
     {
-        ["room"] = Floor,
+        ["noise alone"] = Floor,
+        ["room with kick and snare"] = Room,
         ["snare"] = Snare,
         ["kick at 50 Hz"] = rate => Kick(rate),
         ["kick at 52 Hz"] = rate => Kick(rate, 52),
@@ -31,18 +32,39 @@ public sealed record HumScene(int SampleRate, double[] Own, double[] Mains)
     /// <param name="sampleRate">Hertz.</param>
     /// <param name="freqHz">Of the note.</param>
     /// <param name="decayS">After how long it has fallen by 8.7 dB.</param>
-    public static double[] Kick(int sampleRate, double freqHz = 50, double decayS = 0.05)
+    /// <param name="everyS">From one note to the next.</param>
+    /// <param name="unevenS">How far a note may be early or late.</param>
+    /// <param name="seed">Which notes are early or late, and loud.</param>
+    public static double[] Kick(int sampleRate, double freqHz = 50, double decayS = 0.05, double everyS = 0.5, double unevenS = 0.008, ulong seed = 5)
     {
         var samples = Floor(sampleRate);
-        var noise = Signals.Noise(64, 5);
-        for (var hit = 0; hit < 2 * Seconds; hit++)
+        var noise = Signals.Noise(64, seed);
+        for (var hit = 0; hit * everyS < Seconds; hit++)
         {
-            var start = (int)((0.35 + (0.5 * hit) + (0.008 * noise[hit % 64])) * sampleRate);
+            var start = (int)((0.35 + (everyS * hit) + (unevenS * noise[hit % 64])) * sampleRate);
             var level = 0.7 + (0.2 * noise[(hit + 20) % 64]);
             for (var n = 0; n < sampleRate && start + n < samples.Length; n++)
             {
                 var t = (double)n / sampleRate;
                 samples[start + n] += level * Math.Exp(-t / decayS) * (1 - Math.Exp(-t / 0.001)) * Math.Sin(2 * Math.PI * freqHz * t);
+            }
+        }
+
+        return samples;
+    }
+
+    /// <summary>A kick and a snare in turn in a room that rings, half a second apart.</summary>
+    public static double[] Room(int sampleRate)
+    {
+        var samples = Kick(sampleRate, 62, 0.12, everyS: 1.046);
+        var noise = Signals.Noise(samples.Length, 13);
+        for (var hit = 0; hit * 1.046 < Seconds; hit++)
+        {
+            var start = (int)((0.823 + (1.046 * hit)) * sampleRate);
+            for (var n = 0; n < sampleRate && start + n < samples.Length; n++)
+            {
+                var t = (double)n / sampleRate;
+                samples[start + n] += 0.3 * ((Math.Exp(-t / 0.08) * noise[n]) + (Math.Exp(-t / 0.1) * Math.Sin(2 * Math.PI * 190 * t)));
             }
         }
 
