@@ -7,7 +7,7 @@ internal static class HumPictures
 {
     private const int Rate = 48000;
     private const int FirstMs = 8300;
-    private const int LengthMs = 1100;
+    private const int LengthMs = 1000;
     private const int WindowMs = 20;
 
     public static IEnumerable<Picture> All() =>
