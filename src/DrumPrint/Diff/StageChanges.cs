@@ -17,7 +17,8 @@ internal static class StageChanges
             yield return $"processors in another order: {Row(a)} → {Row(b)}";
         }
 
-        var pairs = isMoved ? ByOccurrence(a, b) : SideBySide.Of(a, b, (x, y) => x.Definition.Key == y.Definition.Key, (x, y) => Text(x) == Text(y));
+        var texts = new TextOf<Stage>(Text);
+        var pairs = isMoved ? ByOccurrence(a, b) : SideBySide.Of(a, b, (x, y) => x.Definition.Key == y.Definition.Key, texts.AreSame);
         Stage? before = null;
         foreach (var (one, other) in pairs)
         {
@@ -108,7 +109,8 @@ internal static class StageChanges
 
     private static IEnumerable<string> Items(IReadOnlyList<Item> a, IReadOnlyList<Item> b)
     {
-        foreach (var (one, other) in SideBySide.Of(a, b, (x, y) => x.Kind.Key == y.Kind.Key, (x, y) => Text(x) == Text(y)))
+        var texts = new TextOf<Item>(Text);
+        foreach (var (one, other) in SideBySide.Of(a, b, (x, y) => x.Kind.Key == y.Kind.Key, texts.AreSame))
         {
             switch (one, other)
             {

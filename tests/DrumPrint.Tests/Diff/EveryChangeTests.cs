@@ -57,12 +57,14 @@ public sealed class EveryChangeTests : IDisposable
     public void Every_setting_that_changes_is_named_with_its_place_and_alone(string which)
     {
         var chain = Of(which);
-        var places = JsonPlace.Leaves(JsonNode.Parse(ChainWriter.Canonical(chain))!, []).ToList();
+        var text = ChainWriter.Canonical(chain);
+        var root = JsonNode.Parse(text)!;
+        var places = JsonPlace.Leaves(root, []).ToList();
         var random = new Random(places.Count);
         var unchanged = new List<string>();
         Assert.All(places, place =>
         {
-            var changed = Changed(chain, place, random).ToList();
+            var changed = Changed(chain, text, root, place, random).ToList();
             Assert.All(changed, c => AssertNamed(place, chain, c));
             if (changed.Count == 0)
             {
@@ -278,11 +280,8 @@ public sealed class EveryChangeTests : IDisposable
     }
 
     // The chain with one value after another in one place.
-    private IEnumerable<Chain> Changed(Chain chain, object[] place, Random random)
-    {
-        var text = ChainWriter.Canonical(chain);
-        var root = JsonNode.Parse(text)!;
-        return Candidates(root, place, chain, random)
+    private IEnumerable<Chain> Changed(Chain chain, string text, JsonNode root, object[] place, Random random) =>
+        Candidates(root, place, chain, random)
             .Select(value =>
             {
                 var copy = root.DeepClone();
@@ -292,7 +291,6 @@ public sealed class EveryChangeTests : IDisposable
             .OfType<Chain>()
             .Where(c => ChainWriter.Canonical(c) != text)
             .Take(MostValues);
-    }
 
     private static IEnumerable<JsonNode> Candidates(JsonNode root, object[] place, Chain chain, Random random)
     {
