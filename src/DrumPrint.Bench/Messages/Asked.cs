@@ -56,4 +56,5 @@ internal sealed record AskedValue(IReadOnlyList<string> Place, string Key, doubl
 [JsonSerializable(typeof(MatchMessage))]
 [JsonSerializable(typeof(FindingsMessage))]
 [JsonSerializable(typeof(MetersMessage))]
+[JsonSerializable(typeof(PartnerMessage))]
 internal sealed partial class BenchJson : JsonSerializerContext;

@@ -6,6 +6,7 @@ import { createPlayer } from './player.js';
 import { createRouting } from './routing.js';
 import { createSettings } from './settings.js';
 import { createStrips } from './strips.js';
+import { createPartner } from './partner.js';
 import { createSong } from './song.js';
 import { createMeters } from './meters.js';
 import { createFindings } from './findings.js';
@@ -25,6 +26,7 @@ const now = () => player.frame / state.rate_hz;
 
 const song = createSong(byId('song'), { move, repeat });
 const strips = createStrips(byId('strips'), talk, { open: openBus, move: part => move(part * seconds()) });
+const partner = createPartner(talk, { move: part => move(part * seconds()), again: draw });
 const routing = createRouting(byId('routing'), openBus);
 const settings = createSettings(byId('open'), {
   tryOut: values => talk.tryOut(values),
@@ -165,6 +167,7 @@ function draw() {
   const time = now();
   song.draw(time);
   strips.draw(time / seconds(), seconds(), state.sections);
+  partner.draw(time / seconds(), seconds(), state.sections);
   const words = song.words(time);
   byId('clock').textContent = words;
   byId('place').value = String(time);
@@ -174,6 +177,7 @@ function draw() {
 let isDrawing = false;
 player.on('place', data => {
   strips.meters(data.peaks);
+  partner.meter(data.peaks.at(-1));
   held = Math.max(decibelsOf(data.peak), held - 1.2);
   byId('output').firstChild.style.width = `${Math.max(0, Math.min(100, (held + 60) / 60 * 100))}%`;
   byId('output').classList.toggle('hot', held > -3);
@@ -194,6 +198,7 @@ talk.on('open', () => {
   player.again();
   byId('play').disabled = false;
   strips.again();
+  partner.again();
 });
 talk.on('lost', () => {
   player.stop();
@@ -216,6 +221,7 @@ talk.on('state', next => {
   show();
   if (isFirst) {
     strips.again();
+    partner.again();
     document.documentElement.dataset.ready = 'true';
   }
 });
@@ -301,6 +307,7 @@ const keys = {
   s: () => byId('repeat-from').click(),
   e: () => byId('repeat-to').click(),
   w: () => repeat(0, 0),
+  m: () => partner.toggle(),
   u: () => talk.say({ kind: 'undo' }),
   r: () => talk.say({ kind: 'redo' }),
 };

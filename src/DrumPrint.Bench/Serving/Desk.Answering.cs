@@ -64,6 +64,9 @@ internal sealed partial class Desk
             case "fader":
                 Engine.Fade(asked.Number, Math.Clamp(asked.Gain, 0, 8));
                 break;
+            case "partner":
+                Partner.Fade(asked.Gain);
+                break;
             case "bus":
                 Engine.HearBus(asked.On);
                 Sound.Version++;

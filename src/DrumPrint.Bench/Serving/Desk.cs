@@ -44,7 +44,8 @@ internal sealed partial class Desk : IDisposable
         _file = new ChainDesk(path, reading);
         TrimDb = LastTrim.Of(_file.Chain);
         Engine = new LiveEngine(_file.Chain, TrimDb, reading);
-        Sound = new Sound(Engine)
+        Partner = new SilentPartner(Engine.RateHz, Engine.BlockFrames, reading) { Changed = () => Later(TellPartner) };
+        Sound = new Sound(Engine, Partner)
         {
             Broken = text => Send(new WordMessage(0, text, "broken"), BenchJson.Default.WordMessage),
             Metered = (before, after) => Send(new MetersMessage(MeterState.Of(before), after is null ? null : MeterState.Of(after)), BenchJson.Default.MetersMessage),
@@ -63,6 +64,8 @@ internal sealed partial class Desk : IDisposable
 
     public Sound Sound { get; }
 
+    public SilentPartner Partner { get; }
+
     public double TrimDb { get; }
 
     /// <summary>Sends a text to the page; nobody may be there.</summary>
@@ -77,6 +80,7 @@ internal sealed partial class Desk : IDisposable
         Warm();
         _thread.Start();
         _outliner.Begin(_file.Chain, TimeSpan.Zero);
+        Partner.Follow(_file.Chain, Engine.Frames);
         _ = Watch();
     }
 
@@ -89,6 +93,7 @@ internal sealed partial class Desk : IDisposable
             Send(_outline, BenchJson.Default.OutlineMessage);
         }
 
+        TellPartner();
         TellFound();
     });
 
@@ -154,6 +159,7 @@ internal sealed partial class Desk : IDisposable
 
         _matching.Dispose();
         Sound.Dispose();
+        Partner.Dispose();
     }
 
     private void Later(Action action) => _work.Writer.TryWrite(action);
@@ -206,6 +212,7 @@ internal sealed partial class Desk : IDisposable
         }
 
         _mistakes = _file.Mistakes;
+        Partner.Follow(_file.Chain, Engine.Frames);
     }
 
     private void Warm()

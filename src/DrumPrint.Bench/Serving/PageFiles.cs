@@ -15,6 +15,7 @@ internal static class PageFiles
         ["/player.js"] = ("player.js", Script),
         ["/socket.js"] = ("socket.js", Script),
         ["/speaker.js"] = ("speaker.js", Script),
+        ["/partner.js"] = ("partner.js", Script),
         ["/strips.js"] = ("strips.js", Script),
         ["/routing.js"] = ("routing.js", Script),
         ["/settings.js"] = ("settings.js", Script),
