@@ -36,6 +36,15 @@ internal sealed record PartnerMessage(string? File, string? Problem, bool IsOpen
     public string Kind { get; } = "partner";
 }
 
+/// <summary>That two states play in step, or no longer do. Nothing tells which of them is heard.</summary>
+/// <param name="On">Whether they do.</param>
+/// <param name="Db">How much louder the second is than the first, before both were matched.</param>
+/// <param name="Text">Why they do not, in a sentence; null where nothing need be said.</param>
+internal sealed record BlindMessage(bool On, double Db, string? Text)
+{
+    public string Kind { get; } = "blind";
+}
+
 /// <summary>How far something long is.</summary>
 /// <param name="Job">What it is.</param>
 /// <param name="Activity">What it does now; empty when it has ended.</param>

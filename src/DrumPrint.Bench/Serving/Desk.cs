@@ -87,6 +87,7 @@ internal sealed partial class Desk : IDisposable
     /// <summary>Gives the page all it shows.</summary>
     public void Greet() => Later(() =>
     {
+        EndBlind(null);
         TellState();
         if (_outline is not null)
         {
@@ -148,7 +149,6 @@ internal sealed partial class Desk : IDisposable
     public void Dispose()
     {
         _end.Cancel();
-        _outliner.Dispose();
         _print.Stop();
         _look.Stop();
         _work.Writer.TryComplete();
@@ -157,6 +157,8 @@ internal sealed partial class Desk : IDisposable
             _thread.Join(TimeSpan.FromSeconds(10));
         }
 
+        // What the thread had begun may still ask for these.
+        _outliner.Dispose();
         _matching.Dispose();
         Sound.Dispose();
         Partner.Dispose();
@@ -177,6 +179,7 @@ internal sealed partial class Desk : IDisposable
 
     private void Hear(Chain chain)
     {
+        EndBlind("The chain was changed, so the run ended; nothing of it was kept.");
         Engine.Change(chain);
         Sound.Version++;
     }
