@@ -343,7 +343,8 @@ public sealed class BenchPageTests(Browser browser) : IDisposable
     {
         foreach (var (width, isDark) in new[] { (1440, false), (390, false), (1280, true), (2560, false) })
         {
-            await using var server = await Serve();
+            using var session = new BenchSession(hasPair: false, hasMix: true);
+            await using var server = await BenchServer.Start(session.Chain, ReadPolicy.Default);
             await using var open = await browser.Open(server.Address, width, isDark);
             await open.Page.ClickAsync("#routing g[aria-label^='Bus impact']");
             await open.Page.WaitForTimeoutAsync(300);

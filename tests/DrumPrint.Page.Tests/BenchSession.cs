@@ -39,7 +39,8 @@ public sealed class BenchSession : IDisposable
     }
 
     /// <param name="hasPair">Whether the low drum has a second microphone, 2 ms later and the other way up.</param>
-    internal BenchSession(bool hasPair)
+    /// <param name="hasMix">Whether the song's own mix is there.</param>
+    internal BenchSession(bool hasPair, bool hasMix = false)
     {
         Directory.CreateDirectory(Path.Combine(_folder.FullName, "raw"));
         var noise = new CounterNoise(3);
@@ -47,11 +48,27 @@ public sealed class BenchSession : IDisposable
         Write("raw/high.wav", n => 0.4 * noise.Bipolar(n) * Math.Exp(-((n + (Rate / 4)) % (Rate / 2)) / 3000.0));
         File.WriteAllText(Path.Combine(_folder.FullName, "tempo.json"), """{ "tempo_map": 1, "bars": [ { "from_bar": 1, "metre": "4/4", "bpm": 120 } ], "last_bar": 4 }""");
         File.WriteAllText(Chain, hasPair ? PairText : Text);
+        if (hasMix)
+        {
+            File.WriteAllText(Chain, MixText);
+            BringMix();
+        }
+
         if (hasPair)
         {
             Write("raw/kick in.wav", n => Beat(noise, n));
             Write("raw/kick out.wav", n => -0.7 * Beat(noise, n - (2 * Rate / 1000)));
         }
+    }
+
+    /// <summary>The chain text that names the song's own mix.</summary>
+    internal static string MixText { get; } = Text.Replace("{ \"chain\": 1,", "{ \"chain\": 1, \"reference\": \"mix/song.wav\",", StringComparison.Ordinal);
+
+    /// <summary>Lays the song's own mix where the chain names it.</summary>
+    internal void BringMix()
+    {
+        Directory.CreateDirectory(Path.Combine(_folder.FullName, "mix"));
+        Write("mix/song.wav", n => 0.5 * Math.Sin(2 * Math.PI * 440 * n / Rate));
     }
 
     public string Chain => Path.Combine(_folder.FullName, "bench.chain.json");

@@ -34,6 +34,9 @@ internal sealed record Asked
 
     /// <summary>Number of a kept state.</summary>
     public int? Kept { get; init; }
+
+    /// <summary>Number of the kept state that is held against it; null for the file.</summary>
+    public int? Other { get; init; }
 }
 
 /// <summary>One value of the chain as the page wants it.</summary>
@@ -56,4 +59,6 @@ internal sealed record AskedValue(IReadOnlyList<string> Place, string Key, doubl
 [JsonSerializable(typeof(MatchMessage))]
 [JsonSerializable(typeof(FindingsMessage))]
 [JsonSerializable(typeof(MetersMessage))]
+[JsonSerializable(typeof(PartnerMessage))]
+[JsonSerializable(typeof(BlindMessage))]
 internal sealed partial class BenchJson : JsonSerializerContext;

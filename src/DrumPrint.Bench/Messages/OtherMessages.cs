@@ -26,6 +26,25 @@ internal sealed record OutlineMessage(IReadOnlyDictionary<string, string> Column
     public string Kind { get; } = "outline";
 }
 
+/// <summary>What there is to know of the song's own mix.</summary>
+/// <param name="File">The file as the chain names it; null when it names none.</param>
+/// <param name="Problem">Why it cannot be heard, in a sentence; null when it can.</param>
+/// <param name="IsOpening">Whether it is being opened.</param>
+/// <param name="Columns">Its peaks over the song, as those of a print; null until they are known.</param>
+internal sealed record PartnerMessage(string? File, string? Problem, bool IsOpening, string? Columns)
+{
+    public string Kind { get; } = "partner";
+}
+
+/// <summary>That two states play in step, or no longer do. Nothing tells which of them is heard.</summary>
+/// <param name="On">Whether they do.</param>
+/// <param name="Db">How much louder the second is than the first, before both were matched.</param>
+/// <param name="Text">Why they do not, in a sentence; null where nothing need be said.</param>
+internal sealed record BlindMessage(bool On, double Db, string? Text)
+{
+    public string Kind { get; } = "blind";
+}
+
 /// <summary>How far something long is.</summary>
 /// <param name="Job">What it is.</param>
 /// <param name="Activity">What it does now; empty when it has ended.</param>

@@ -5,6 +5,8 @@ internal sealed record StateMessage
 {
     public string Kind { get; } = "state";
 
+    public string Engine { get; } = EngineVersion.Text;
+
     public required string Title { get; init; }
 
     public required string File { get; init; }

@@ -6,6 +6,8 @@ import { createPlayer } from './player.js';
 import { createRouting } from './routing.js';
 import { createSettings } from './settings.js';
 import { createStrips } from './strips.js';
+import { createPartner } from './partner.js';
+import { createBlind } from './blind-test.js';
 import { createSong } from './song.js';
 import { createMeters } from './meters.js';
 import { createFindings } from './findings.js';
@@ -25,6 +27,12 @@ const now = () => player.frame / state.rate_hz;
 
 const song = createSong(byId('song'), { move, repeat });
 const strips = createStrips(byId('strips'), talk, { open: openBus, move: part => move(part * seconds()) });
+const partner = createPartner(talk, { move: part => move(part * seconds()), again: draw });
+const blind = createBlind(talk, player, {
+  listen: () => toggle(),
+  passage: () => stretch ? `${song.words(stretch[0])} to ${song.words(stretch[1])}` : song.words(now()),
+  running: rest,
+});
 const routing = createRouting(byId('routing'), openBus);
 const settings = createSettings(byId('open'), {
   tryOut: values => talk.tryOut(values),
@@ -93,8 +101,18 @@ function show() {
   mistakes.replaceChildren(...state.mistakes.map(text => element('p', text)), element('p', 'The last good state goes on sounding.'));
   byId('with-bus').checked = state.with_bus;
   showChanges();
+  blind.show(state);
   byId('exact').textContent = exactWords();
   draw();
+}
+
+// While X is hidden nothing else can be set, and no meter tells of it.
+function rest(isRunning) {
+  for (const part of document.querySelectorAll('.rests')) part.inert = isRunning;
+  byId('output').hidden = isRunning;
+  partner.blind(isRunning);
+  byId('keep').disabled = byId('with-bus').disabled = isRunning;
+  if (state) showChanges();
 }
 
 function exactWords() {
@@ -113,12 +131,12 @@ function showChanges() {
   const chosen = kept.value;
   kept.replaceChildren(...state.kept.map(each => element('option', each.name, { value: each.number })));
   if ([...kept.options].some(option => option.value === chosen)) kept.value = chosen;
-  kept.disabled = byId('flip').disabled = state.kept.length === 0;
+  kept.disabled = byId('flip').disabled = state.kept.length === 0 || blind.isRunning;
   byId('flip').setAttribute('aria-pressed', String(isOther));
 }
 
 function flip() {
-  if (state.kept.length === 0) return;
+  if (state.kept.length === 0 || blind.isRunning) return;
   const isOther = state.heard !== undefined && state.heard !== null;
   talk.say(isOther ? { kind: 'hear' } : { kind: 'hear', kept: Number(byId('kept').value) });
   const louder = Math.abs(matchDb) < .05 ? 'as loud as' : `${number(Math.abs(matchDb))} dB ${matchDb > 0 ? 'louder than' : 'softer than'}`;
@@ -165,6 +183,7 @@ function draw() {
   const time = now();
   song.draw(time);
   strips.draw(time / seconds(), seconds(), state.sections);
+  partner.draw(time / seconds(), seconds(), state.sections);
   const words = song.words(time);
   byId('clock').textContent = words;
   byId('place').value = String(time);
@@ -174,6 +193,7 @@ function draw() {
 let isDrawing = false;
 player.on('place', data => {
   strips.meters(data.peaks);
+  partner.meter(data.peaks.at(-1));
   held = Math.max(decibelsOf(data.peak), held - 1.2);
   byId('output').firstChild.style.width = `${Math.max(0, Math.min(100, (held + 60) / 60 * 100))}%`;
   byId('output').classList.toggle('hot', held > -3);
@@ -194,6 +214,7 @@ talk.on('open', () => {
   player.again();
   byId('play').disabled = false;
   strips.again();
+  partner.again();
 });
 talk.on('lost', () => {
   player.stop();
@@ -216,6 +237,7 @@ talk.on('state', next => {
   show();
   if (isFirst) {
     strips.again();
+    partner.again();
     document.documentElement.dataset.ready = 'true';
   }
 });
@@ -268,6 +290,7 @@ function setVolume() {
   byId('volume-out').textContent = decibels(db);
   byId('volume').setAttribute('aria-valuetext', decibels(db));
   player.volume(gainOf(db));
+  blind.volume(gainOf(db));
 }
 
 byId('play').addEventListener('click', toggle);
@@ -301,8 +324,24 @@ const keys = {
   s: () => byId('repeat-from').click(),
   e: () => byId('repeat-to').click(),
   w: () => repeat(0, 0),
+  m: () => partner.toggle(),
   u: () => talk.say({ kind: 'undo' }),
   r: () => talk.say({ kind: 'redo' }),
+};
+
+// In a blind run the letters are the test's own.
+const blindKeys = {
+  ' ': toggle,
+  ArrowLeft: keys.ArrowLeft,
+  ArrowRight: keys.ArrowRight,
+  s: keys.s,
+  e: keys.e,
+  w: keys.w,
+  a: () => blind.hear('A'),
+  b: () => blind.hear('B'),
+  x: () => blind.hear('X'),
+  1: () => blind.answer('A'),
+  2: () => blind.answer('B'),
 };
 
 document.addEventListener('keydown', event => {
@@ -318,7 +357,7 @@ document.addEventListener('keydown', event => {
   if (event.key === ' ' && target instanceof HTMLInputElement && target.type === 'checkbox') return;
   if (event.key.startsWith('Arrow') && target instanceof HTMLElement && target.classList.contains('scroll')) return;
   if (!byId('keys').checked && event.key.length === 1 && event.key !== ' ') return;
-  const action = keys[event.key.length === 1 ? event.key.toLowerCase() : event.key];
+  const action = (blind.isRunning ? blindKeys : keys)[event.key.length === 1 ? event.key.toLowerCase() : event.key];
   if (!action || event.repeat && !event.key.startsWith('Arrow')) return;
   action();
   event.preventDefault();

@@ -59,10 +59,14 @@ internal sealed partial class Desk
                 Sound.GetReady(asked.Frame);
                 break;
             case "repeat":
+                _repeated = asked.Frame is { } first && asked.To is { } last ? (first, last) : null;
                 Engine.Repeat(asked.Frame, asked.To);
                 break;
             case "fader":
                 Engine.Fade(asked.Number, Math.Clamp(asked.Gain, 0, 8));
+                break;
+            case "partner":
+                Partner.Fade(asked.Gain);
                 break;
             case "bus":
                 Engine.HearBus(asked.On);
@@ -75,6 +79,15 @@ internal sealed partial class Desk
                 break;
             case "hear":
                 HearKept(asked.Kept);
+                break;
+            case "blind":
+                BeginBlind(asked.Kept, asked.Other);
+                break;
+            case "side":
+                Engine.Hear(asked.On);
+                break;
+            case "blind_end":
+                EndBlind(null);
                 break;
             case "print":
                 var printed = _file.Chain;

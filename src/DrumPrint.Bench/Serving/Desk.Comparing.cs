@@ -21,10 +21,7 @@ internal sealed partial class Desk
             return;
         }
 
-        _matching.Cancel();
-        _matching.Dispose();
-        _matching = CancellationTokenSource.CreateLinkedTokenSource(_end.Token);
-        var cancel = _matching.Token;
+        var cancel = NewMatching();
         var mine = _file.Chain;
         _ = Task.Run(async () =>
         {
@@ -46,6 +43,14 @@ internal sealed partial class Desk
                 Refuse(0, Reasons.Of(e));
             }
         });
+    }
+
+    private CancellationToken NewMatching()
+    {
+        _matching.Cancel();
+        _matching.Dispose();
+        _matching = CancellationTokenSource.CreateLinkedTokenSource(_end.Token);
+        return _matching.Token;
     }
 
     private void Matched(Chain mine, double db)

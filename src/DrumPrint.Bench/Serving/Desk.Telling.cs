@@ -38,6 +38,9 @@ internal sealed partial class Desk
 
     private void Send<T>(T message, JsonTypeInfo<T> type) => Tell(JsonSerializer.SerializeToUtf8Bytes(message, type));
 
+    private void TellPartner() =>
+        Send(new PartnerMessage(Partner.File, Partner.Problem, Partner.IsOpening, Partner.Outline is { } peaks ? Outliner.Text(peaks) : null), BenchJson.Default.PartnerMessage);
+
     private static IReadOnlyList<ChainValue> Values(Asked asked) =>
         [.. asked.Values.Select(v => new ChainValue(v.Place, v.Key, v.Number is { } number ? number.ToString("0.######", CultureInfo.InvariantCulture) : v.Word is { } word ? JsonSerializer.Serialize(word, BenchJson.Default.String) : v.IsOn is { } isOn ? (isOn ? "true" : "false") : null))];
 

@@ -44,7 +44,8 @@ internal sealed partial class Desk : IDisposable
         _file = new ChainDesk(path, reading);
         TrimDb = LastTrim.Of(_file.Chain);
         Engine = new LiveEngine(_file.Chain, TrimDb, reading);
-        Sound = new Sound(Engine)
+        Partner = new SilentPartner(Engine.RateHz, Engine.BlockFrames, reading) { Changed = () => Later(TellPartner) };
+        Sound = new Sound(Engine, Partner)
         {
             Broken = text => Send(new WordMessage(0, text, "broken"), BenchJson.Default.WordMessage),
             Metered = (before, after) => Send(new MetersMessage(MeterState.Of(before), after is null ? null : MeterState.Of(after)), BenchJson.Default.MetersMessage),
@@ -63,6 +64,8 @@ internal sealed partial class Desk : IDisposable
 
     public Sound Sound { get; }
 
+    public SilentPartner Partner { get; }
+
     public double TrimDb { get; }
 
     /// <summary>Sends a text to the page; nobody may be there.</summary>
@@ -77,18 +80,21 @@ internal sealed partial class Desk : IDisposable
         Warm();
         _thread.Start();
         _outliner.Begin(_file.Chain, TimeSpan.Zero);
+        Partner.Follow(_file.Chain, Engine.Frames);
         _ = Watch();
     }
 
     /// <summary>Gives the page all it shows.</summary>
     public void Greet() => Later(() =>
     {
+        EndBlind(null);
         TellState();
         if (_outline is not null)
         {
             Send(_outline, BenchJson.Default.OutlineMessage);
         }
 
+        TellPartner();
         TellFound();
     });
 
@@ -143,7 +149,6 @@ internal sealed partial class Desk : IDisposable
     public void Dispose()
     {
         _end.Cancel();
-        _outliner.Dispose();
         _print.Stop();
         _look.Stop();
         _work.Writer.TryComplete();
@@ -152,8 +157,11 @@ internal sealed partial class Desk : IDisposable
             _thread.Join(TimeSpan.FromSeconds(10));
         }
 
+        // What the thread had begun may still ask for these.
+        _outliner.Dispose();
         _matching.Dispose();
         Sound.Dispose();
+        Partner.Dispose();
     }
 
     private void Later(Action action) => _work.Writer.TryWrite(action);
@@ -171,6 +179,7 @@ internal sealed partial class Desk : IDisposable
 
     private void Hear(Chain chain)
     {
+        EndBlind("The chain was changed, so the run ended; nothing of it was kept.");
         Engine.Change(chain);
         Sound.Version++;
     }
@@ -206,6 +215,7 @@ internal sealed partial class Desk : IDisposable
         }
 
         _mistakes = _file.Mistakes;
+        Partner.Follow(_file.Chain, Engine.Frames);
     }
 
     private void Warm()

@@ -50,5 +50,5 @@ internal sealed class Outliner(ReadPolicy reading, Action<OutlineMessage> done) 
     }
 
     // The square root shows soft passages too.
-    private static string Text(float[] peaks) => Convert.ToBase64String([.. peaks.Select(p => (byte)Math.Clamp(Math.Round(255 * Math.Sqrt(p)), 0, 255))]);
+    public static string Text(IEnumerable<float> peaks) => Convert.ToBase64String([.. peaks.Select(p => (byte)Math.Clamp(Math.Round(255 * Math.Sqrt(p)), 0, 255))]);
 }

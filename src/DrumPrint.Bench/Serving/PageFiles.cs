@@ -9,12 +9,17 @@ internal static class PageFiles
     {
         ["/"] = ("bench.html", "text/html; charset=utf-8"),
         ["/bench.css"] = ("bench.css", "text/css; charset=utf-8"),
-        ["/page.css"] = ("page.css", "text/css; charset=utf-8"),
+        ["/page.css"] = (Shared + "page.css", "text/css; charset=utf-8"),
+        ["/text.js"] = (Shared + "text.js", Script),
+        ["/binomial.js"] = (Shared + "binomial.js", Script),
+        ["/blind.js"] = (Shared + "blind.js", Script),
+        ["/blind-test.js"] = ("blind-test.js", Script),
         ["/main.js"] = ("main.js", Script),
         ["/talk.js"] = ("talk.js", Script),
         ["/player.js"] = ("player.js", Script),
         ["/socket.js"] = ("socket.js", Script),
         ["/speaker.js"] = ("speaker.js", Script),
+        ["/partner.js"] = ("partner.js", Script),
         ["/strips.js"] = ("strips.js", Script),
         ["/routing.js"] = ("routing.js", Script),
         ["/settings.js"] = ("settings.js", Script),
@@ -24,6 +29,9 @@ internal static class PageFiles
         ["/meters.js"] = ("meters.js", Script),
         ["/words.js"] = ("words.js", Script),
     };
+
+    // What the comparison page has already.
+    private const string Shared = "DrumPrint.Comparing.Page.";
 
     private const string Script = "text/javascript; charset=utf-8";
 
@@ -37,8 +45,8 @@ internal static class PageFiles
             return null;
         }
 
-        using var stream = file.Resource == "page.css"
-            ? typeof(PageText).Assembly.GetManifestResourceStream("DrumPrint.Comparing.Page.page.css")
+        using var stream = file.Resource.StartsWith(Shared, StringComparison.Ordinal)
+            ? typeof(PageText).Assembly.GetManifestResourceStream(file.Resource)
             : typeof(PageFiles).Assembly.GetManifestResourceStream($"DrumPrint.Bench.Page.{file.Resource}");
         using var bytes = new MemoryStream();
         stream!.CopyTo(bytes);

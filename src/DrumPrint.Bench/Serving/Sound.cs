@@ -7,8 +7,8 @@ namespace DrumPrint.Bench.Serving;
 
 /// <summary>Gives the page its sound, a hundredth of a second at a time, as far as it has room.</summary>
 /// <remarks>A message holds, lowest byte first: the number of the run it belongs to, the number of the last change in it, its frame of the song,
-/// how many prints there are, the peak of each, and the samples of both sides in turn.</remarks>
-internal sealed class Sound(LiveEngine engine) : IDisposable
+/// how many peaks there are, that of each print and last that of the song's own mix, and the samples of both sides in turn.</remarks>
+internal sealed class Sound(LiveEngine engine, SilentPartner partner) : IDisposable
 {
     private const int HeadBytes = 16;
     private const int BlocksPerReading = 10;
@@ -159,6 +159,8 @@ internal sealed class Sound(LiveEngine engine) : IDisposable
             return 0;
         }
 
+        // Beside all that is measured: what is heard of the chain stays what it is.
+        peaks.Add(partner.Add(frame, samples));
         if (++_sinceReading >= BlocksPerReading)
         {
             _sinceReading = 0;

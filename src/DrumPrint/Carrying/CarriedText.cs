@@ -117,6 +117,7 @@ internal sealed class CarriedText(byte[] utf8, Chain chain)
 
         Drop([], ChainKeys.Accepted.Key, "What was signed off was left behind: it is about the old takes.");
         Drop([ChainKeys.Delivery.Key], DeliveryKeys.Wishes.Key, "The mixer's wishes were left behind: they are about the old versions.");
+        Drop([], ChainKeys.Reference.Key, "The song's own mix was left behind: it is the old song's.");
         using var document = JsonDocument.Parse(_text, Lenient);
         var found = new List<IReadOnlyList<string>>();
         Found(document.RootElement, [], found);

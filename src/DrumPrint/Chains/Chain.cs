@@ -31,6 +31,9 @@ public sealed record Chain(
     /// <summary>What is said of deliveries; no sound and no print depends on it.</summary>
     public DeliverySettings Delivery { get; init; } = DeliverySettings.None;
 
+    /// <summary>The song's own mix, heard on the bench beside the prints; no print depends on it. Null without one.</summary>
+    public Track? Reference { get; init; }
+
     /// <summary>The recipe it uses, of which all is in the chain already; null without one.</summary>
     public UsedRecipe? Uses { get; init; }
 

@@ -156,6 +156,12 @@ public static class Checker
                 takes = [.. takes.Select(t => Opened(t, reader))];
             }
 
+            // It is no part of what is handed over, so nothing but its header counts.
+            if (takes[0].Kind == TakeKind.Reference)
+            {
+                return takes;
+            }
+
             var good = takes.Where(t => t.Problem is null).ToList();
             if (good.Count == 0)
             {
@@ -175,6 +181,11 @@ public static class Checker
     {
         var info = reader.Info;
         take = take with { Info = info };
+        if (take.Kind == TakeKind.Reference)
+        {
+            return take with { Problem = ReferenceInput.Problem(info) is { } problem ? $"The song's own mix {problem}" : null };
+        }
+
         try
         {
             take = take.Track is null ? take : take with { Channel = ChannelChoice.Of(take.Track, reader) };

@@ -13,7 +13,7 @@ internal static class TakeList
 {
     private static readonly string[] OwnEnds = [TicketFiles.End, ".partial", ".drumprint"];
 
-    /// <summary>Raw recordings and impulses that a chain names.</summary>
+    /// <summary>Raw recordings, impulses and the mix that a chain names.</summary>
     public static IEnumerable<CheckedTake> OfChain(Chain chain, ReadPolicy reading)
     {
         var reach = new SessionReach(reading, chain.Folder);
@@ -26,6 +26,11 @@ internal static class TakeList
         foreach (var impulse in chain.Impulses)
         {
             yield return Found(reach, impulse.File, new CheckedTake(impulse.Name, Path.Combine(chain.Folder, impulse.File), TakeKind.Impulse));
+        }
+
+        if (chain.Reference is { } reference)
+        {
+            yield return Found(reach, reference.File, new CheckedTake(reference.Name, Path.Combine(chain.Folder, reference.File), TakeKind.Reference) { Track = reference });
         }
     }
 

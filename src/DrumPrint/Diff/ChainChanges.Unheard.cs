@@ -53,6 +53,34 @@ internal sealed partial class ChainChanges
         }
     }
 
+    private void Reference()
+    {
+        if (IsOfOnePrint)
+        {
+            return;
+        }
+
+        const string Subject = "reference";
+        if (_a.Chain.Reference is not { } a || _b.Chain.Reference is not { } b)
+        {
+            if ((_a.Chain.Reference ?? _b.Chain.Reference) is { } only)
+            {
+                Add(Subject, $"{only.File} {(_a.Chain.Reference is null ? "added" : "left out")}", ChangeScope.None);
+            }
+
+            return;
+        }
+
+        Word(Subject, "file", a.File, b.File, ChangeScope.None);
+        if (a.Delay != b.Delay)
+        {
+            Add(Subject, ChangeWords.Moved(a.Delay, b.Delay), ChangeScope.None);
+        }
+
+        Number(Subject, ReferenceKeys.Latency, a.LatencyMs, b.LatencyMs, ChangeScope.None);
+        Word(Subject, "resampling", ChangeWords.Toggle(a.Convert), ChangeWords.Toggle(b.Convert), ChangeScope.None);
+    }
+
     private static string Wished(Wish wish) =>
         FormattableString.Invariant($"of version {wish.Version} “{wish.Text}”{(wish.About.Count == 0 ? "" : $" about {string.Join(", ", wish.About)}")}{(wish.Answer is null ? "" : $", answered “{wish.Answer}”")}");
 }

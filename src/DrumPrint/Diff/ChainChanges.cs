@@ -61,6 +61,7 @@ internal sealed partial class ChainChanges
         Output();
         Accepted();
         Delivery();
+        Reference();
         if (_changes.Count == 0 && ChainWriter.Canonical(_a.Chain) != ChainWriter.Canonical(_b.Chain))
         {
             foreach (var difference in ChainDifferences.Of(_a.Chain, "before", _b.Chain, "now"))

@@ -4,25 +4,28 @@ namespace DrumPrint.Live;
 public sealed partial class LiveEngine
 {
     // What sounded goes on for one block, in which the other comes in. One that has not sounded yet is passed over.
-    private void Take(LiveGraph to)
+    private void Take(LiveGraph to, LiveGraph? other)
     {
-        if (_fading is { } heard)
+        _fading ??= HeardGraph;
+        LiveGraph[] kept = other is null ? [to, _fading] : [to, other, _fading];
+        if (!ReferenceEquals(_now, _fading))
         {
-            _now.Drop(to, heard);
-        }
-        else
-        {
-            _fading = _now;
+            _now.Drop(_other is null ? kept : [.. kept, _other]);
         }
 
-        _now = to;
+        if (_other is not null && !ReferenceEquals(_other, _fading))
+        {
+            _other.Drop(kept);
+        }
+
+        (_now, _other) = (to, other);
     }
 
     private void Write(Span<float> stereo)
     {
-        var (from, to) = (_gain, Volatile.Read(ref _wantedGain));
+        var (from, to) = (_gain, NextGain());
         _gain = to;
-        var heard = _now.Heard;
+        var heard = HeardGraph.Heard;
         if (_fading is null)
         {
             for (var n = 0; n < BlockFrames; n++)
@@ -45,7 +48,7 @@ public sealed partial class LiveEngine
             stereo[(2 * n) + 1] = (float)(gain * (before[1][n] + (part * (heard[1][n] - before[1][n]))));
         }
 
-        _fading.Drop(_now);
+        _fading.Drop(_other is null ? [_now] : [_now, _other]);
         _fading = null;
     }
 }

@@ -103,9 +103,10 @@ public sealed partial class LiveEngine
         {
             var to = LiveGraph.Build(_session, _settings, null, Math.Clamp(frame, 0, Frames) / BlockFrames, _pool);
             to.PreRoll(to.Position);
+            var other = OtherBeside(to, _otherSession, _settings);
             lock (_play)
             {
-                Take(to);
+                Take(to, other);
             }
         }
     }
@@ -138,8 +139,9 @@ public sealed partial class LiveEngine
         {
             if (_stretch is { } stretch && _now.Position >= stretch.To && _again is { } again)
             {
-                _again = null;
-                Take(again);
+                var otherAgain = _otherAgain;
+                (_again, _otherAgain) = (null, null);
+                Take(again, otherAgain);
             }
 
             var position = _now.Position;
@@ -149,6 +151,7 @@ public sealed partial class LiveEngine
             }
 
             _now.Advance(position);
+            _other?.Advance(position);
             Write(stereo);
             _before.Add(_now.BeforeBus);
             if (_settings.WithBus)
@@ -176,10 +179,11 @@ public sealed partial class LiveEngine
     {
         (long From, long To)? stretch;
         LiveSession session;
+        LiveSession? otherSession;
         HeardSettings settings;
         lock (_play)
         {
-            (stretch, session, settings) = (_stretch, _session, _settings);
+            (stretch, session, otherSession, settings) = (_stretch, _session, _otherSession, _settings);
             if (stretch is null || _again is not null || !IsSoon(stretch.Value.To) && Stopwatch.GetElapsedTime(_changedAt) < Rest)
             {
                 return;
@@ -188,14 +192,16 @@ public sealed partial class LiveEngine
 
         var graph = LiveGraph.Build(session, settings, null, stretch.Value.From, _pool);
         graph.PreRoll(graph.Position);
+        var other = OtherBeside(graph, otherSession, settings);
         lock (_play)
         {
-            if (_stretch == stretch && ReferenceEquals(session, _session) && settings == _settings && _again is null)
+            if (_stretch == stretch && ReferenceEquals(session, _session) && ReferenceEquals(otherSession, _otherSession) && settings == _settings && _again is null)
             {
-                _again = graph;
+                (_again, _otherAgain) = (graph, other);
             }
             else
             {
+                other?.Drop(graph);
                 graph.Drop();
             }
         }
@@ -255,7 +261,8 @@ public sealed partial class LiveEngine
                     _changedAt = Stopwatch.GetTimestamp();
                     Frames = new LiveLength(session).RawEnd;
                     DropAgain();
-                    Take(to);
+                    Take(to, null);
+                    EndPair();
                     return to.NewNodes;
                 }
             }
@@ -267,7 +274,12 @@ public sealed partial class LiveEngine
 
     private void DropAgain()
     {
-        _again?.Drop();
-        _again = null;
+        if (_again is { } again)
+        {
+            _otherAgain?.Drop(again);
+            again.Drop();
+        }
+
+        (_again, _otherAgain) = (null, null);
     }
 }

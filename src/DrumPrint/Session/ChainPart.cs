@@ -4,7 +4,7 @@ using DrumPrint.Dsp.Parameters;
 namespace DrumPrint.Session;
 
 /// <summary>Cuts a chain down to what one print depends on.</summary>
-/// <remarks>Order is kept, and cutting again changes nothing. What is off and notes for the mixer stay behind: no print depends on them.</remarks>
+/// <remarks>Order is kept, and cutting again changes nothing. What is off, notes for the mixer and the song's own mix stay behind: no print depends on them.</remarks>
 internal static class ChainPart
 {
     public static Chain Of(Chain chain, PrintTarget target)
@@ -32,6 +32,7 @@ internal static class ChainPart
             DrumBusNotes = null,
             Accepted = [],
             Delivery = DeliverySettings.None,
+            Reference = null,
             Output = chain.Output with
             {
                 Rough = target.Kind == PrintKind.Rough ? chain.Output.Rough : null,

@@ -39,6 +39,8 @@ public sealed class CarrierTests(DemoFixture demo) : IDisposable
         Assert.Equal(Recipe(FoundNumbers.Without(old)), Recipe(now));
         Assert.Null(Assert.Single(now.Buses[1].Stages).Settings.Wanted.Single().Value.Found);
         Assert.Empty(now.Accepted);
+        Assert.Null(now.Reference);
+        Assert.Contains("The song's own mix was left behind: it is the old song's.", carried.LeftBehind);
         Assert.Empty(now.Buses.SelectMany(b => b.Feeds).SelectMany(f => f.Rides));
         Assert.Equal(3, carried.LeftBehind.Count(l => l.Contains("ride of", StringComparison.Ordinal) || l.Contains("signed off", StringComparison.Ordinal) || l.Contains("found for goals", StringComparison.Ordinal)));
         Assert.Contains("// what the recipe is about", File.ReadAllText(carried.ChainPath), StringComparison.Ordinal);
@@ -161,6 +163,7 @@ public sealed class CarrierTests(DemoFixture demo) : IDisposable
                     "snare": { "from": { "snare top": 0, "snare side": -6, "snare bottom": -8, "hat": { "level_db": -20, "off": true } }, "through": [ { "compress": { "threshold_db": { "for_reduction_db": 4, "found_db": -17.3 }, "ratio": 4 } } ] },
                   },
                   "prints": [ { "number": 1, "name": "Kick", "bus": "kick", "level_db": -12 }, { "number": 2, "name": "Snare", "bus": "snare", "level_db": -12 } ],
+                  "reference": "mix/ferry.wav",
                   "accepted": [ { "rule": "C1", "track": "snare side", "why": "meant" } ],
                 }
                 """);
@@ -189,6 +192,7 @@ public sealed class CarrierTests(DemoFixture demo) : IDisposable
         Song = chain.Song with { Title = "", Code = "", Version = 1 },
         Tracks = [],
         Accepted = [],
+        Reference = null,
         Buses = [.. chain.Buses.Select(b => b with { Feeds = [.. b.Feeds.Select(f => f with { Rides = [] })] })],
     });
 }

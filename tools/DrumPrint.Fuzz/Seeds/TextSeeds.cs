@@ -30,7 +30,8 @@ internal static class TextSeeds
                             "through": [ { "compress": { "ratio": 4, "threshold_db": -30 } }, { "gain": { "level_db": 1 } }, ] } },
               "prints": [ { "number": 1, "name": "Kick", "bus": "kick", "level_db": -2.5 }, { "number": 15, "name": "Impact", "bus": "impact", "optional": true } ],
               "drum_bus": { "through": [ { "gain": {} } ] },
-              "output": { "bits": 24, "dither": "none", "tail_s": 2 } }
+              "output": { "bits": 24, "dither": "none", "tail_s": 2 },
+              "reference": { "file": "mix/m.wav", "latency_ms": 20 } }
             """);
         foreach (var processor in Catalogue.All)
         {

@@ -49,8 +49,10 @@ internal static class ChainKeys
 
     public static readonly ShapeParameter Delivery = new("delivery", DeliveryKeys.Shape, "What is said of deliveries; no sound and no print depends on it.");
 
+    public static readonly ShapeParameter Reference = new("reference", ReferenceKeys.Shape, "The song's own mix, heard on the bench beside the prints; never printed, and no print depends on it.");
+
     public static readonly Shape Shape = new(
-        "a chain", "Everything needed to print a session but the audio itself.", [Schema, Chain, Use, Song, Tracks, Impulses, Buses, Prints, DrumBus, Output, Accepted, Delivery])
+        "a chain", "Everything needed to print a session but the audio itself.", [Schema, Chain, Use, Song, Tracks, Impulses, Buses, Prints, DrumBus, Output, Accepted, Delivery, Reference])
     {
         Lender = Use,
         Lent = [Buses, Prints],

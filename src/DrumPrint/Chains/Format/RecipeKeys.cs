@@ -17,7 +17,7 @@ internal static class RecipeKeys
         "Buses and processors that the chains of several songs share. A chain names it in use.",
         [ChainKeys.Schema, Recipe, ChainKeys.Impulses, ChainKeys.Buses, Prints, ChainKeys.DrumBus, ChainKeys.Output])
     {
-        Refusals = new[] { ChainKeys.Chain.Key, ChainKeys.Song.Key, ChainKeys.Tracks.Key, ChainKeys.Accepted.Key, ChainKeys.Delivery.Key, ChainKeys.Use.Key }
+        Refusals = new[] { ChainKeys.Chain.Key, ChainKeys.Song.Key, ChainKeys.Tracks.Key, ChainKeys.Accepted.Key, ChainKeys.Delivery.Key, ChainKeys.Reference.Key, ChainKeys.Use.Key }
             .ToDictionary(k => k, k => k == ChainKeys.Use.Key ? "a recipe uses no other one." : $"'{k}' is each song's own; it stands in the chain and not in a recipe.", StringComparer.Ordinal),
     };
 }

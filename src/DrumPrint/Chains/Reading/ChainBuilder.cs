@@ -25,6 +25,7 @@ internal static class ChainBuilder
             OffDrumBus = stages.Off,
             Accepted = [.. chain.Entries(ChainKeys.Accepted).Select(Accepted)],
             Delivery = chain.Group(ChainKeys.Delivery) is { } delivery ? Delivery(delivery) : DeliverySettings.None,
+            Reference = chain.Group(ChainKeys.Reference) is { } reference ? Reference(reference) : null,
         };
     }
 
@@ -60,6 +61,13 @@ internal static class ChainBuilder
         LatencyMs = track.Number(TrackKeys.Latency)!.Value,
         At = track.PlaceIn(TrackKeys.At),
         Notes = track.Text(TrackKeys.Notes),
+    };
+
+    // Brought in as a track is, wherever it is heard.
+    private static Track Reference(Values reference) => new(
+        ChainKeys.Reference.Key, reference.Text(ReferenceKeys.File)!, 0, false, Delay(reference), reference.IsOn(ReferenceKeys.Convert), reference.Position.Line)
+    {
+        LatencyMs = reference.Number(ReferenceKeys.Latency)!.Value,
     };
 
     private static ImpulseFile Impulse(Values impulse) => new(

@@ -26,7 +26,7 @@ internal sealed class ChainChecks(ProblemList problems, Values chain, TempoMap? 
             Undeclared(reference, declared);
         }
 
-        foreach (var delayed in _tracks.Concat(_buses.SelectMany(b => b.Entries(BusKeys.From))))
+        foreach (var delayed in _tracks.Concat(_buses.SelectMany(b => b.Entries(BusKeys.From))).Concat(chain.Group(ChainKeys.Reference) is { } reference ? [reference] : []))
         {
             Delay(delayed);
         }

@@ -49,6 +49,16 @@ public static partial class ChainWriter
         json.WriteEndObject();
     }
 
+    private static void Reference(Utf8JsonWriter json, Track reference)
+    {
+        json.WriteStartObject(ChainKeys.Reference.Key);
+        json.WriteString(ReferenceKeys.File.Key, reference.File);
+        Write(json, reference.Delay);
+        json.WriteNumber(ReferenceKeys.Latency.Key, reference.LatencyMs);
+        json.WriteBoolean(ReferenceKeys.Convert.Key, reference.Convert);
+        json.WriteEndObject();
+    }
+
     private static void Write(Utf8JsonWriter json, Wish wish)
     {
         json.WriteNumber(WishKeys.Version.Key, wish.Version);

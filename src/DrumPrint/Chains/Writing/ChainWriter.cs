@@ -49,6 +49,11 @@ public static partial class ChainWriter
             Write(json, chain.Delivery);
         }
 
+        if (chain.Reference is { } reference)
+        {
+            Reference(json, reference);
+        }
+
         json.WriteEndObject();
     }
 

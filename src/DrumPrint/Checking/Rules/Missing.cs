@@ -21,6 +21,12 @@ internal sealed class Missing : CheckRule
         var hashes = new Dictionary<string, string?>(StringComparer.Ordinal);
         foreach (var take in subject.Takes.Where(t => t.IsMissing))
         {
+            if (take.Kind == TakeKind.Reference)
+            {
+                yield return Found(take.Name, $"no {take.FileName}", $"The song's own mix {take.FileName} is not there, so the bench plays without it; no print needs it.", Severity.Warning);
+                continue;
+            }
+
             yield return Found(take.Name, $"no {take.FileName}", $"{(take.IsDelivered ? "The print" : "The file")} {take.FileName} is planned and not there{(Renamed(subject, take, hashes) is { } other ? $"; its samples lie in {Show.Name(other)}" : "")}.");
         }
     }

@@ -19,7 +19,7 @@ internal sealed partial class NameTrouble : CheckRule
     public override IEnumerable<Finding> Find(CheckSubject subject)
     {
         // A file of many channels is told once.
-        var names = subject.Takes.Where(t => t.Kind != TakeKind.Impulse).DistinctBy(t => (t.Path, t.Channel is null ? t.Name : "")).Select(t => (t.Name, File: t.FileName)).Concat(subject.Strangers.Where(n => Path.GetExtension(n).Equals(".wav", StringComparison.OrdinalIgnoreCase)).Select(n => (Name: n, File: n))).ToList();
+        var names = subject.Takes.Where(t => t.Kind is not (TakeKind.Impulse or TakeKind.Reference)).DistinctBy(t => (t.Path, t.Channel is null ? t.Name : "")).Select(t => (t.Name, File: t.FileName)).Concat(subject.Strangers.Where(n => Path.GetExtension(n).Equals(".wav", StringComparison.OrdinalIgnoreCase)).Select(n => (Name: n, File: n))).ToList();
         foreach (var (name, file) in names)
         {
             var stem = Path.GetFileNameWithoutExtension(file);

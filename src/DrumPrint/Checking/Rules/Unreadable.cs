@@ -19,7 +19,7 @@ internal sealed class Unreadable : CheckRule
     {
         foreach (var take in subject.Takes.Where(t => t.Problem is not null && !t.IsMissing))
         {
-            yield return Found(take.Name, "not readable", take.Problem!);
+            yield return Found(take.Name, "not readable", take.Problem!, take.Kind == TakeKind.Reference ? Severity.Warning : null);
         }
     }
 }

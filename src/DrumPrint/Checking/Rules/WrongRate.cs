@@ -19,6 +19,12 @@ internal sealed class WrongRate : CheckRule
     {
         foreach (var take in subject.Takes.Where(t => t.Info is { } info && info.SampleRate != subject.RateHz && t.Kind != TakeKind.Impulse && t.Track?.Convert != true))
         {
+            if (take.Kind == TakeKind.Reference)
+            {
+                yield return Found(take.Name, $"{take.Info!.SampleRate} Hz", $"The song's own mix is at {take.Info.SampleRate} Hz, and the session runs at {subject.RateHz} Hz; the bench plays without it.", Severity.Warning);
+                continue;
+            }
+
             yield return Found(take.Name, $"{take.Info!.SampleRate} Hz", $"The file is at {take.Info.SampleRate} Hz, and the session runs at {subject.RateHz} Hz; it would play at another pitch and pace.");
         }
     }

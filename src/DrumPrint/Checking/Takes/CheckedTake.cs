@@ -24,7 +24,7 @@ internal sealed record CheckedTake(string Name, string Path, TakeKind Kind)
     /// <summary>Whether it lies where the chain may not name files.</summary>
     public bool IsBarred { get; init; }
 
-    /// <summary>The chain's words for a raw recording.</summary>
+    /// <summary>The chain's words for a raw recording or the song's own mix.</summary>
     public Track? Track { get; init; }
 
     /// <summary>The files of a recording that was punched in; null for one file.</summary>
@@ -67,7 +67,7 @@ internal sealed record CheckedTake(string Name, string Path, TakeKind Kind)
     public ISampleWindows OpenWindows() => Splice is null ? SampleWindows.Open(Path) : new SplicedWindows(Splice);
 
     /// <summary>Whether it is delivered: a print, an extra, a rough or the click.</summary>
-    public bool IsDelivered => Kind is not (TakeKind.Raw or TakeKind.Impulse);
+    public bool IsDelivered => Kind is not (TakeKind.Raw or TakeKind.Impulse or TakeKind.Reference);
 
     /// <summary>Whether it is a close microphone of one drum.</summary>
     public bool IsClose => IsRaw && Role is TakeRole.Kick or TakeRole.Snare or TakeRole.SnareUnder or TakeRole.Hat or TakeRole.Tom or TakeRole.TomUnder;

@@ -21,4 +21,7 @@ internal enum TakeKind
     Click,
 
     Impulse,
+
+    /// <summary>The song's own mix, which is heard on the bench only.</summary>
+    Reference,
 }

@@ -1,0 +1,83 @@
+using DrumPrint.Bench.Messages;
+using DrumPrint.Chains;
+
+namespace DrumPrint.Bench.Serving;
+
+/// <summary>Plays two states in step at one loudness, for the blind test. Which of them X is only the page knows.</summary>
+internal sealed partial class Desk
+{
+    private const double MostMatchSeconds = 30;
+
+    private (long From, long To)? _repeated;
+    private bool _isBlind;
+
+    private void BeginBlind(int? first, int? second)
+    {
+        HearFile();
+        TellState();
+        if (State(first) is not { } a || State(second) is not { } b || ReferenceEquals(a, b))
+        {
+            Send(new BlindMessage(false, 0, "Two states are needed, and one of them is no longer kept."), BenchJson.Default.BlindMessage);
+            return;
+        }
+
+        var cancel = NewMatching();
+        var file = _file.Chain;
+
+        // What is repeated is what will be heard; else what lies before the spot, as with before and after.
+        var (end, seconds) = _repeated is { } stretch
+            ? (stretch.To, Math.Min(MostMatchSeconds, (stretch.To - stretch.From) / (double)Engine.RateHz))
+            : (Math.Max(Sound.Frame, (long)(MatchSeconds * Engine.RateHz)), MatchSeconds);
+        _ = Task.Run(() =>
+        {
+            try
+            {
+                var (loudA, loudB) = (Engine.Loudness(a, end, seconds, cancel), Engine.Loudness(b, end, seconds, cancel));
+                Later(() => Guarded(0, () => Blind(a, b, file, loudB - loudA)));
+            }
+            catch (OperationCanceledException)
+            {
+                Later(() => Send(new BlindMessage(false, 0, "Something else was asked for meanwhile. Start again."), BenchJson.Default.BlindMessage));
+            }
+            catch (Exception e) when (e is DrumPrintException or IOException or UnauthorizedAccessException)
+            {
+                Later(() => Send(new BlindMessage(false, 0, Reasons.Of(e)), BenchJson.Default.BlindMessage));
+            }
+        });
+    }
+
+    private void Blind(Chain a, Chain b, Chain file, double db)
+    {
+        if (!ReferenceEquals(file, _file.Chain))
+        {
+            Send(new BlindMessage(false, 0, "The chain was changed meanwhile. Start again."), BenchJson.Default.BlindMessage);
+            return;
+        }
+
+        if (!double.IsFinite(db))
+        {
+            Send(new BlindMessage(false, 0, "Here is nothing to match by: one of them is silent, or the stretch is too short. Go to a place where both play."), BenchJson.Default.BlindMessage);
+            return;
+        }
+
+        // The louder of both is lowered; none is raised.
+        Engine.Pair(a, b, Gain(Math.Min(0, db)), Gain(Math.Min(0, -db)));
+        _isBlind = true;
+        Send(new BlindMessage(true, Math.Round(db, 2), null), BenchJson.Default.BlindMessage);
+    }
+
+    private void EndBlind(string? why)
+    {
+        if (!_isBlind)
+        {
+            return;
+        }
+
+        _isBlind = false;
+        Send(new BlindMessage(false, 0, why), BenchJson.Default.BlindMessage);
+        Engine.Change(_file.Chain);
+        Sound.Version++;
+    }
+
+    private Chain? State(int? number) => number is null ? _file.Chain : _kept.FirstOrDefault(k => k.Number == number).Chain;
+}
