@@ -1,8 +1,10 @@
+using System.Collections.Concurrent;
 using DrumPrint.Audio;
 using DrumPrint.Comparing;
 using DrumPrint.Comparing.Measuring;
 using DrumPrint.Comparing.Pairs;
 using DrumPrint.Dsp;
+using DrumPrint.Files;
 using DrumPrint.Language;
 using DrumPrint.Printing;
 using DrumPrint.Session;
@@ -431,17 +433,19 @@ public sealed class ComparerTests : IDisposable
     [Fact]
     public void A_rendered_side_is_the_print_of_the_session_and_nothing_stays_behind()
     {
-        var before = Directory.GetDirectories(Path.GetTempPath(), "drumprint-compare-*").Length;
+        const string Deletes = "delete the folder ";
+        var steps = new ConcurrentQueue<string>();
         var chain = Chain("a", Buses);
         var prints = SessionPrinter.Print(DrumPrint.Chains.Reading.ChainReader.Read(chain), new PrintOptions { Encoding = SampleEncoding.Float32 });
         var print = TestSession.ReadFile(Path.Combine(prints.OutFolder, "03_Impact_Test_v1.wav"));
 
-        var main = Comparer.Compare(chain, null, new ComparisonOptions { Without = "impact/compress", Print = "3" }).Main;
+        var main = Comparer.Compare(chain, null, new ComparisonOptions { Without = "impact/compress", Print = "3", Steps = new FileSteps(steps.Enqueue) }).Main;
 
         Assert.Equal(print[0].Skip((int)main.Passage.FromFrame).Take(main.Passage.Frames), main.A.Sound!.Channels[0]);
 
-        // Whoever else compares at the same time has such a folder too, for a while.
-        Assert.True(SpinWait.SpinUntil(() => Directory.GetDirectories(Path.GetTempPath(), "drumprint-compare-*").Length <= before, TimeSpan.FromSeconds(30)));
+        Assert.Contains("make a temporary folder", steps);
+        var folder = Assert.Single(steps, s => s.StartsWith(Deletes + "drumprint-compare-", StringComparison.Ordinal))[Deletes.Length..];
+        Assert.False(Directory.Exists(Path.Combine(Path.GetTempPath(), folder)));
     }
 
     [Fact]
