@@ -109,14 +109,20 @@ public sealed class BenchBlindTests(Browser browser) : IDisposable
     }
 
     [FactInBrowser]
-    public async Task One_state_alone_or_a_silent_place_is_told()
+    public async Task One_state_alone_two_that_are_the_same_and_a_silent_place_are_told()
     {
         await using var server = await Serve();
         await using var open = await browser.Open(server.Address, script: Script);
         Assert.Contains("it takes two", await open.Text("#blind-ready"), StringComparison.Ordinal);
         Assert.True(await open.Page.IsDisabledAsync("#blind-start"));
 
-        await Change(open);
+        await open.Page.ClickAsync("#keep");
+        await open.Page.WaitForFunctionAsync("() => bench.state.kept.length === 1");
+        await open.Page.ClickAsync("#blind-start");
+        await open.Page.WaitForFunctionAsync("() => document.getElementById('blind-ready').innerText.includes('Nothing has changed between the two')");
+        Assert.True(await open.Page.IsHiddenAsync("#blind-run"));
+
+        await Change(open, kept: 2);
         await open.Page.EvaluateAsync("() => { for (const button of document.querySelectorAll('#strips .ways button:first-child')) button.click(); }");
         await open.Page.ClickAsync("#blind-start");
         await open.Page.WaitForFunctionAsync("() => document.getElementById('blind-ready').innerText.includes('nothing to match by')");
@@ -133,12 +139,12 @@ public sealed class BenchBlindTests(Browser browser) : IDisposable
         return open;
     }
 
-    private static async Task Change(OpenPage open)
+    private static async Task Change(OpenPage open, int kept = 1)
     {
         await open.Page.EvaluateAsync("() => bench.talk.say({ kind: 'allow' })");
         await open.Page.WaitForFunctionAsync("() => bench.state.may_write");
         await open.Page.EvaluateAsync("() => bench.talk.set([{ place: bench.state.prints[2].place, key: 'level_db', number: -3 }])");
-        await open.Page.WaitForFunctionAsync("() => bench.state.kept.length === 1");
+        await open.Page.WaitForFunctionAsync($"() => bench.state.kept.length === {kept}");
     }
 
     private static async Task Start(OpenPage open)

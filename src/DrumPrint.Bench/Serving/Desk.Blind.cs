@@ -15,9 +15,15 @@ internal sealed partial class Desk
     {
         HearFile();
         TellState();
-        if (State(first) is not { } a || State(second) is not { } b || ReferenceEquals(a, b))
+        if (State(first) is not { } a || State(second) is not { } b)
         {
-            Send(new BlindMessage(false, 0, "Two states are needed, and one of them is no longer kept."), BenchJson.Default.BlindMessage);
+            Send(new BlindMessage(false, 0, "One of the two is no longer kept. Choose another."), BenchJson.Default.BlindMessage);
+            return;
+        }
+
+        if (ReferenceEquals(a, b))
+        {
+            Send(new BlindMessage(false, 0, "Nothing has changed between the two, so there is nothing to tell apart. Change something first."), BenchJson.Default.BlindMessage);
             return;
         }
 
