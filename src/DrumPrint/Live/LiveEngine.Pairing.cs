@@ -42,28 +42,12 @@ public sealed partial class LiveEngine
         {
             var second = LiveSession.Of(b, _reading, _session);
             Change(a);
-            while (true)
+            Join(second, _settings, other =>
             {
-                var first = _now;
-                var other = LiveGraph.Build(second, _settings, first, first.Position, _pool);
-                other.PreRoll(first.Position);
-                other.PreRoll(first.Position);
-                lock (_play)
-                {
-                    // A repeated stretch has begun anew meanwhile.
-                    if (!ReferenceEquals(first, _now))
-                    {
-                        other.Drop(first);
-                        continue;
-                    }
-
-                    other.MoveTo(first.Position);
-                    DropAgain();
-                    (_other, _otherSession, _isOther, _asked) = (other, second, false, null);
-                    (_pairGains[0], _pairGains[1]) = (gainA, gainB);
-                    return;
-                }
-            }
+                DropAgain();
+                (_other, _otherSession, _isOther, _asked) = (other, second, false, null);
+                (_pairGains[0], _pairGains[1]) = (gainA, gainB);
+            });
         }
     }
 

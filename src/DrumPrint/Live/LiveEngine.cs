@@ -241,30 +241,39 @@ public sealed partial class LiveEngine
         lock (_control)
         {
             var (session, settings) = what();
-            while (true)
+            return Join(session, settings, to =>
             {
-                var earlier = _now;
-                var to = LiveGraph.Build(session, settings, earlier, earlier.Position, _pool);
-                to.PreRoll(earlier.Position);
-                to.PreRoll(earlier.Position);
-                lock (_play)
-                {
-                    // A repeated stretch has begun anew meanwhile.
-                    if (!ReferenceEquals(earlier, _now))
-                    {
-                        to.Drop(earlier);
-                        continue;
-                    }
+                (_session, _settings) = (session, settings);
+                _changedAt = Stopwatch.GetTimestamp();
+                Frames = new LiveLength(session).RawEnd;
+                DropAgain();
+                Take(to, null);
+                EndPair();
+            }).NewNodes;
+        }
+    }
 
-                    to.MoveTo(earlier.Position);
-                    (_session, _settings) = (session, settings);
-                    _changedAt = Stopwatch.GetTimestamp();
-                    Frames = new LiveLength(session).RawEnd;
-                    DropAgain();
-                    Take(to, null);
-                    EndPair();
-                    return to.NewNodes;
+    // Makes a graph that has come to where the one heard now stands, and hands it over before that one goes on.
+    private LiveGraph Join(LiveSession session, HeardSettings settings, Action<LiveGraph> take)
+    {
+        while (true)
+        {
+            var earlier = _now;
+            var graph = LiveGraph.Build(session, settings, earlier, earlier.Position, _pool);
+            graph.PreRoll(earlier.Position);
+            graph.PreRoll(earlier.Position);
+            lock (_play)
+            {
+                // A repeated stretch has begun anew meanwhile.
+                if (!ReferenceEquals(earlier, _now))
+                {
+                    graph.Drop(earlier);
+                    continue;
                 }
+
+                graph.MoveTo(earlier.Position);
+                take(graph);
+                return graph;
             }
         }
     }
