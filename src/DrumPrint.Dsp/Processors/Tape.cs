@@ -57,6 +57,8 @@ public sealed class Tape : IProcessor
     private readonly TapeStage _stage;
     private readonly ChannelCascade _after;
     private readonly DryPath[] _dry;
+    private readonly DesignMemory _designs;
+    private readonly Filters _filters;
 
     private Tape(Settings settings, ProcessorContext context)
     {
@@ -79,7 +81,8 @@ public sealed class Tape : IProcessor
         var (rate, channels) = (format.SampleRate, format.Channels);
         var bass = equalization.BassIn(rate);
         var steady = BiquadDesign.HighPass(SteadyHz, 1, rate);
-        var bump = BiquadDesign.Bell(settings.Find(BumpFreq) ?? (BumpHzPerSpeed * speed), settings[Bump], BumpQ, rate);
+        var bumpHz = settings.Find(BumpFreq) ?? (BumpHzPerSpeed * speed);
+        var bump = BiquadDesign.Bell(bumpHz, settings[Bump], BumpQ, rate);
         var lag = new TapeLag(rate, factor);
         var loss = new HeadLoss(speed, Decibels.ToGain(settings.Find(Top) ?? 0));
 
@@ -91,6 +94,8 @@ public sealed class Tape : IProcessor
         _oversampler = new Oversampler(design, channels);
         _stage = new TapeStage(equalization, lag, rate, factor, channels);
         _after = new ChannelCascade([.. bass.Select(b => b.Inverse()), .. steady, .. bump], channels);
+        _designs = context.Designs;
+        _filters = new Filters(rate, speed, settings[Curve], settings[Bump], bumpHz, [.. steady, .. bass, .. bass.Select(b => b.Inverse()), .. steady, .. bump]);
         _dry = DryPath.ForEach(channels, LatencyFrames, Decibels.ToGain(settings[Output]) / (fieldGain * TapeMedium.SmallSignalGain), settings[Mix]);
     }
 
@@ -110,8 +115,7 @@ public sealed class Tape : IProcessor
 
     public long TailFrames => LatencyFrames + _before.TailFrames + _after.TailFrames;
 
-    // Tails are counted to −140 dB.
-    public long MemoryFrames => LatencyFrames + (3 * (_before.TailFrames + _after.TailFrames) / 4);
+    public long MemoryFrames => LatencyFrames + _designs.Of(_filters, () => new Remembered(FilterTail.FramesOfSum(_filters.Sections))).Frames;
 
     public void Process(AudioBlock block, AudioBlock key)
     {
@@ -133,6 +137,16 @@ public sealed class Tape : IProcessor
             }
         }
     }
+
+    // All filters before and after the tape; equal when their settings are.
+    private sealed record Filters(int SampleRate, double Speed, string Curve, double BumpDb, double BumpHz, BiquadCoefficients[] Sections)
+    {
+        public bool Equals(Filters? other) => other is not null && (SampleRate, Speed, Curve, BumpDb, BumpHz) == (other.SampleRate, other.Speed, other.Curve, other.BumpDb, other.BumpHz);
+
+        public override int GetHashCode() => HashCode.Combine(SampleRate, Speed, Curve, BumpDb, BumpHz);
+    }
+
+    private sealed record Remembered(long Frames);
 
     private sealed record DesignKey(int Factor, int SampleRate, double Speed, double? TopDb);
 }
