@@ -23,4 +23,10 @@ public interface IProcessor
     /// <param name="key">What the detector listens to, lined up with <paramref name="block"/>; no channel when the
     /// processor listens to its own input.</param>
     void Process(AudioBlock block, AudioBlock key);
+
+    /// <summary>Takes in a block whose output nobody hears, and is then where <see cref="Process"/> would have brought it. To be called only
+    /// for blocks that end more than <see cref="LatencyFrames"/> before the first that is heard.</summary>
+    /// <param name="block">Input; what it holds afterwards means nothing.</param>
+    /// <param name="key">What the detector listens to.</param>
+    void TakeIn(AudioBlock block, AudioBlock key) => Process(block, key);
 }

@@ -93,7 +93,11 @@ public sealed class Convolve : IProcessor
 
     public long TailFrames { get; }
 
-    public void Process(AudioBlock block, AudioBlock key)
+    public void Process(AudioBlock block, AudioBlock key) => Run(block, isHeard: true);
+
+    public void TakeIn(AudioBlock block, AudioBlock key) => Run(block, isHeard: false);
+
+    private void Run(AudioBlock block, bool isHeard)
     {
         for (var frame = 0; frame < block.Frames;)
         {
@@ -106,7 +110,14 @@ public sealed class Convolve : IProcessor
                 _filled = 0;
                 KeepDry();
                 _wetWait.Process(_in);
-                _convolver.Process(_in, _wet);
+                if (isHeard)
+                {
+                    _convolver.Process(_in, _wet);
+                }
+                else
+                {
+                    _convolver.TakeIn(_in);
+                }
             }
         }
     }

@@ -76,9 +76,41 @@ public sealed class PartitionedConvolver
         }
     }
 
+    /// <summary>Takes the next block of every input and gives nothing.</summary>
+    /// <param name="inputs">The blocks, which are kept: each array is exchanged for another to fill.</param>
+    public void TakeIn(double[][] inputs)
+    {
+        switch (_lanes)
+        {
+            case 8:
+                TakeIn<Lane8>(inputs);
+                break;
+            case 4:
+                TakeIn<Lane4>(inputs);
+                break;
+            case 2:
+                TakeIn<Lane2>(inputs);
+                break;
+            default:
+                TakeIn<Lane1>(inputs);
+                break;
+        }
+    }
+
     private static double[][] Buffers(int count, int length) => [.. Enumerable.Range(0, count).Select(_ => new double[length])];
 
     private void Process<T>(double[][] inputs, double[][] outputs)
+        where T : struct, ILaneMoves<T>
+    {
+        TakeIn<T>(inputs);
+        Sum<T>();
+        for (var output = 0; output < _rows.Length; output++)
+        {
+            _fft.EndInverse<T>(_rows[output].Span, outputs[output]);
+        }
+    }
+
+    private void TakeIn<T>(double[][] inputs)
         where T : struct, ILaneMoves<T>
     {
         _newest = _newest == 0 ? _parts - 1 : _newest - 1;
@@ -87,12 +119,6 @@ public sealed class PartitionedConvolver
             ref var to = ref _spectra.Span[((input * _parts) + _newest) * Strip.RowLength];
             _fft.Forward<T>(_previous[input], inputs[input], ref to, _inputStride);
             (_previous[input], inputs[input]) = (inputs[input], _previous[input]);
-        }
-
-        Sum<T>();
-        for (var output = 0; output < _rows.Length; output++)
-        {
-            _fft.EndInverse<T>(_rows[output].Span, outputs[output]);
         }
     }
 

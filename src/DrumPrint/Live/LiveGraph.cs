@@ -189,6 +189,7 @@ internal sealed class LiveGraph
                 step.Node.KeptBlocks += (int)((parts.Out.Latency - parts.Monitor.Latency) / parts.BlockFrames);
             }
 
+            step.Node.ReadFrom = step.Good;
             step.Node.Prepare(parts.BlockFrames);
             step.Node.StartAt(step.Next);
         }

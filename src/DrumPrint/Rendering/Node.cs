@@ -30,6 +30,9 @@ internal abstract class Node
     /// song.</summary>
     public virtual int StepFrames => 1;
 
+    /// <summary>The first block whose output is read; what is made before only brings the node there.</summary>
+    public long ReadFrom { get; set; }
+
     /// <summary>Time spent in <see cref="Process"/>, in timestamp ticks; for profiles only.</summary>
     public long BusyTicks { get; set; }
 

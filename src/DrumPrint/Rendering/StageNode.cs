@@ -43,7 +43,14 @@ internal sealed class StageNode(Feeding input, Feeding? key, IProcessor processo
             }
         }
 
-        processor.Process(output, Key(block));
+        if ((block + 1) * BlockFrames < (ReadFrom * BlockFrames) - processor.LatencyFrames)
+        {
+            processor.TakeIn(output, Key(block));
+        }
+        else
+        {
+            processor.Process(output, Key(block));
+        }
     }
 
     private AudioBlock Key(long block)

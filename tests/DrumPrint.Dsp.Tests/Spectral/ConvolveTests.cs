@@ -378,6 +378,38 @@ public sealed class ConvolveTests
         return -60 / slope;
     }
 
+    [Theory]
+    [InlineData(ImpulseLayout.Stereo, 2)]
+    [InlineData(ImpulseLayout.TrueStereo, 4)]
+    public void Blocks_that_were_only_taken_in_are_heard_in_what_follows(ImpulseLayout layout, int channels)
+    {
+        const int Blocks = 200;
+        const int TakenIn = 120;
+        var h = Enumerable.Range(0, channels).Select(c => Decaying(30000, (ulong)c + 10)).ToArray();
+        var (whole, part) = (Create(2, layout, h, []), Create(2, layout, h, []));
+        var firstHeard = TakenIn + 1 + (int)(whole.LatencyFrames / 480);
+        for (var block = 0; block < Blocks; block++)
+        {
+            double[][] a = [Signals.Noise(480, (ulong)block + 1), Signals.Noise(480, (ulong)block + 1000)];
+            double[][] b = [.. a.Select(c => c.ToArray())];
+            whole.Process(new AudioBlock(a, 0, 480), AudioBlock.None);
+            if (block < TakenIn)
+            {
+                part.TakeIn(new AudioBlock(b, 0, 480), AudioBlock.None);
+            }
+            else
+            {
+                part.Process(new AudioBlock(b, 0, 480), AudioBlock.None);
+            }
+
+            if (block >= firstHeard)
+            {
+                Assert.Equal(a[0], b[0]);
+                Assert.Equal(a[1], b[1]);
+            }
+        }
+    }
+
     private static double[] Dark(double[] x, double cornerHz)
     {
         var (y, keep) = (0.0, Math.Exp(-2 * Math.PI * cornerHz / Run.SampleRate));
