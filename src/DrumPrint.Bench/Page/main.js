@@ -1,6 +1,6 @@
 // Puts the bench together.
 
-import { byId, decibels, decibelsOf, element, gainOf, number, signed } from './words.js';
+import { byId, decibels, decibelsOf, element, gainOf, number, showLevel, signed } from './words.js';
 import { createTalk } from './talk.js';
 import { createPlayer } from './player.js';
 import { createRouting } from './routing.js';
@@ -185,6 +185,7 @@ function draw() {
   strips.draw(time / seconds(), seconds(), state.sections);
   partner.draw(time / seconds(), seconds(), state.sections);
   const words = song.words(time);
+  if (byId('clock').textContent === words) return;
   byId('clock').textContent = words;
   byId('place').value = String(time);
   byId('place').setAttribute('aria-valuetext', words);
@@ -195,7 +196,7 @@ player.on('place', data => {
   strips.meters(data.peaks);
   partner.meter(data.peaks.at(-1));
   held = Math.max(decibelsOf(data.peak), held - 1.2);
-  byId('output').firstChild.style.width = `${Math.max(0, Math.min(100, (held + 60) / 60 * 100))}%`;
+  showLevel(byId('output').firstChild, held);
   byId('output').classList.toggle('hot', held > -3);
   if (isDrawing) return;
   isDrawing = true;

@@ -1,6 +1,6 @@
 // The song's own mix beside the prints: heard here only, muted at first, with a level of its own.
 
-import { byId, colour, decibels, decibelsOf, fitCanvas, gainOf } from './words.js';
+import { byId, colour, decibels, decibelsOf, fitCanvas, gainOf, isChanged, showLevel } from './words.js';
 import { drawPeaks } from './strips.js';
 
 // What was mixed to be loud comes in well below the prints.
@@ -58,7 +58,7 @@ export function createPartner(talk, act) {
 
     meter(peak) {
       held = Math.max(decibelsOf(peak ?? 0), held - 1.2);
-      meter.firstElementChild.style.width = `${Math.max(0, Math.min(100, (held + 60) / 60 * 100))}%`;
+      showLevel(meter.firstElementChild, held);
       meter.classList.toggle('hot', held > -1);
     },
 
@@ -66,6 +66,8 @@ export function createPartner(talk, act) {
       if (byId('partner').hidden) return;
       const canvas = byId('partner-wave');
       const { width, height, ratio } = fitCanvas(canvas);
+      const place = Math.round(part * width);
+      if (!isChanged(canvas, [wave, seconds, sections, place])) return;
       const pen = canvas.getContext('2d');
       pen.clearRect(0, 0, width, height);
       pen.fillStyle = colour('--line');
@@ -73,7 +75,7 @@ export function createPartner(talk, act) {
       pen.fillStyle = colour('--d');
       if (wave) drawPeaks(pen, wave, 0, width, height);
       pen.fillStyle = colour('--ink');
-      pen.fillRect(part * width - ratio, 0, 2 * ratio, height);
+      pen.fillRect(place - ratio, 0, 2 * ratio, height);
     },
   };
 }

@@ -1,6 +1,6 @@
 // The song by bars and sections: click to move, drag to repeat.
 
-import { colour, fitCanvas, number } from './words.js';
+import { colour, fitCanvas, isChanged, number } from './words.js';
 import { drawPeaks } from './strips.js';
 
 export function createSong(canvas, act) {
@@ -55,8 +55,10 @@ export function createSong(canvas, act) {
     draw(time) {
       if (!state) return;
       const { width, height, ratio } = fitCanvas(canvas);
-      const pen = canvas.getContext('2d');
       const x = s => s / seconds() * width;
+      const place = Math.round(x(time));
+      if (!isChanged(canvas, [state, stretch, waves, drag?.from, drag?.to, place])) return;
+      const pen = canvas.getContext('2d');
       const head = 16 * ratio;
       pen.clearRect(0, 0, width, height);
       pen.fillStyle = colour('--field');
@@ -95,7 +97,7 @@ export function createSong(canvas, act) {
         pen.fillRect(x(shown[1]) - 2 * ratio, 0, 2 * ratio, height);
       }
       pen.fillStyle = colour('--ink');
-      pen.fillRect(x(time) - ratio, 0, 2 * ratio, height);
+      pen.fillRect(place - ratio, 0, 2 * ratio, height);
     },
   };
 }

@@ -1,6 +1,6 @@
 // A strip for each print: how loud it is, a fader that is heard here only, mute and solo.
 
-import { byId, colour, decibels, decibelsOf, element, fitCanvas, gainOf } from './words.js';
+import { byId, colour, decibels, decibelsOf, element, fitCanvas, gainOf, isChanged, showLevel } from './words.js';
 
 export function createStrips(list, talk, act) {
   const strips = new Map();
@@ -65,6 +65,8 @@ export function createStrips(list, talk, act) {
 
   function drawWave(strip, part, seconds, sections) {
     const { width, height, ratio } = fitCanvas(strip.canvas);
+    const place = Math.round(part * width);
+    if (!isChanged(strip.canvas, [strip.wave, seconds, sections, place])) return;
     const pen = strip.canvas.getContext('2d');
     pen.clearRect(0, 0, width, height);
     pen.fillStyle = colour('--line');
@@ -72,7 +74,7 @@ export function createStrips(list, talk, act) {
     pen.fillStyle = colour('--a');
     if (strip.wave) drawPeaks(pen, strip.wave, 0, width, height);
     pen.fillStyle = colour('--ink');
-    pen.fillRect(part * width - ratio, 0, 2 * ratio, height);
+    pen.fillRect(place - ratio, 0, 2 * ratio, height);
   }
 
   return {
@@ -109,7 +111,7 @@ export function createStrips(list, talk, act) {
       for (const strip of strips.values()) {
         const db = decibelsOf(peaks[i++] ?? 0);
         strip.held = Math.max(db, strip.held - 1.2);
-        strip.meter.firstChild.style.width = `${Math.max(0, Math.min(100, (strip.held + 60) / 60 * 100))}%`;
+        showLevel(strip.meter.firstChild, strip.held);
         strip.meter.classList.toggle('hot', strip.held > -1);
       }
     },

@@ -33,6 +33,24 @@ export function nameOf(setting) {
   return key.replaceAll('_', ' ');
 }
 
+const shown = new WeakMap();
+
+/** Whether anything of what a canvas shows differs from when it was drawn last. Colours count too. */
+export function isChanged(canvas, what) {
+  const now = [...what, canvas.width, canvas.height, colour('--ink')];
+  const before = shown.get(canvas);
+  if (before && before.length === now.length && before.every((each, i) => Object.is(each, now[i]))) return false;
+  shown.set(canvas, now);
+  return true;
+}
+
+/** Shows a level as the length of a bar; −60 dB is none of it. */
+export function showLevel(bar, db) {
+  const part = Math.round(Math.max(0, Math.min(1, (db + 60) / 60)) * 500) / 500;
+  const to = `scaleX(${part})`;
+  if (bar.style.transform !== to) bar.style.transform = to;
+}
+
 export function fitCanvas(canvas) {
   const ratio = window.devicePixelRatio || 1;
   const box = canvas.getBoundingClientRect();
