@@ -8,6 +8,8 @@ switch (args)
         return WholeJobTable.Run(args[1..]);
     case ["bench", var chain]:
         return BenchTable.Run(chain);
+    case ["bench", var chain, var changes]:
+        return ChangesTable.Run(chain, int.Parse(changes, CultureInfo.InvariantCulture));
     case ["scaling"]:
         return ScalingTable.Run();
     case ["long-song", var folder, var minutes, var rateHz]:

@@ -1,5 +1,6 @@
 using System.Diagnostics;
 using DrumPrint.Bench.Messages;
+using DrumPrint.Live;
 using DrumPrint.Printing;
 using DrumPrint.Session;
 
@@ -22,7 +23,7 @@ internal sealed class BackgroundJob(string name, Action<int, Action> guard, Acti
             throw new UsageException($"A {name} is running already.");
         }
 
-        _ = Task.Run(() =>
+        _ = SideThread.Run(() =>
         {
             guard(0, () => work(new ToPage(p => progress(new ProgressMessage(name, p.Activity, Math.Round(p.Part, 3)))), running.Token));
             Volatile.Write(ref _running, null);

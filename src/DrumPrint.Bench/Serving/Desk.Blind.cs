@@ -1,5 +1,6 @@
 using DrumPrint.Bench.Messages;
 using DrumPrint.Chains;
+using DrumPrint.Live;
 
 namespace DrumPrint.Bench.Serving;
 
@@ -34,7 +35,7 @@ internal sealed partial class Desk
         var (end, seconds) = _repeated is { } stretch
             ? (stretch.To, Math.Min(MostMatchSeconds, (stretch.To - stretch.From) / (double)Engine.RateHz))
             : (Math.Max(Sound.Frame, (long)(MatchSeconds * Engine.RateHz)), MatchSeconds);
-        _ = Task.Run(() =>
+        _ = SideThread.Run(() =>
         {
             try
             {

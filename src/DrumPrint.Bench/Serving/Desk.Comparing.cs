@@ -1,5 +1,6 @@
 using DrumPrint.Bench.Messages;
 using DrumPrint.Chains;
+using DrumPrint.Live;
 
 namespace DrumPrint.Bench.Serving;
 
@@ -23,20 +24,24 @@ internal sealed partial class Desk
 
         var cancel = NewMatching();
         var mine = _file.Chain;
-        _ = Task.Run(async () =>
+        _ = SideThread.Run(() =>
         {
             try
             {
                 // Another change may follow at once, and twelve seconds of the song are much to compute.
-                await Task.Delay(Rest, cancel).ConfigureAwait(false);
+                if (cancel.WaitHandle.WaitOne(Rest))
+                {
+                    return;
+                }
+
                 var frame = Sound.Frame;
                 var before = Engine.Loudness(other, frame, MatchSeconds, cancel);
                 var after = Engine.Loudness(mine, frame, MatchSeconds, cancel);
                 Later(() => Matched(mine, double.IsFinite(before) && double.IsFinite(after) ? after - before : 0));
             }
-            catch (OperationCanceledException)
+            catch (Exception e) when (e is OperationCanceledException or ObjectDisposedException)
             {
-                return;
+                return; // another change has followed
             }
             catch (Exception e) when (e is DrumPrintException or IOException or UnauthorizedAccessException)
             {

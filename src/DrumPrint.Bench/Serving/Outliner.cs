@@ -21,8 +21,7 @@ internal sealed class Outliner(ReadPolicy reading, Action<OutlineMessage> done) 
         _drawing.Cancel();
         _drawing = new CancellationTokenSource();
         var cancel = _drawing.Token;
-        var thread = new Thread(() => Draw(chain, wait, cancel)) { IsBackground = true, Name = "outline", Priority = ThreadPriority.Lowest };
-        thread.Start();
+        SideThread.RunLast("outline", () => Draw(chain, wait, cancel));
     }
 
     public void Dispose()

@@ -58,7 +58,8 @@ public sealed class Tape : IProcessor
     private readonly ChannelCascade _after;
     private readonly DryPath[] _dry;
     private readonly DesignMemory _designs;
-    private readonly Filters _filters;
+    private readonly FilterKey _filterKey;
+    private readonly BiquadCoefficients[] _filters;
 
     private Tape(Settings settings, ProcessorContext context)
     {
@@ -95,7 +96,8 @@ public sealed class Tape : IProcessor
         _stage = new TapeStage(equalization, lag, rate, factor, channels);
         _after = new ChannelCascade([.. bass.Select(b => b.Inverse()), .. steady, .. bump], channels);
         _designs = context.Designs;
-        _filters = new Filters(rate, speed, settings[Curve], settings[Bump], bumpHz, [.. steady, .. bass, .. bass.Select(b => b.Inverse()), .. steady, .. bump]);
+        _filterKey = new FilterKey(rate, speed, settings[Curve], settings[Bump], bumpHz);
+        _filters = [.. steady, .. bass, .. bass.Select(b => b.Inverse()), .. steady, .. bump];
         _dry = DryPath.ForEach(channels, LatencyFrames, Decibels.ToGain(settings[Output]) / (fieldGain * TapeMedium.SmallSignalGain), settings[Mix]);
     }
 
@@ -115,7 +117,7 @@ public sealed class Tape : IProcessor
 
     public long TailFrames => LatencyFrames + _before.TailFrames + _after.TailFrames;
 
-    public long MemoryFrames => LatencyFrames + _designs.Of(_filters, () => new Remembered(FilterTail.FramesOfSum(_filters.Sections))).Frames;
+    public long MemoryFrames => LatencyFrames + _designs.Of(_filterKey, () => new Remembered(FilterTail.FramesOfSum(_filters))).Frames;
 
     public void Process(AudioBlock block, AudioBlock key)
     {
@@ -138,13 +140,8 @@ public sealed class Tape : IProcessor
         }
     }
 
-    // All filters before and after the tape; equal when their settings are.
-    private sealed record Filters(int SampleRate, double Speed, string Curve, double BumpDb, double BumpHz, BiquadCoefficients[] Sections)
-    {
-        public bool Equals(Filters? other) => other is not null && (SampleRate, Speed, Curve, BumpDb, BumpHz) == (other.SampleRate, other.Speed, other.Curve, other.BumpDb, other.BumpHz);
-
-        public override int GetHashCode() => HashCode.Combine(SampleRate, Speed, Curve, BumpDb, BumpHz);
-    }
+    // What decides how long the filters before and after the tape ring.
+    private sealed record FilterKey(int SampleRate, double Speed, string Curve, double BumpDb, double BumpHz);
 
     private sealed record Remembered(long Frames);
 

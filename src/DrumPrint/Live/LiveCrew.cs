@@ -9,6 +9,9 @@ internal sealed class LiveCrew : IDisposable
 {
     private const int MostThreads = 4;
 
+    // So few that a thread is not worth its beginning.
+    private const int FewBlocks = 4;
+
     private readonly Lock _lock = new();
     private readonly SemaphoreSlim _moved = new(0);
     private readonly LiveStep[] _steps;
@@ -33,19 +36,34 @@ internal sealed class LiveCrew : IDisposable
     /// <param name="steps">The steps, inputs before those that read them.</param>
     /// <param name="to">One past the last block.</param>
     /// <param name="pool">Memory.</param>
-    public static void Run(LiveStep[] steps, long to, BlockPool pool)
+    /// <param name="givesWay">Whether something plays meanwhile that must not wait.</param>
+    public static void Run(LiveStep[] steps, long to, BlockPool pool, bool givesWay)
     {
         using var crew = new LiveCrew(steps, to, pool);
-        crew.Run();
+        crew.Run(givesWay);
     }
 
     public void Dispose() => _moved.Dispose();
 
-    private void Run()
+    private void Run(bool givesWay)
     {
-        Task[] others = [.. Enumerable.Range(1, Math.Clamp(Environment.ProcessorCount, 1, MostThreads) - 1).Select(_ => Task.Run(Work))];
-        Work();
-        Task.WaitAll(others);
+        if (_steps.Length == 0 || _to - _steps.Min(s => s.Next) <= FewBlocks)
+        {
+            Work();
+        }
+        else
+        {
+            // Where something plays, the thread that asks gives way too.
+            var threads = Math.Clamp(Environment.ProcessorCount, 1, MostThreads);
+            Task[] others = [.. Enumerable.Range(0, givesWay ? threads : threads - 1).Select(_ => SideThread.Run(Work, givesWay))];
+            if (!givesWay)
+            {
+                Work();
+            }
+
+            Task.WaitAll(others);
+        }
+
         if (_fault is not null)
         {
             ExceptionDispatchInfo.Throw(_fault);

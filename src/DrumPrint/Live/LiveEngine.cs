@@ -102,7 +102,7 @@ public sealed partial class LiveEngine
         lock (_control)
         {
             var to = LiveGraph.Build(_session, _settings, null, Math.Clamp(frame, 0, Frames) / BlockFrames, _pool);
-            to.PreRoll(to.Position);
+            to.PreRoll(to.Position, givesWay: false);
             var other = OtherBeside(to, _otherSession, _settings);
             lock (_play)
             {

@@ -22,6 +22,9 @@ internal sealed class LiveGraph
     private const int KeptBlocks = 8 * BlocksPerSecond;
     private const int SpareBlocks = 50;
 
+    // How far a step may run ahead of those that read it: two threads then seldom wait for each other.
+    private const int AheadBlocks = 2 * Node.RingBlocks;
+
     private readonly LiveStep[] _all;
     private readonly LiveStep[] _own;
     private readonly LiveStep[] _borrowed;
@@ -81,8 +84,10 @@ internal sealed class LiveGraph
     }
 
     /// <summary>Runs the new nodes up to a block, as far as those that were taken over have come. Another thread may run these meanwhile.</summary>
-    public void PreRoll(long position) =>
-        LiveCrew.Run(_own, _borrowed.Length == 0 ? position + _shift : Math.Min(position + _shift, _borrowed.Min(b => b.Next)), _pool);
+    /// <param name="position">The block.</param>
+    /// <param name="givesWay">Whether something plays meanwhile that must not wait.</param>
+    public void PreRoll(long position, bool givesWay = true) =>
+        LiveCrew.Run(_own, _borrowed.Length == 0 ? position + _shift : Math.Min(position + _shift, _borrowed.Min(b => b.Next)), _pool, givesWay);
 
     /// <summary>Makes everything up to and with a block, which is then the one that can be read.</summary>
     public void Advance(long position)
@@ -183,7 +188,7 @@ internal sealed class LiveGraph
 
         foreach (var step in own)
         {
-            step.Node.KeptBlocks = settings.KeepsPast && parts.IsNamed(step.Node) ? KeptBlocks : Node.RingBlocks;
+            step.Node.KeptBlocks = settings.KeepsPast && parts.IsNamed(step.Node) ? KeptBlocks : AheadBlocks;
             if (step.Node == parts.Monitor)
             {
                 step.Node.KeptBlocks += (int)((parts.Out.Latency - parts.Monitor.Latency) / parts.BlockFrames);

@@ -65,7 +65,7 @@ public sealed class SilentPartner(int rateHz, int blockFrames, ReadPolicy readin
             if (key is not null)
             {
                 var cancel = _opening.Token;
-                new Thread(() => Open(chain, songFrames, cancel)) { IsBackground = true, Name = "reference", Priority = ThreadPriority.BelowNormal }.Start();
+                SideThread.RunLast("reference", () => Open(chain, songFrames, cancel));
             }
         }
 

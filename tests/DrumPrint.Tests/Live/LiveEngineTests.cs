@@ -73,6 +73,27 @@ public sealed class LiveEngineTests(PrintedDemo demo)
     }
 
     [Fact]
+    public async Task Playing_goes_on_while_a_change_is_made()
+    {
+        var engine = new LiveEngine(demo.Chain, 0);
+        engine.Seek(10 * engine.RateHz);
+        Take(engine, 20);
+        var meanwhile = 0;
+
+        var change = SideThread.Run(() => engine.Change(Inverted(demo.Chain)));
+        while (!change.IsCompleted)
+        {
+            Take(engine, 1);
+            meanwhile++;
+            Thread.Sleep(1);
+        }
+
+        await change;
+        Assert.True(meanwhile > 1, $"{meanwhile} blocks");
+        Assert.NotEqual(demo.Chain, engine.Chain);
+    }
+
+    [Fact]
     public void A_chain_that_cannot_sound_leaves_the_last_one_sounding()
     {
         var engine = new LiveEngine(demo.Chain, 0);
