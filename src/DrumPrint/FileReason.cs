@@ -8,7 +8,7 @@ public static class FileReason
     private const int UnixInputOutput = 5;
     private const int UnixExists = 17;
     private const int UnixNotAFolder = 20;
-    private const int UnixNoSpace = 28;
+    internal const int UnixNoSpace = 28;
     private const int UnixFilesOfAll = 23;
     private const int UnixFilesOfOne = 24;
     private const int UnixReadOnly = 30;
@@ -24,7 +24,7 @@ public static class FileReason
     private const int MacQuota = 69;
 
     // What the runtime gives where it found the trouble itself, as a folder in the place of a file.
-    private const int RuntimeGeneral = unchecked((int)0x8013_1620);
+    internal const int RuntimeGeneral = unchecked((int)0x8013_1620);
     private const int WindowsWriteProtected = unchecked((int)0x8007_0013);
     private const int WindowsInUse = unchecked((int)0x8007_0020);
     private const int WindowsHandleDiskFull = unchecked((int)0x8007_0027);

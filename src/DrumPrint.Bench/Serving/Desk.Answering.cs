@@ -30,7 +30,7 @@ internal sealed partial class Desk
                 Hear(_file.Try(values));
                 var version = Sound.Version;
                 var ms = Ms(start);
-                KeepBefore(_file.Chain, () => _file.Write(values), asked.Id, "page", version, ms);
+                KeepBefore(_file.Chain, () => Written(values), asked.Id, "page", version, ms);
                 break;
             case "undo":
                 HearFile();
@@ -119,6 +119,20 @@ internal sealed partial class Desk
                 Send(new WordMessage(asked.Id, "The bench has ended. This page can be closed.", "ended"), BenchJson.Default.WordMessage);
                 Ended();
                 break;
+        }
+    }
+
+    // What cannot be written does not go on sounding either.
+    private DeskChange? Written(IReadOnlyList<ChainValue> values)
+    {
+        try
+        {
+            return _file.Write(values);
+        }
+        catch
+        {
+            Hear(_file.Chain);
+            throw;
         }
     }
 

@@ -5,8 +5,6 @@ namespace DrumPrint.Audio;
 /// <summary>Puts the operating system's complaints about files into words.</summary>
 internal static class FileTrouble
 {
-    private const int Unspecified = unchecked((int)0x8013_1620);
-
     public static bool IsFileTrouble(Exception e) => FileErrors.Are(e);
 
     public static AudioFileException Reading(string path, Exception e)
@@ -22,11 +20,6 @@ internal static class FileTrouble
         };
         return new AudioFileException(path, problem, e);
     }
-
-    /// <summary>Words for a file that cannot be begun, with room reserved for it.</summary>
-    /// <remarks>On Unix the runtime gives no reason of its own when the room cannot be had.</remarks>
-    public static AudioFileException Creating(string path, Exception e) =>
-        e.HResult == Unspecified && e is IOException && !Directory.Exists(path) ? NoRoom(path, e) : Writing(path, e);
 
     public static AudioFileException Writing(string path, Exception e)
     {

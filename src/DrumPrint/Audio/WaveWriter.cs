@@ -95,7 +95,7 @@ public sealed class WaveWriter : IDisposable
         }
         catch (Exception e) when (FileTrouble.IsFileTrouble(e))
         {
-            throw FileTrouble.Creating(path, e);
+            throw FileTrouble.Writing(path, e);
         }
     }
 

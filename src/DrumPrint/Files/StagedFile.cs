@@ -67,8 +67,21 @@ internal sealed class StagedFile : IDisposable
         }
 
         var temporary = System.IO.Path.Combine(System.IO.Path.GetDirectoryName(full)!, TemporaryName.New());
-        var handle = steps.Do("begin a file", () => RefusedLength.Told(() => File.OpenHandle(temporary, FileMode.CreateNew, FileAccess.ReadWrite, FileShare.Read | FileShare.Delete, FileOptions.None, expectedBytes)));
+        var handle = steps.Do("begin a file", () => RefusedLength.Told(() => Begin(temporary, expectedBytes)));
         return new StagedFile(path, temporary, handle, steps);
+    }
+
+    private static SafeFileHandle Begin(string path, long bytes)
+    {
+        try
+        {
+            return File.OpenHandle(path, FileMode.CreateNew, FileAccess.ReadWrite, FileShare.Read | FileShare.Delete, FileOptions.None, bytes);
+        }
+        catch (IOException e) when (bytes > 0 && e.HResult == FileReason.RuntimeGeneral)
+        {
+            // On Unix the runtime keeps the system's number to itself when the room cannot be had.
+            throw new IOException(e.Message, FileReason.UnixNoSpace);
+        }
     }
 
     /// <summary>Makes a whole file of a text, in UTF-8 without a mark, and brings it and its name to the disk.</summary>

@@ -1,3 +1,4 @@
+using DrumPrint.Audio;
 using DrumPrint.Chains;
 using DrumPrint.Chains.Reading;
 using DrumPrint.Diff;
@@ -255,11 +256,24 @@ public sealed class ChainDesk
 
     private void Write(string path, byte[] bytes)
     {
-        using var file = StagedFile.Create(path, bytes.Length, _steps);
-        file.Append(bytes);
-        file.Complete();
-        file.Commit(replaces: true);
-        file.FlushName();
+        var isThere = false;
+        try
+        {
+            using var file = StagedFile.Create(path, bytes.Length, _steps);
+            file.Append(bytes);
+            file.Complete();
+            file.Commit(replaces: true);
+            isThere = true;
+            file.FlushName();
+        }
+        catch (Exception e) when (FileTrouble.IsFileTrouble(e))
+        {
+            // Once it has its name it is whole; only a power cut could still undo that.
+            if (!isThere)
+            {
+                throw FileTrouble.Writing(path, e);
+            }
+        }
     }
 
     // At least one: what changes no sound is taken back too.

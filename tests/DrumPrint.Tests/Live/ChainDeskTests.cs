@@ -120,6 +120,39 @@ public sealed class ChainDeskTests : IDisposable
     }
 
     [Fact]
+    public void A_full_disk_is_told_with_the_name_of_the_chain_and_the_file_stays()
+    {
+        System.IO.File.WriteAllText(File, Chain);
+        var (at, refused) = (0, 0);
+        while (true)
+        {
+            var steps = new FaultyFiles(Fault.Fails, at++);
+            var desk = new ChainDesk(File, ReadPolicy.Default, steps);
+            desk.Allow();
+            var thrown = Record.Exception(() => desk.Write([new ChainValue(["buses", "drum", "from", "kick"], "level_db", "-3")]));
+            if (steps.Where is null)
+            {
+                Assert.Null(thrown);
+                break;
+            }
+
+            if (thrown is not null)
+            {
+                Assert.Contains("harbour.chain.json", thrown.Message, StringComparison.Ordinal);
+                Assert.EndsWith("the file cannot be written: there is not enough room on the disk.", thrown.Message, StringComparison.Ordinal);
+                refused++;
+            }
+
+            desk.Write([new ChainValue(["buses", "drum", "from", "kick"], "level_db", "-4")]);
+            Assert.Contains("\"kick\": -4,", Read(), StringComparison.Ordinal);
+            desk.Undo();
+            System.IO.File.WriteAllText(File, Chain);
+        }
+
+        Assert.True(refused > 2, $"{refused} times");
+    }
+
+    [Fact]
     public void Nothing_is_written_before_it_is_allowed()
     {
         System.IO.File.WriteAllText(File, Chain);
