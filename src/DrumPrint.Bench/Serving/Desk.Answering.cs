@@ -141,6 +141,7 @@ internal sealed partial class Desk
             return;
         }
 
+        Outline(Quiet);
         _kept.RemoveAll(k => k.Number == 0);
         _kept.Insert(0, (0, "before the last change", before));
         if (version is null)
@@ -153,6 +154,5 @@ internal sealed partial class Desk
         TellState();
         TellFound();
         Match(0);
-        _outliner.Begin(_file.Chain, Quiet);
     }
 }
