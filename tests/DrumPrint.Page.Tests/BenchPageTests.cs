@@ -303,30 +303,6 @@ public sealed class BenchPageTests(Browser browser) : IDisposable
     }
 
     [FactInBrowser]
-    public async Task Many_changes_on_the_page_taken_back_leave_the_file_byte_for_byte_as_it_was()
-    {
-        const int Changes = 40;
-        await using var server = await Serve();
-        await using var open = await browser.Open(server.Address);
-        await Allow(open);
-
-        await open.Page.EvaluateAsync(ManyChanges, Changes);
-        var changed = await File.ReadAllTextAsync(_session.Chain);
-        await open.Page.EvaluateAsync("""
-            async () => {
-              while (bench.state.next_undo.length > 0) {
-                const before = bench.state;
-                bench.talk.say({ kind: 'undo' });
-                while (bench.state === before) await new Promise(done => setTimeout(done, 5));
-              }
-            }
-            """);
-
-        Assert.NotEqual(BenchSession.Original, changed);
-        Assert.Equal(BenchSession.Original, await File.ReadAllTextAsync(_session.Chain));
-    }
-
-    [FactInBrowser]
     public async Task The_page_ends_the_bench()
     {
         await using var server = await Serve();
@@ -356,30 +332,6 @@ public sealed class BenchPageTests(Browser browser) : IDisposable
             Assert.True(await open.Page.EvaluateAsync<bool>("() => document.documentElement.scrollWidth <= innerWidth"), $"{width}: wider than the window");
         }
     }
-
-    // Random settings of the whole chain to random values, each written before the next.
-    private const string ManyChanges = """
-        async count => {
-          let seed = 7;
-          const chance = n => { seed = (seed * 1103515245 + 12345) % 2147483648; return Math.floor(seed / 2147483648 * n); };
-          const refused = new Set();
-          bench.talk.on('refused', message => refused.add(message.id));
-          for (let done = 0; done < count;) {
-            const all = [];
-            for (const bus of bench.state.buses) {
-              for (const feed of bus.feeds) for (const setting of feed.settings) all.push([feed.place, setting]);
-              for (const stage of bus.stages) for (const setting of stage.settings) all.push([stage.place, setting]);
-            }
-            const [place, setting] = all[chance(all.length)];
-            const value = setting.kind === 'number' ? { number: setting.steps ? setting.steps[chance(setting.steps.length)] : Math.round(setting.least + (setting.most - setting.least) * chance(1000) / 1000) }
-              : setting.kind === 'toggle' ? { is_on: chance(2) === 1 } : { word: setting.choices[chance(setting.choices.length)].word };
-            const id = bench.talk.set([{ place, key: setting.key, ...value }]);
-            const before = bench.state;
-            while (bench.state === before) await new Promise(wait => setTimeout(wait, 5));
-            if (!refused.has(id)) done++;
-          }
-        }
-        """;
 
     private Task<BenchServer> Serve() => BenchServer.Start(_session.Chain, ReadPolicy.Default);
 

@@ -84,7 +84,8 @@ public sealed class BenchSession : IDisposable
         return (0.3 * noise.Bipolar(since) * Math.Exp(-since / 250.0)) + (0.4 * Math.Sin(2 * Math.PI * 62 * since / Rate) * Math.Exp(-since / 4000.0));
     }
 
-    private void Write(string name, Func<int, double> sample)
+    /// <summary>Writes a raw file of eight seconds.</summary>
+    internal void Write(string name, Func<int, double> sample)
     {
         double[][] channels = [[.. Enumerable.Range(0, Seconds * Rate).Select(sample)]];
         using var writer = WaveWriter.Create(Path.Combine(_folder.FullName, name), new AudioFormat(Rate, 1), SampleEncoding.Pcm24, null, channels[0].Length);

@@ -20,12 +20,6 @@ internal sealed record ChangedMessage(int Id, int Version, IReadOnlyList<string>
 /// <param name="Kind">told, refused, broken, ended or over.</param>
 internal sealed record WordMessage(int Id, string Text, string Kind);
 
-/// <summary>Peaks of every print over the song, from 0 to 255 of full scale's square root, as base64.</summary>
-internal sealed record OutlineMessage(IReadOnlyDictionary<string, string> Columns)
-{
-    public string Kind { get; } = "outline";
-}
-
 /// <summary>What there is to know of the song's own mix.</summary>
 /// <param name="File">The file as the chain names it; null when it names none.</param>
 /// <param name="Problem">Why it cannot be heard, in a sentence; null when it can.</param>

@@ -9,6 +9,7 @@ import { createStrips } from './strips.js';
 import { createPartner } from './partner.js';
 import { createBlind } from './blind-test.js';
 import { createSong } from './song.js';
+import { createLanes } from './lanes.js';
 import { createMeters } from './meters.js';
 import { createFindings } from './findings.js';
 
@@ -27,6 +28,7 @@ const now = () => player.frame / state.rate_hz;
 
 const song = createSong(byId('song'), { move, repeat });
 const strips = createStrips(byId('strips'), talk, { open: openBus, move: part => move(part * seconds()) });
+const lanes = createLanes({ move, now, seconds, words: time => song.words(time), waves: bus => strips.wavesOf(bus) });
 const partner = createPartner(talk, { move: part => move(part * seconds()), again: draw });
 const blind = createBlind(talk, player, {
   listen: () => toggle(),
@@ -90,6 +92,7 @@ function show() {
   meters.draw();
   strips.show(state);
   song.show(state);
+  lanes.show(state, open);
   byId('place').max = String(seconds());
   byId('bar').disabled = byId('bar-back').disabled = byId('bar-on').disabled = state.bars.length === 0;
   if (state.bars.length > 0) {
@@ -183,6 +186,7 @@ function draw() {
   const time = now();
   song.draw(time);
   strips.draw(time / seconds(), seconds(), state.sections);
+  lanes.place(time / seconds());
   partner.draw(time / seconds(), seconds(), state.sections);
   const words = song.words(time);
   if (byId('clock').textContent === words) return;
@@ -255,6 +259,8 @@ talk.on('match', message => { matchDb = message.db; });
 talk.on('outline', message => {
   strips.outline(message.columns);
   song.waves(strips.waves());
+  lanes.take(message);
+  if (state) lanes.show(state, open);
   draw();
 });
 talk.on('progress', message => {

@@ -54,7 +54,7 @@ export function createStrips(list, talk, act) {
     const ways = element('span', undefined, { class: 'ways' });
     ways.append(mute, solo);
     item.append(title, canvas, meter, box, ways);
-    const strip = { number: print.number, isOptional: print.is_optional, item, canvas, meter, fader, out, mute, solo, db: 0, isMuted: print.is_optional, isSolo: false, wave: null, held: -Infinity };
+    const strip = { number: print.number, bus: print.bus, isOptional: print.is_optional, item, canvas, meter, fader, out, mute, solo, db: 0, isMuted: print.is_optional, isSolo: false, wave: null, held: -Infinity };
     fader.addEventListener('input', () => { strip.db = Number(fader.value); apply(); });
     fader.addEventListener('dblclick', () => { strip.db = 0; apply(); });
     mute.addEventListener('click', () => { strip.isMuted = !strip.isMuted; apply(); });
@@ -103,6 +103,9 @@ export function createStrips(list, talk, act) {
     },
 
     waves: () => [...strips.values()].filter(strip => strip.wave && !strip.isOptional).map(strip => strip.wave),
+
+    /** Of the prints of a bus; of all that play for the drum bus. */
+    wavesOf: bus => [...strips.values()].filter(strip => strip.wave && (bus === '' ? !strip.isOptional : strip.bus === bus)).map(strip => strip.wave),
 
     draw(part, seconds, sections) { for (const strip of strips.values()) drawWave(strip, part, seconds, sections); },
 

@@ -155,6 +155,7 @@ internal sealed partial class Desk
             return;
         }
 
+        Outline(Quiet);
         _kept.RemoveAll(k => k.Number == 0);
         _kept.Insert(0, (0, "before the last change", before));
         if (version is null)
@@ -167,6 +168,5 @@ internal sealed partial class Desk
         TellState();
         TellFound();
         Match(0);
-        _outliner.Begin(_file.Chain, Quiet);
     }
 }

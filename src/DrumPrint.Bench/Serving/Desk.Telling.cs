@@ -39,7 +39,30 @@ internal sealed partial class Desk
     private void Send<T>(T message, JsonTypeInfo<T> type) => Tell(JsonSerializer.SerializeToUtf8Bytes(message, type));
 
     private void TellPartner() =>
-        Send(new PartnerMessage(Partner.File, Partner.Problem, Partner.IsOpening, Partner.Outline is { } peaks ? Outliner.Text(peaks) : null), BenchJson.Default.PartnerMessage);
+        Send(new PartnerMessage(Partner.File, Partner.Problem, Partner.IsOpening, Partner.Outline is { } peaks ? OutlineMessage.Text(peaks) : null), BenchJson.Default.PartnerMessage);
+
+    private void Outline(TimeSpan wait)
+    {
+        _outlined = _file.Chain;
+        _outliner.Begin(_file.Chain, wait);
+        if (_outline is not null)
+        {
+            _outline = _outline with { IsOld = true, Problem = null };
+            Send(new OutlineMessage(new Dictionary<string, string>(), []) { IsOld = true }, BenchJson.Default.OutlineMessage);
+        }
+    }
+
+    // Without a picture the one before stays, as an old one.
+    private void TakeOutline(Chain chain, OutlineMessage message)
+    {
+        if (!ReferenceEquals(chain, _outlined))
+        {
+            return;
+        }
+
+        _outline = message.Problem is null || _outline is null ? message : _outline with { IsOld = true, Problem = message.Problem };
+        Send(_outline, BenchJson.Default.OutlineMessage);
+    }
 
     private static IReadOnlyList<ChainValue> Values(Asked asked) =>
         [.. asked.Values.Select(v => new ChainValue(v.Place, v.Key, v.Number is { } number ? number.ToString("0.######", CultureInfo.InvariantCulture) : v.Word is { } word ? JsonSerializer.Serialize(word, BenchJson.Default.String) : v.IsOn is { } isOn ? (isOn ? "true" : "false") : null))];

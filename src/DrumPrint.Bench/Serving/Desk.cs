@@ -31,6 +31,7 @@ internal sealed partial class Desk : IDisposable
     private readonly BackgroundJob _look;
     private CancellationTokenSource _matching = new();
     private OutlineMessage? _outline;
+    private Chain? _outlined;
     private IReadOnlyList<string> _mistakes = [];
     private double _matchDb;
     private bool _isMatched;
@@ -50,11 +51,7 @@ internal sealed partial class Desk : IDisposable
             Broken = text => Send(new WordMessage(0, text, "broken"), BenchJson.Default.WordMessage),
             Metered = (before, after) => Send(new MetersMessage(MeterState.Of(before), after is null ? null : MeterState.Of(after)), BenchJson.Default.MetersMessage),
         };
-        _outliner = new Outliner(reading, message => Later(() =>
-        {
-            _outline = message;
-            Send(message, BenchJson.Default.OutlineMessage);
-        }));
+        _outliner = new Outliner(reading, TrimDb, () => Sound.IsPlaying, (chain, message) => Later(() => TakeOutline(chain, message)));
         _print = new BackgroundJob("print", Guarded, message => Send(message, BenchJson.Default.ProgressMessage));
         _look = new BackgroundJob("look", Guarded, message => Send(message, BenchJson.Default.ProgressMessage));
         _thread = new Thread(Run, 64 << 20) { IsBackground = true, Name = "bench" };
@@ -79,7 +76,7 @@ internal sealed partial class Desk : IDisposable
     {
         Warm();
         _thread.Start();
-        _outliner.Begin(_file.Chain, TimeSpan.Zero);
+        Outline(TimeSpan.Zero);
         Partner.Follow(_file.Chain, Engine.Frames);
         _ = Watch();
     }

@@ -1,4 +1,4 @@
-using System.Globalization;
+using System.Diagnostics;
 using DrumPrint.Bench.Messages;
 using DrumPrint.Chains;
 using DrumPrint.Files;
@@ -6,13 +6,20 @@ using DrumPrint.Live;
 
 namespace DrumPrint.Bench.Serving;
 
-/// <summary>Draws the song again once nothing has changed for a while, when the processor has nothing better to do.</summary>
+/// <summary>Draws the song again once nothing has changed for a while: how loud its prints are, and what moves their gain.</summary>
 /// <param name="reading">Which files the chain may name.</param>
-/// <param name="done">Told the picture.</param>
-internal sealed class Outliner(ReadPolicy reading, Action<OutlineMessage> done) : IDisposable
+/// <param name="trimDb">Common trim of the prints.</param>
+/// <param name="isPlaying">Whether something plays; then it works half of the time.</param>
+/// <param name="done">Told of which chain there is a picture, or why there is none.</param>
+internal sealed class Outliner(ReadPolicy reading, double trimDb, Func<bool> isPlaying, Action<Chain, OutlineMessage> done) : IDisposable
 {
     private const int Columns = 1200;
 
+    // Work in one go, short against what is queued for the ear.
+    private static readonly TimeSpan Stint = TimeSpan.FromMilliseconds(10);
+
+    private readonly Lock _one = new();
+    private readonly SongHits _hits = new(reading);
     private CancellationTokenSource _drawing = new();
 
     /// <summary>Begins anew; what was begun before is given up.</summary>
@@ -39,15 +46,37 @@ internal sealed class Outliner(ReadPolicy reading, Action<OutlineMessage> done) 
                 return;
             }
 
-            var outline = SongOutline.Of(chain, Columns, reading, cancel);
-            done(new OutlineMessage(outline.Columns.ToDictionary(c => c.Key.ToString(CultureInfo.InvariantCulture), c => Text(c.Value))));
+            // The one before stops at its next block.
+            lock (_one)
+            {
+                done(chain, OutlineMessage.Of(SongOutline.Of(chain, Columns, trimDb, _hits, reading, Rests(cancel), cancel)));
+            }
         }
-        catch (Exception e) when (e is OperationCanceledException or ObjectDisposedException or DrumPrintException or IOException)
+        catch (Exception e) when (e is OperationCanceledException or ObjectDisposedException)
         {
-            return; // a picture less
+            return; // a newer one comes, or the end
+        }
+        catch (Exception e) when (e is DrumPrintException or IOException or UnauthorizedAccessException)
+        {
+            done(chain, new OutlineMessage(new Dictionary<string, string>(), []) { Problem = Reasons.Of(e) });
         }
     }
 
-    // The square root shows soft passages too.
-    public static string Text(IEnumerable<float> peaks) => Convert.ToBase64String([.. peaks.Select(p => (byte)Math.Clamp(Math.Round(255 * Math.Sqrt(p)), 0, 255))]);
+    private Action Rests(CancellationToken cancel)
+    {
+        var since = Stopwatch.StartNew();
+        return () =>
+        {
+            cancel.ThrowIfCancellationRequested();
+            if (since.Elapsed > Stint)
+            {
+                if (isPlaying())
+                {
+                    cancel.WaitHandle.WaitOne(since.Elapsed);
+                }
+
+                since.Restart();
+            }
+        };
+    }
 }

@@ -25,6 +25,7 @@ internal static class PageFiles
         ["/settings.js"] = ("settings.js", Script),
         ["/curves.js"] = ("curves.js", Script),
         ["/song.js"] = ("song.js", Script),
+        ["/lanes.js"] = ("lanes.js", Script),
         ["/findings.js"] = ("findings.js", Script),
         ["/meters.js"] = ("meters.js", Script),
         ["/words.js"] = ("words.js", Script),

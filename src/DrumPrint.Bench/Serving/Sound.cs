@@ -28,6 +28,9 @@ internal sealed class Sound(LiveEngine engine, SilentPartner partner) : IDisposa
         set => Volatile.Write(ref _version, value);
     }
 
+    /// <summary>Whether it plays.</summary>
+    public bool IsPlaying => Volatile.Read(ref _isPlaying);
+
     /// <summary>The frame that is made next.</summary>
     public long Frame => engine.Frame;
 

@@ -117,7 +117,8 @@ public static class Checker
         };
     }
 
-    private static List<CheckedTake> Measure(List<CheckedTake> takes, bool hashed, int threads, IProgress<PrintProgress>? progress, CancellationToken cancel)
+    /// <summary>Reads files to their end and adds what their samples say; one that cannot be read says why.</summary>
+    internal static List<CheckedTake> Measure(List<CheckedTake> takes, bool hashed, int threads, IProgress<PrintProgress>? progress, CancellationToken cancel)
     {
         var done = new CheckedTake[takes.Count];
         var parts = new double[takes.Count];

@@ -41,6 +41,7 @@ internal sealed class LiveGraph
         (_named, _out, _monitor, _prints, BlockFrames) = (parts.Named, parts.Out, parts.Monitor, parts.Prints, parts.BlockFrames);
         _shift = _out.Latency / BlockFrames;
         Forgetting = parts.Forgetting;
+        Stages = [.. parts.Stages.Where(s => own.Any(o => o.Node == s.Node))];
     }
 
     public int BlockFrames { get; }
@@ -51,8 +52,17 @@ internal sealed class LiveGraph
     /// <summary>Processors that remember longer than they were given, in words.</summary>
     public IReadOnlyList<string> Forgetting { get; }
 
+    /// <summary>The processors that were made anew.</summary>
+    public IReadOnlyList<PlannedStage> Stages { get; }
+
+    /// <summary>Told of each block once every node has made it; their outputs can then be read.</summary>
+    public Action<long> Made { get; set; } = static _ => { };
+
     /// <summary>How many nodes were made anew.</summary>
     public int NewNodes => _own.Length;
+
+    /// <summary>Blocks by which the <see cref="Peaks"/> lag the song.</summary>
+    public long PeaksLate => _monitor.Latency / BlockFrames;
 
     /// <summary>Peaks of the prints in the last block, in the order of the chain.</summary>
     public ReadOnlySpan<float> Peaks => _monitor.Peaks;
@@ -95,6 +105,7 @@ internal sealed class LiveGraph
         for (var block = First(_all); block <= position + _shift; block++)
         {
             Run(_all, block);
+            Made(block);
         }
 
         Position = position + 1;

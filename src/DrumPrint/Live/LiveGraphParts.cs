@@ -28,6 +28,8 @@ internal sealed class LiveGraphParts
 
     public IReadOnlyList<Node> Nodes => _builder.Nodes;
 
+    public IReadOnlyList<PlannedStage> Stages => _builder.Stages;
+
     public bool IsNamed(Node node) => _keys.ContainsKey(node);
 
     public long End(Node node) => _builder.End(node);

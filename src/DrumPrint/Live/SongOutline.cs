@@ -3,9 +3,10 @@ using DrumPrint.Files;
 
 namespace DrumPrint.Live;
 
-/// <summary>How loud each print is over the whole song, for a picture.</summary>
+/// <summary>How loud each print is over the whole song and what each processor did to the gain, for a picture.</summary>
 /// <param name="Columns">Peaks of each print by its number; the song from start to end.</param>
-public sealed record SongOutline(IReadOnlyDictionary<int, float[]> Columns)
+/// <param name="Lines">Processors that move the gain, of every bus that some print is made of and of the drum bus.</param>
+public sealed record SongOutline(IReadOnlyDictionary<int, float[]> Columns, IReadOnlyList<StageLine> Lines)
 {
     /// <summary>Renders the song once, on the calling thread.</summary>
     /// <param name="chain">The chain.</param>
@@ -13,27 +14,66 @@ public sealed record SongOutline(IReadOnlyDictionary<int, float[]> Columns)
     /// <param name="reading">Which files it may name.</param>
     /// <param name="cancel">Stops between blocks.</param>
     /// <exception cref="OperationCanceledException">It was stopped.</exception>
-    public static SongOutline Of(Chain chain, int columns, ReadPolicy? reading = null, CancellationToken cancel = default)
+    public static SongOutline Of(Chain chain, int columns, ReadPolicy? reading = null, CancellationToken cancel = default) =>
+        Of(chain, columns, 0, new SongHits(reading ?? ReadPolicy.Default), reading ?? ReadPolicy.Default, static () => { }, cancel);
+
+    /// <summary>The same beside what plays.</summary>
+    /// <param name="chain">The chain.</param>
+    /// <param name="columns">Into how many parts the song is cut.</param>
+    /// <param name="trimDb">Common trim of the prints.</param>
+    /// <param name="hits">What is known of the raw tracks.</param>
+    /// <param name="reading">Which files it may name.</param>
+    /// <param name="rest">Called after every block: time to give way.</param>
+    /// <param name="cancel">Stops between blocks.</param>
+    internal static SongOutline Of(Chain chain, int columns, double trimDb, SongHits hits, ReadPolicy reading, Action rest, CancellationToken cancel)
     {
         ArgumentNullException.ThrowIfNull(chain);
-        var session = LiveSession.Of(chain, reading ?? ReadPolicy.Default, null);
+        var session = LiveSession.Of(chain, reading, null);
+        using var recordings = session.Recordings;
         var blockFrames = chain.Song.RateHz / LiveGraph.BlocksPerSecond;
-        var blocks = Math.Max(1, new LiveLength(session).RawEnd / blockFrames);
-        var graph = LiveGraph.Build(session, new HeardSettings(new Strips(), false, 0) { KeepsPast = false }, null, 0, new BlockPool(blockFrames));
+        var frames = new LiveLength(session).RawEnd;
+        var blocks = Math.Max(1, frames / blockFrames);
+        var graph = LiveGraph.Build(session, new HeardSettings(new Strips(), chain.DrumBus.Count > 0, trimDb) { KeepsPast = false }, null, 0, new BlockPool(blockFrames));
+        List<StageWatch> watches = [.. graph.Stages.Where(s => s.Traces.Count > 0).Select(s => new StageWatch(s, chain.Song.RateHz, frames))];
+        List<StageWatch> gates = [.. watches.Where(w => w.IsGate)];
+        if (gates.Count > 0)
+        {
+            hits.Read(session.Chain, rest, cancel);
+        }
+
         var outline = chain.Prints.ToDictionary(p => p.Number, _ => new float[columns]);
+        graph.Made = block =>
+        {
+            gates.ForEach(g => g.See(block));
+            var there = block - graph.PeaksLate;
+            for (var p = 0; p < chain.Prints.Count && there >= 0 && there < blocks; p++)
+            {
+                ref var peak = ref outline[chain.Prints[p].Number][(int)(there * columns / blocks)];
+                peak = Math.Max(peak, graph.Peaks[p]);
+            }
+        };
         for (long block = 0; block < blocks; block++)
         {
             cancel.ThrowIfCancellationRequested();
             graph.Advance(block);
-            var column = (int)(block * columns / blocks);
-            for (var p = 0; p < chain.Prints.Count; p++)
-            {
-                ref var peak = ref outline[chain.Prints[p].Number][column];
-                peak = Math.Max(peak, graph.Peaks[p]);
-            }
+            rest();
         }
 
-        session.Recordings.Dispose();
-        return new SongOutline(outline);
+        var lost = hits.Lost(session.Chain, gates, cancel);
+        return new SongOutline(outline, [.. Named(watches.SelectMany(w => w.Lines(columns).Select(l => l with { Gate = lost.GetValueOrDefault(w) })))]);
+    }
+
+    // Two of one kind in a bus are told apart.
+    private static IEnumerable<StageLine> Named(IEnumerable<StageLine> lines)
+    {
+        foreach (var alike in lines.GroupBy(l => (l.Bus, l.Name)))
+        {
+            var number = 0;
+            foreach (var line in alike)
+            {
+                number++;
+                yield return alike.Count() == 1 ? line : line with { Name = FormattableString.Invariant($"{line.Name} {number}") };
+            }
+        }
     }
 }

@@ -32,6 +32,7 @@ internal sealed class GraphBuilder(Chain chain, SessionInputs inputs, long rende
     private readonly List<Node> _nodes = [];
     private readonly List<ChainProblem> _problems = [];
     private readonly List<(string Bus, Stage Stage, Layer Layer, long Latency)> _layers = [];
+    private readonly List<PlannedStage> _stages = [];
 
     /// <summary>Whether processors that take each channel by itself make a step of each.</summary>
     public bool SplitsChannels { get; init; }
@@ -54,6 +55,9 @@ internal sealed class GraphBuilder(Chain chain, SessionInputs inputs, long rende
 
     /// <summary>Layers that are computed, and by how many frames what they hear lags song time.</summary>
     public IReadOnlyList<(string Bus, Stage Stage, Layer Layer, long Latency)> Layers => _layers;
+
+    /// <summary>Processors that are run, in the order in which they were made.</summary>
+    public IReadOnlyList<PlannedStage> Stages => _stages;
 
     /// <summary>Kept signals that are read.</summary>
     public IReadOnlyList<SignalReader> Kept => _kept;
@@ -161,7 +165,9 @@ internal sealed class GraphBuilder(Chain chain, SessionInputs inputs, long rende
                     _layers.Add((name, stage, layer, latency));
                 }
 
-                traces.AddRange(GainTrace.Of(stage.Definition.Key, processor, stageNode.Latency));
+                List<GainTrace> own = [.. GainTrace.Of(stage.Definition.Key, processor, stageNode.Latency)];
+                traces.AddRange(own);
+                _stages.Add(new PlannedStage(name, stage, stageNode, own));
             }
             catch (SettingsException e)
             {

@@ -24,6 +24,7 @@ internal sealed class GainTrace
         Processor = processor;
         Latency = latency;
         _reducer = reducer;
+        CurveLate = latency - ((reducer as IProcessor)?.LatencyFrames ?? 0);
     }
 
     /// <summary>Its key in the chain.</summary>
@@ -31,6 +32,9 @@ internal sealed class GainTrace
 
     /// <summary>Frames by which it lags song time.</summary>
     public long Latency { get; }
+
+    /// <summary>Frames by which its first window lags the start of the song: a curve leaves out its processor's own latency. Known of one that runs.</summary>
+    public long CurveLate { get; }
 
     public int WindowFrames => _reducer?.GainCurve.WindowFrames ?? _windowFrames;
 

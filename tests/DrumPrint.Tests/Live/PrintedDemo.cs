@@ -2,6 +2,7 @@ using DrumPrint.Audio;
 using DrumPrint.Chains;
 using DrumPrint.Chains.Reading;
 using DrumPrint.Printing;
+using DrumPrint.Printing.Reports;
 using DrumPrint.Session;
 using DrumPrint.Tests.Demo;
 
@@ -20,14 +21,17 @@ public sealed class PrintedDemo : IDisposable
     {
         var files = WrittenDemo.CopyTo(_folder.FullName);
         Chain = ChainReader.Read(files.Chain);
-        var report = SessionPrinter.Print(Chain, new PrintOptions { OutFolder = Path.Combine(_folder.FullName, "prints"), Encoding = SampleEncoding.Float32 });
-        foreach (var print in report.Prints)
+        Report = SessionPrinter.Print(Chain, new PrintOptions { OutFolder = Path.Combine(_folder.FullName, "prints"), Encoding = SampleEncoding.Float32 });
+        foreach (var print in Report.Prints)
         {
-            _prints.Add(print.Number, DemoFixture.Channels(Path.Combine(report.OutFolder, print.FileName)));
+            _prints.Add(print.Number, DemoFixture.Channels(Path.Combine(Report.OutFolder, print.FileName)));
         }
     }
 
     public Chain Chain { get; }
+
+    /// <summary>What the run told.</summary>
+    public PrintReport Report { get; }
 
     public double[][] Print(int number) => _prints[number];
 

@@ -6,6 +6,9 @@ namespace DrumPrint.Checking.Rules;
 /// <summary>Hits of the drum a gate stands at, as it hears them.</summary>
 internal static class GateHits
 {
+    /// <summary>By how much a hit may be softer behind a gate without being lost.</summary>
+    public const double MostLostDb = 12;
+
     private const double BodyS = 0.02;
     private const double BeforeS = 0.04;
 
@@ -27,6 +30,9 @@ internal static class GateHits
     /// <summary>By how much a hit is softer behind the gate.</summary>
     public static double LostDb(GateRecord gate, double atS) =>
         TakeFigures.PowerDb(GateRecord.Power(gate.Before, atS, atS + BodyS)) - TakeFigures.PowerDb(GateRecord.Power(gate.After, atS, atS + BodyS));
+
+    /// <summary>Those of some hits that are lost in it.</summary>
+    public static List<double> Lost(GateRecord gate, IEnumerable<double> hits) => [.. hits.Where(h => LostDb(gate, h) > MostLostDb)];
 
     /// <summary>Whether a hit opens it.</summary>
     public static bool Passes(GateRecord gate, double atS) => LostDb(gate, atS) < 3;

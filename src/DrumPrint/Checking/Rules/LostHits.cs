@@ -21,7 +21,7 @@ internal sealed class LostHits : CheckRule
         foreach (var (gate, take) in GateHits.Gates(subject))
         {
             var own = GateHits.Own(subject, gate, take);
-            var lost = own.Where(h => GateHits.LostDb(gate, h) > MostDb).ToList();
+            var lost = GateHits.Lost(gate, own);
             if (lost.Count > 0)
             {
                 var open = Words.Number(gate.Stage.Settings[Gate.Open], 0);
@@ -30,7 +30,7 @@ internal sealed class LostHits : CheckRule
         }
     }
 
-    private const double MostDb = 12;
+    private const double MostDb = GateHits.MostLostDb;
     private const double GhostDb = 12;
     private const int Loud = 2; // the third loudest, so that one accident does not set it
 

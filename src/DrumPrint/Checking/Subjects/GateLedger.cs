@@ -1,7 +1,6 @@
 using DrumPrint.Audio;
 using DrumPrint.Chains;
 using DrumPrint.Checking.Takes;
-using DrumPrint.Dsp;
 using DrumPrint.Files;
 using DrumPrint.Planning;
 using DrumPrint.Rendering;
@@ -67,7 +66,8 @@ internal static class GateLedger
         })];
     }
 
-    private static IEnumerable<string> Tracks(Chain chain, Bus bus)
+    /// <summary>Raw tracks that feed a bus or are listened to in it.</summary>
+    public static IEnumerable<string> Tracks(Chain chain, Bus bus)
     {
         var keys = bus.Stages.Select(s => s.Key).OfType<string>().ToList();
         var feeds = BusTree.Above(chain, bus.Name).Concat(keys.SelectMany(k => BusTree.Above(chain, k))).SelectMany(b => b.Feeds.Select(f => f.Source)).Concat(keys);
@@ -79,24 +79,5 @@ internal static class GateLedger
         var powers = new LatePowers(rateHz, frames, node.Latency);
         graph.Add(new TapNode(node, powers.Add) { Name = $"measure {node.Name}", Channels = 0 }, 0);
         return powers;
-    }
-
-    // Leaves the latency out, so that millisecond 0 is millisecond 0 of the song.
-    private sealed class LatePowers(int rateHz, long frames, long latency)
-    {
-        private readonly MsPowers _powers = new(rateHz, frames);
-        private long _toSkip = latency;
-
-        public void Add(AudioBlock block)
-        {
-            var skip = (int)Math.Min(_toSkip, block.Frames);
-            _toSkip -= skip;
-            if (skip < block.Frames)
-            {
-                _powers.Add(block.Slice(skip, block.Frames - skip));
-            }
-        }
-
-        public float[] Read() => _powers.Read();
     }
 }

@@ -1,0 +1,81 @@
+using System.Diagnostics;
+using System.Globalization;
+using System.Text;
+using DrumPrint.Bench.Serving;
+using DrumPrint.Dsp.Numerics;
+using DrumPrint.Files;
+using Xunit.Abstractions;
+
+namespace DrumPrint.Page.Tests;
+
+/// <summary>Random edits by the page's own controls, and all of them taken back. <c>DRUMPRINT_PAGE_EDITS</c> says how many, <c>DRUMPRINT_PAGE_SEED</c> which.</summary>
+[Collection(Browser.Collection)]
+public sealed class BenchEditsTests(Browser browser, ITestOutputHelper output) : IDisposable
+{
+    private const int UsualEdits = 60;
+
+    // Comments in every corner, tabs, odd breaks, two kinds of line ends, numbers as people write them, and no line end at the end.
+    private const string Odd = """
+        // The kit, as it was left at night.
+        {"chain":1,  /* one */ "song":
+        	{ "title": "Harbour Lights", "code": "Harbour", "rate_hz": 48000,
+          "tempo": "tempo.json" // four bars
+        },
+          "tracks": { "low drum": "raw/low.wav","high drum":    "raw/high.wav" , },
+          "buses": {
+            "low":    { "from": { "low drum": -3.0 }, // as it was
+        		"through": [ /* nothing, then */ { "gate": {"open_db":-30,
+                     "hold_ms": 60.50, "close_db":-40, "key_high_pass_hz" : 80 } }, { "saturate": { } } ] },
+            "high": { "through":[{"limit":{}},{ "hits": { "begin_db": 3 /* a bit */, } },], "from": { "high drum": { "level_db": -5.25, "pan_pct": 1e1 } } },
+
+
+            "impact": { "from": { "low": -0,
+                "high"  :-1.50 }, "through": [
+              { "eq": { "bands": [ { "low_shelf": { "freq_hz": 90, "gain_db": 5 } }, { "bell": { "gain_db": -2, "freq_hz": 4.2e2 } } ] } }, // tone
+              { "compress": { "threshold_db": -34, "ratio": 10, "attack_ms": 3, "release_ms": 70, "make_up_db": 9, "key_high_pass_hz": 1e2, "key": "low" } },
+              { "bands": { "split_hz": 150, "in": [ { "low": { "level_db": -1, "through": [ { "compress": { "threshold_db": -28 } } ] } } ] } },
+              { "dynamic_eq": { "bands": [ { "bell": { "freq_hz": 180, "q": 4, "threshold_db": -30 } } ] } } ] } },
+          "prints": [
+            { "number": 1, "name": "Low", "bus": "low", "level_db": -3 }, { "number": 2,
+              "name": "High", "bus": "high" }, /* as loud as it comes */
+            { "level_db": -9.0, "number": 3, "name": "Impact", "bus": "impact" } ],
+          "drum_bus": { "through": [ { "compress": { "threshold_db": -18, "ratio": 2 } } ] } } // the end
+        """;
+
+    private readonly BenchSession _session = new();
+
+    public void Dispose() => _session.Dispose();
+
+    [FactInBrowser]
+    public async Task Random_edits_by_every_kind_of_control_taken_back_leave_the_file_byte_for_byte_as_it_was()
+    {
+        var edits = Number("DRUMPRINT_PAGE_EDITS", UsualEdits);
+        var original = Encoding.UTF8.GetBytes(Odd.ReplaceLineEndings("\n").Replace("// four bars\n", "// four bars\r\n", StringComparison.Ordinal).Replace("{ } } ] },\n", "{ } } ] },\r\n", StringComparison.Ordinal));
+        await File.WriteAllBytesAsync(_session.Chain, original);
+        await using var server = await BenchServer.Start(_session.Chain, ReadPolicy.Default);
+        await using var open = await browser.Open(server.Address, 1440);
+        var hand = new RandomHand(open.Page, new CounterNoise((ulong)Number("DRUMPRINT_PAGE_SEED", 15)));
+        var clock = Stopwatch.StartNew();
+
+        await hand.Begin();
+        while (hand.Written < edits)
+        {
+            await hand.Edit();
+        }
+
+        var edited = await File.ReadAllBytesAsync(_session.Chain);
+        var history = await open.Page.EvaluateAsync<int>("() => bench.state.history.length");
+        var undone = await hand.TakeAllBack();
+        output.WriteLine(string.Create(CultureInfo.InvariantCulture, $"{hand.Written} edits written of {hand.Tries} tries in {clock.Elapsed.TotalSeconds:0} s: {string.Join(", ", hand.Kinds.OrderBy(k => k.Key, StringComparer.Ordinal).Select(k => $"{k.Key} {k.Value}"))}; refused {hand.Refused}; taken back {undone}"));
+
+        Assert.NotEqual(original, edited);
+        Assert.Equal(hand.Written, history);
+        Assert.Equal(hand.Written, undone);
+        Assert.Equal(original, await File.ReadAllBytesAsync(_session.Chain));
+        Assert.True(await open.Page.IsDisabledAsync("#undo"));
+        Assert.True(hand.Kinds.Count == RandomHand.AllKinds.Count || edits < UsualEdits, $"never used: {string.Join(", ", RandomHand.AllKinds.Except(hand.Kinds.Keys))}");
+        Assert.Empty(open.Complaints);
+    }
+
+    private static int Number(string name, int usual) => int.TryParse(Environment.GetEnvironmentVariable(name), NumberStyles.None, CultureInfo.InvariantCulture, out var number) ? number : usual;
+}
