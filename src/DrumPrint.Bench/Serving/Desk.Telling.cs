@@ -4,6 +4,7 @@ using System.Text.Json;
 using System.Text.Json.Serialization.Metadata;
 using DrumPrint.Bench.Messages;
 using DrumPrint.Chains;
+using DrumPrint.Dsp.Parameters;
 using DrumPrint.Live;
 
 namespace DrumPrint.Bench.Serving;
@@ -21,7 +22,7 @@ internal sealed partial class Desk
         {
             Refuse(id, "Stopped. Nothing was left half-written.");
         }
-        catch (Exception e) when (e is DrumPrintException or IOException or UnauthorizedAccessException)
+        catch (Exception e) when (e is DrumPrintException or SettingsException or IOException or UnauthorizedAccessException)
         {
             Refuse(id, Reasons.Of(e));
         }

@@ -1,4 +1,5 @@
 using DrumPrint.Chains;
+using DrumPrint.Dsp.Parameters;
 using DrumPrint.Session;
 
 namespace DrumPrint.Bench.Serving;
@@ -12,6 +13,7 @@ internal static class Reasons
         ChainException chain => string.Join(" ", chain.Problems.Select(p => p.Message)),
         InputException input => string.Join(" ", input.Problems),
         DrumPrintException known => known.Message,
+        SettingsException settings => settings.Message,
         _ => $"{FileReason.PathOf(exception) ?? "A file"}: this cannot be read or written: {FileReason.Of(exception)}.",
     };
 }

@@ -1,6 +1,7 @@
 using DrumPrint.Chains;
 using DrumPrint.Dsp;
 using DrumPrint.Dsp.Numerics;
+using DrumPrint.Dsp.Parameters;
 using DrumPrint.Dsp.Processors;
 
 namespace DrumPrint.Live;
@@ -31,9 +32,14 @@ public static class StageResponse
         double[][] impulse = [new double[Frames]];
         impulse[0][0] = 1;
         var format = new AudioFormat(rateHz, 1);
-        stage.Definition.Create(stage.Settings, new ProcessorContext(format, Frames)).Process(new AudioBlock(impulse, 0, Frames), AudioBlock.None);
+        stage.Definition.Create(OnOneSide(stage.Settings), new ProcessorContext(format, Frames)).Process(new AudioBlock(impulse, 0, Frames), AudioBlock.None);
         return [.. Frequencies.Select(hz => hz >= rateHz / 2.0 ? 0 : Decibels.FromGain(Math.Max(1e-6, Magnitude(impulse[0], hz / rateHz))))];
     }
+
+    // Every band as it works on the part of the signal that it is for. Linear phase has the same levels, and comes later than is listened.
+    private static Settings OnOneSide(Settings settings) => settings
+        .With(Eq.Bands, (IReadOnlyList<Item>)[.. settings[Eq.Bands].Select(band => band.Kind.Parameters.OfType<ChoiceParameter>().FirstOrDefault(p => p.Key == "on") is { } on ? band with { Settings = band.Settings.With(on, on.Default) } : band)])
+        .With(Eq.Phase, Eq.Phase.Default);
 
     // One term of the Fourier sum, its phasor turned step by step.
     private static double Magnitude(double[] samples, double cyclesPerFrame)
