@@ -53,7 +53,7 @@ public sealed class BareShellTests : IDisposable
             return;
         }
 
-        Assert.Equal(0, ProgramRun.OfProcess(_folder.Path, "demo", ".", "--no-print").ExitCode);
+        MadeDemo.CopySessionTo(_folder.Path, isPrinted: false);
 
         var run = ProgramRun.OfShell(_folder.Path, "drumprint print . --no-store --quiet & until [ -e prints/.drumprint.lock ]; do sleep 0.02; done; kill -HUP $!; wait $!");
 

@@ -106,9 +106,9 @@ public sealed class ChainDesk
         }
 
         var chain = ChainReader.Parse(after, Path);
-        var written = new Written(_text, after, Sentences(Chain, chain));
+        var before = _text;
         var change = Put(after, chain);
-        _done.Add(written);
+        _done.Add(new Written(before, after, change.Sentences));
         _undone.Clear();
         return change;
     }
@@ -248,8 +248,8 @@ public sealed class ChainDesk
             _hasCopy = true;
         }
 
-        Write(Path, text);
         var change = new DeskChange(Chain, chain, Sentences(Chain, chain));
+        Write(Path, text);
         (Chain, _text, _seen) = (chain, text, text);
         return change;
     }

@@ -1,5 +1,6 @@
 using DrumPrint.Audio;
 using DrumPrint.Chains;
+using DrumPrint.Dsp;
 using DrumPrint.Dsp.Mixing;
 using DrumPrint.Dsp.Numerics;
 using DrumPrint.Dsp.WordLength;
@@ -26,6 +27,9 @@ internal sealed class PlanBuilder(Chain chain, SessionInputs inputs, PrintRun ru
 
     private readonly int _rate = chain.Song.RateHz;
 
+    // One print measures and then renders, by two graphs of the same filters.
+    private readonly DesignMemory _designs = new();
+
     /// <summary>Makes a fresh graph.</summary>
     /// <param name="request">What is wanted.</param>
     /// <param name="shelf">Signals that were kept; null to compute all of them.</param>
@@ -35,7 +39,7 @@ internal sealed class PlanBuilder(Chain chain, SessionInputs inputs, PrintRun ru
     {
         while (true)
         {
-            var builder = new GraphBuilder(chain, inputs, Math.Max(Cap, run.To ?? 0), request.Hashes, shelf) { SplitsChannels = threads >= ThreadsThatWait };
+            var builder = new GraphBuilder(chain, inputs, Math.Max(Cap, run.To ?? 0), request.Hashes, shelf) { SplitsChannels = threads >= ThreadsThatWait, Designs = _designs };
             try
             {
                 if (Build(builder, request, shelf, open) is { } plan)

@@ -31,12 +31,18 @@ internal static class FoldedProducts
         var output = new double[Plain * Frames];
         var periods = Periods(freqHz, sampleRate);
         var sine = Enumerable.Range(0, output.Length).Select(i => level * Math.Sin((2 * Math.PI * ((long)i * periods % output.Length) / output.Length) + 0.3)).ToArray();
-        for (var pass = 0; pass <= Passes(release, sampleRate); pass++)
+        double[] levelsDb = [.. sine.Select(PlainDetector.LevelDb)];
+        for (var pass = 0; pass < Passes(release, sampleRate); pass++)
         {
-            for (var i = 0; i < output.Length; i++)
+            foreach (var db in levelsDb)
             {
-                output[i] = sine[i] * detector.Next(sine[i]);
+                detector.Follow(db);
             }
+        }
+
+        for (var i = 0; i < output.Length; i++)
+        {
+            output[i] = sine[i] * detector.Next(sine[i]);
         }
 
         return Worst(output, periods);
@@ -49,26 +55,33 @@ internal static class FoldedProducts
 
     private static double Worst(double[] signal, int periods)
     {
-        var bins = Transform([.. signal.Select(x => new Complex(x, 0))]);
+        Complex[] turns = [.. Enumerable.Range(0, signal.Length / 2).Select(k => Complex.FromPolarCoordinates(1, -2 * Math.PI * k / signal.Length))];
+        var bins = Transform([.. signal.Select(x => new Complex(x, 0))], turns);
         var worst = Enumerable.Range(1, (Frames / 2) - 1).Where(b => b % periods != 0 || (b / periods) % 2 == 0).Max(b => bins[b].Magnitude);
         return Spectrum.Decibels((worst / bins[periods].Magnitude) + 1e-15);
     }
 
-    // The textbook's recursion on even and odd samples.
-    private static Complex[] Transform(Complex[] x)
+    // The textbook's recursion on even and odd samples; the turns of half a circle are those of the whole length.
+    private static Complex[] Transform(Complex[] x, Complex[] turns)
     {
         if (x.Length == 1)
         {
             return x;
         }
 
-        var even = Transform([.. x.Where((_, i) => i % 2 == 0)]);
-        var odd = Transform([.. x.Where((_, i) => i % 2 == 1)]);
-        var result = new Complex[x.Length];
-        for (var k = 0; k < even.Length; k++)
+        var half = x.Length / 2;
+        var (even, odd) = (new Complex[half], new Complex[half]);
+        for (var k = 0; k < half; k++)
         {
-            var turned = odd[k] * Complex.FromPolarCoordinates(1, -2 * Math.PI * k / x.Length);
-            (result[k], result[k + even.Length]) = (even[k] + turned, even[k] - turned);
+            (even[k], odd[k]) = (x[2 * k], x[(2 * k) + 1]);
+        }
+
+        (even, odd) = (Transform(even, turns), Transform(odd, turns));
+        var (result, step) = (new Complex[x.Length], turns.Length / half);
+        for (var k = 0; k < half; k++)
+        {
+            var turned = odd[k] * turns[k * step];
+            (result[k], result[k + half]) = (even[k] + turned, even[k] - turned);
         }
 
         return result;

@@ -26,16 +26,24 @@ internal sealed class PlainDetector
         _leak = _rise < alike ? Solve(release, _rise) : alike;
     }
 
+    /// <summary>The level of a point, as it is followed.</summary>
+    public static double LevelDb(double sample) => 20 * Math.Log10(Math.Max(Math.Abs(sample), 1e-30));
+
     /// <summary>The gain for the next point.</summary>
     public double Next(double sample)
     {
-        var db = 20 * Math.Log10(Math.Max(Math.Abs(sample), 1e-30));
+        Follow(LevelDb(sample));
+        return Math.Pow(10, -_reduction / 20);
+    }
+
+    /// <summary>Takes in the level of the next point.</summary>
+    public void Follow(double db)
+    {
         var asked = !_isFeedback ? Curve(db) : _lastDb - _reduction > _foot ? Curve(_lastDb) : 0;
         _lastDb = db;
         _held = Math.Max(asked, (_leak * _held) + ((1 - _leak) * asked));
         var keep = _held > _reduction ? _rise : _fall;
         _reduction = (keep * _reduction) + ((1 - keep) * _held);
-        return Math.Pow(10, -_reduction / 20);
     }
 
     private static double PerPoint(double points) => points <= 0 ? 0 : Math.Exp(-1 / points);

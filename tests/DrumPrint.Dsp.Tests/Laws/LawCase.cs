@@ -34,14 +34,16 @@ internal sealed class LawCase
     public static IReadOnlyList<LawCase> All(ProcessorDefinition definition, int randomCount = 4, int sampleRate = Support.Run.SampleRate, int[]? channels = null)
     {
         var cases = new List<LawCase>();
+        var designs = new DesignMemory();
         var refused = new List<string>();
+        var impulses = Impulses(sampleRate);
         foreach (var (name, settings) in new LawSettings(sampleRate).For(definition, randomCount))
         {
             foreach (var count in channels ?? [1, 2])
             {
                 foreach (var keyChannels in definition.TakesKey ? new[] { 0, 1, 2 } : [0])
                 {
-                    var context = new ProcessorContext(new AudioFormat(sampleRate, count), Frames, keyChannels, Impulses(sampleRate));
+                    var context = new ProcessorContext(new AudioFormat(sampleRate, count), Frames, keyChannels, impulses) { Designs = designs };
                     var full = $"{definition.Key}, {name}, {count} channels, {keyChannels} key channels, {sampleRate} Hz";
                     var accepted = Accepted(definition, settings, context, out var problem);
                     if (accepted is null)

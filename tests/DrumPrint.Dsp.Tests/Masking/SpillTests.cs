@@ -26,8 +26,9 @@ public sealed class SpillTests
 
         var output = scene.Through();
 
-        var before = SeparationFigures.Of(scene.Mix, scene.Own, scene.Spill, Taps);
-        var after = SeparationFigures.Of(output, scene.Own, scene.Spill, Taps);
+        var separation = new Separation(scene.Own, scene.Spill, Taps);
+        var before = separation.Of(scene.Mix);
+        var after = separation.Of(output);
         Assert.InRange(after.Interference - before.Interference, LeastGainDb, 100);
         Assert.InRange(after.Artefacts, LeastArtefactsDb, 100);
         Assert.InRange(scene.WorstHitDb(output, -12, 0, clearDb: 6), -HitDb, HitDb);
@@ -43,8 +44,9 @@ public sealed class SpillTests
 
         var output = scene.Through();
 
-        var before = SeparationFigures.Of(scene.Mix, scene.Own, scene.Spill, Taps);
-        var after = SeparationFigures.Of(output, scene.Own, scene.Spill, Taps);
+        var separation = new Separation(scene.Own, scene.Spill, Taps);
+        var before = separation.Of(scene.Mix);
+        var after = separation.Of(output);
         Assert.InRange(after.Interference - before.Interference, 9, 13);
         Assert.InRange(scene.WorstHitDb(output, -12, 0, clearDb: 6), -HitDb, HitDb);
     }

@@ -1,3 +1,4 @@
+using System.Numerics;
 using DrumPrint.Dsp.Numerics;
 
 namespace DrumPrint.Dsp.Tests.Support;
@@ -79,13 +80,23 @@ internal sealed record PlayedHits(double[] Track, double[] Places, double[] Heig
 
         for (var n = 0; n < sound.Length; n++)
         {
-            for (var i = 0; sound[n] != 0 && i < taps.Length; i++)
+            if (sound[n] == 0)
             {
-                var at = whole + n + i - Reach + 1;
-                if (at >= 0 && at < track.Length)
-                {
-                    track[at] += height * sound[n] * taps[i];
-                }
+                continue;
+            }
+
+            // From the first tap to the last that the track has room for; neighbours do not wait for each other.
+            var (first, level) = (whole + n - Reach + 1, height * sound[n]);
+            var i = Math.Max(0, -first);
+            var end = Math.Min(taps.Length, track.Length - first);
+            for (; i <= end - Vector<double>.Count; i += Vector<double>.Count)
+            {
+                (new Vector<double>(track, first + i) + (level * new Vector<double>(taps, i))).CopyTo(track, first + i);
+            }
+
+            for (; i < end; i++)
+            {
+                track[first + i] += level * taps[i];
             }
         }
     }

@@ -139,6 +139,7 @@ public sealed class DelivererTests : IDisposable
         session.Deliver(to: whole);
         var expected = DeliverySession.Bytes(whole);
         var chain = session.Chain();
+        var states = new FolderStates();
         var steps = 0;
         for (; ; steps++)
         {
@@ -159,10 +160,12 @@ public sealed class DelivererTests : IDisposable
 
             Assert.True(!Directory.Exists(failed) || DeliverySession.Bytes(failed) is var left && (left.Count == 0 || left.SequenceEqual(expected)), $"step {steps}");
             Assert.True(!Directory.Exists(Path.Combine(killed, "Test_v1")) || DeliveryCheck.Check(Path.Combine(killed, "Test_v1")).IsWhole, $"step {steps}");
-
-            session.DeliverPrinted(chain, killed, steps: new QuickFiles());
-            Assert.Equal(expected, DeliverySession.Bytes(killed));
-            Assert.Equal(["Test_v1"], Directory.GetDirectories(killed).Select(Path.GetFileName));
+            if (states.IsNew(killed))
+            {
+                session.DeliverPrinted(chain, killed, steps: new QuickFiles());
+                Assert.Equal(expected, DeliverySession.Bytes(killed));
+                Assert.Equal(["Test_v1"], Directory.GetDirectories(killed).Select(Path.GetFileName));
+            }
         }
 
         Assert.InRange(steps, 17, 60);

@@ -42,19 +42,20 @@ internal static class Harmonics
     /// <summary>How far bright noise at 8 times the rate is from the same at 16 times, in dB of it, up to 16 kHz.</summary>
     public static double NoiseDb(ProcessorDefinition definition, Func<double, Settings> settings, double levelDb)
     {
-        // Noise of many sines from 4 to 16 kHz: all that comes of it lies on lines 10 Hz apart.
-        var input = new double[9600 + 48000];
+        // Noise of many sines from 4 to 16 kHz: all that comes of it lies on lines 10 Hz apart and repeats after a tenth of a second.
+        const int Period = 4800;
+        var noise = new double[Period];
         for (var k = 400; k <= 1600; k += 7)
         {
             var phase = k * k * 0.01;
-            for (var n = 0; n < input.Length; n++)
+            for (var n = 0; n < noise.Length; n++)
             {
-                input[n] += Math.Sin((2 * Math.PI * k * 10 * n / 48000) + phase);
+                noise[n] += Math.Sin((2 * Math.PI * k * 10 * n / 48000) + phase);
             }
         }
 
-        var gain = Math.Pow(10, levelDb / 20) / input.Max(Math.Abs);
-        var scaled = input.Select(x => x * gain).ToArray();
+        var gain = Math.Pow(10, levelDb / 20) / noise.Max(Math.Abs);
+        var scaled = Enumerable.Range(0, 9600 + 48000).Select(n => noise[n % Period] * gain).ToArray();
         var outputs = new[] { 8.0, 16 }.Select(factor =>
         {
             var processor = definition.Create(settings(factor), new ProcessorContext(new AudioFormat(48000, 1), 0));
@@ -65,7 +66,13 @@ internal static class Harmonics
         var lines = Enumerable.Range(20, 1580).Select(k => k * 10.0).ToArray();
         var difference = outputs[0].Zip(outputs[1], (a, b) => a - b).ToArray()[9600..57600];
         var whole = outputs[1][9600..57600];
-        double Power(double[] x) => lines.Sum(f => Math.Pow(Spectrum.AmplitudeAt(x, f), 2));
+        double Power(double[] x)
+        {
+            // A line that fits a period sums each of its frames alike.
+            var mean = Enumerable.Range(0, Period).Select(n => Enumerable.Range(0, x.Length / Period).Sum(i => x[(i * Period) + n]) / (x.Length / Period)).ToArray();
+            return lines.Sum(f => Math.Pow(Spectrum.AmplitudeAt(mean, f), 2));
+        }
+
         return 10 * Math.Log10(Power(difference) / Power(whole));
     }
 

@@ -50,8 +50,9 @@ internal static class SpillChecks
     private static Figures Of(SpillScene scene)
     {
         var output = scene.Through();
-        var before = SeparationFigures.Of(scene.Mix, scene.Own, scene.Spill, Taps);
-        var after = SeparationFigures.Of(output, scene.Own, scene.Spill, Taps);
+        var separation = new Separation(scene.Own, scene.Spill, Taps);
+        var before = separation.Of(scene.Mix);
+        var after = separation.Of(output);
         return new(after.Interference - before.Interference, after.Artefacts, scene.WorstHitDb(output, -12, 0, clearDb: 6), scene.WorstHitDb(output, -30, -20, clearDb: 6));
     }
 

@@ -29,7 +29,7 @@ internal static class DrumBusCurves
     {
         var samples = new double[ResponseFrames];
         samples[0] = Decibels.ToGain(ImpulseDb);
-        Run(stages, rateHz, samples);
+        Run(stages, rateHz, samples, new DesignMemory());
         var top = Math.Min(HighestHz, 0.45 * rateHz);
         var ratio = Elementary.Log(top / LowestHz);
         var points = new (double, double)[ResponsePoints];
@@ -43,21 +43,30 @@ internal static class DrumBusCurves
     }
 
     /// <summary>Level out against level in, of a steady 1 kHz tone: peaks of a sine, in dBFS.</summary>
-    public static IReadOnlyList<(double InDb, double OutDb)> Static(IReadOnlyList<Stage> stages, int rateHz) =>
-        [.. TonesDb.Select(db => (db, Decibels.FromGain(Tone(stages, rateHz, Decibels.ToGain(db)))))];
-
-    private static double Tone(IReadOnlyList<Stage> stages, int rateHz, double amplitude)
+    public static IReadOnlyList<(double InDb, double OutDb)> Static(IReadOnlyList<Stage> stages, int rateHz)
     {
-        var (settle, listen) = ((int)(SettleS * rateHz), (int)(ListenS * rateHz));
-        var samples = new double[settle + listen];
-        for (var n = 0; n < samples.Length; n++)
+        var tone = new double[(int)(SettleS * rateHz) + (int)(ListenS * rateHz)];
+        for (var n = 0; n < tone.Length; n++)
         {
-            samples[n] = amplitude * Elementary.Sin(TwoPi * (ToneHz * n / rateHz % 1));
+            tone[n] = Elementary.Sin(TwoPi * (ToneHz * n / rateHz % 1));
         }
 
-        Run(stages, rateHz, samples);
+        var designs = new DesignMemory();
+        return [.. TonesDb.Select(db => (db, Decibels.FromGain(Tone(stages, rateHz, At(db), designs))))];
+
+        double[] At(double db)
+        {
+            var gain = Decibels.ToGain(db);
+            return [.. tone.Select(x => gain * x)];
+        }
+    }
+
+    private static double Tone(IReadOnlyList<Stage> stages, int rateHz, double[] samples, DesignMemory designs)
+    {
+        var listen = (int)(ListenS * rateHz);
+        Run(stages, rateHz, samples, designs);
         var power = 0.0;
-        for (var n = settle; n < samples.Length; n++)
+        for (var n = samples.Length - listen; n < samples.Length; n++)
         {
             power += samples[n] * samples[n];
         }
@@ -65,12 +74,12 @@ internal static class DrumBusCurves
         return Math.Sqrt(2 * power / listen);
     }
 
-    private static void Run(IReadOnlyList<Stage> stages, int rateHz, double[] samples)
+    private static void Run(IReadOnlyList<Stage> stages, int rateHz, double[] samples, DesignMemory designs)
     {
         double[][] channels = [samples];
         foreach (var stage in stages)
         {
-            var processor = stage.Definition.Create(stage.Settings, new ProcessorContext(new AudioFormat(rateHz, 1), samples.Length));
+            var processor = stage.Definition.Create(stage.Settings, new ProcessorContext(new AudioFormat(rateHz, 1), samples.Length) { Designs = designs });
             for (var at = 0; at < samples.Length; at += 4096)
             {
                 processor.Process(new AudioBlock(channels, at, Math.Min(4096, samples.Length - at)), AudioBlock.None);

@@ -19,6 +19,7 @@ internal sealed class TruthDrum
     private readonly double _dullHz;
     private readonly double _decayS;
     private readonly double[] _levels;
+    private readonly Dictionary<double, double[]> _decays = [];
 
     public TruthDrum(TruthSound sound, int rateHz, TruthRandom random)
     {
@@ -56,11 +57,42 @@ internal sealed class TruthDrum
                 break;
         }
 
-        var peak = Enumerable.Range(0, head.Length).Max(n => Math.Abs(head[n] + beater[n] + rattle[n]));
-        return [.. new[] { head, beater, rattle }.Select(part => part.Select(x => x / peak).ToArray())];
+        var peak = 0.0;
+        for (var n = 0; n < head.Length; n++)
+        {
+            peak = Math.Max(peak, Math.Abs(head[n] + beater[n] + rattle[n]));
+        }
+
+        double[][] parts = [head, beater, rattle];
+        foreach (var part in parts)
+        {
+            for (var n = 0; n < part.Length; n++)
+            {
+                part[n] /= peak;
+            }
+        }
+
+        return parts;
     }
 
     private double[] Line() => new double[(int)(HitSeconds * _rateHz)];
+
+    // The same for every hit, so it is worked out once.
+    private double[] Decay(double seconds)
+    {
+        if (!_decays.TryGetValue(seconds, out var decay))
+        {
+            decay = Line();
+            for (var n = 0; n < decay.Length; n++)
+            {
+                decay[n] = Elementary.Exp(-n / (seconds * _rateHz));
+            }
+
+            _decays.Add(seconds, decay);
+        }
+
+        return decay;
+    }
 
     private static double[] Filtered(double[] line, BiquadCoefficients[] sections)
     {
@@ -71,9 +103,10 @@ internal sealed class TruthDrum
 
     private void AddNoise(double[] line, double level, double decayS)
     {
+        var decay = Decay(decayS);
         for (var n = 0; n < line.Length; n++)
         {
-            line[n] += level * _random.Between(-1, 1) * Elementary.Exp(-n / (decayS * _rateHz));
+            line[n] += level * _random.Between(-1, 1) * decay[n];
         }
     }
 
@@ -95,12 +128,12 @@ internal sealed class TruthDrum
         for (var i = 0; i < Ratios.Length; i++)
         {
             var (amplitude, pitch) = (level * _levels[i] * (1 + (spread * 8 * _random.Gauss())), _pitchHz * Ratios[i] * (1 + (spread * 0.3 * _random.Gauss())));
-            var decay = _decayS / (1 + (0.4 * i));
+            var (decay, bend) = (Decay(_decayS / (1 + (0.4 * i))), Decay(0.02));
             var phase = 0.0;
             for (var n = 0; n < line.Length; n++)
             {
-                line[n] += amplitude * Elementary.Sin(phase) * Elementary.Exp(-n / (decay * _rateHz));
-                phase += 2 * Math.PI * pitch * (1 + (spread * 4 * Elementary.Exp(-n / (0.02 * _rateHz)))) / _rateHz;
+                line[n] += amplitude * Elementary.Sin(phase) * decay[n];
+                phase += 2 * Math.PI * pitch * (1 + (spread * 4 * bend[n])) / _rateHz;
             }
         }
     }

@@ -21,6 +21,7 @@ internal sealed class TruthRoom
     private readonly double _criticalM;
     private readonly int _rateHz;
     private readonly TruthRandom _random;
+    private readonly double[] _decay;
 
     public TruthRoom(int rateHz, TruthRandom random)
     {
@@ -30,6 +31,12 @@ internal sealed class TruthRoom
         _dullingHz = random.Between(3000, 9000);
         _decayS = random.Between(0.25, 0.6);
         _criticalM = random.Between(0.7, 1.3);
+        _decay = new double[(int)(LengthS * _rateHz)];
+        for (var n = 0; n < _decay.Length; n++)
+        {
+            var seconds = (double)n / _rateHz;
+            _decay[n] = Elementary.Exp(-6.9078 * seconds / _decayS);
+        }
     }
 
     public double[] Size => _size;
@@ -117,12 +124,22 @@ internal sealed class TruthRoom
         for (var n = from; n < tail.Length; n++)
         {
             var seconds = (double)(n - from) / _rateHz;
-            tail[n] = _random.Between(-1, 1) * Elementary.Exp(-6.9078 * seconds / _decayS) * Math.Min(1, seconds / 0.02);
+            tail[n] = _random.Between(-1, 1) * _decay[n - from] * Math.Min(1, seconds / 0.02);
         }
 
         new FilterCascade(BiquadDesign.LowPass(_dullingHz, 1, _rateHz)).Process(tail);
-        var energy = tail.Sum(v => v * v);
+        var energy = 0.0;
+        foreach (var v in tail)
+        {
+            energy += v * v;
+        }
+
         var gain = 1 / (_criticalM * Math.Sqrt(energy));
-        return [.. tail.Select(v => v * gain)];
+        for (var n = 0; n < tail.Length; n++)
+        {
+            tail[n] *= gain;
+        }
+
+        return tail;
     }
 }

@@ -1,7 +1,6 @@
 using System.Numerics;
 using DrumPrint.Dsp.Filters;
 using DrumPrint.Dsp.Numerics;
-using DrumPrint.Dsp.Spectral;
 
 namespace DrumPrint.Dsp.Tests.Alignment.Truth;
 
@@ -43,27 +42,29 @@ internal static class TruthScene
         var cymbal = Played(TruthSound.NoiseBurst, rate, random, 1);
         var cymbalAt = Around(drum, random.Between(0.4, 0.8), random, room);
         var length = own[0].Length;
-        var fft = new RealFft((int)BitOperations.RoundUpToPowerOf2((uint)(length + (rate / 2))));
-        var parts = own.Select(part => Spectrum(fft, part)).ToArray();
-        var spilt = Spectrum(fft, Summed(spill));
-        var struck = Spectrum(fft, Filtered(cymbal[0], BiquadDesign.HighPass(5000, 2, rate)));
+        var lab = TruthLab.Of((int)BitOperations.RoundUpToPowerOf2((uint)(length + (rate / 2))));
+        var parts = own.Select((part, n) => Array.TrueForAll(part, v => v == 0) ? null : lab.Spectrum(part, n)).ToArray();
+        var spilt = lab.Spectrum(Summed(spill), Parts);
+        var struck = lab.Spectrum(Filtered(cymbal[0], BiquadDesign.HighPass(5000, 2, rate)), Parts + 1);
         var loudness = room.Response(drum, close).Max(Math.Abs);
         var spillGain = Decibels.ToGain(spillDb) * loudness / room.Response(spiller, close).Max(Math.Abs);
         var cymbalGain = Decibels.ToGain(CymbalDb) * loudness / room.Response(cymbalAt, close).Max(Math.Abs);
         double[] Record(double[] at, double sign)
         {
-            var sum = new Spectra(fft.Bins);
-            var heard = Spectrum(fft, room.Response(drum, at));
+            var sum = lab.Nothing();
+            var heard = lab.Spectrum(room.Response(drum, at), Parts + 2);
             foreach (var part in parts)
             {
-                sum.Add(part, heard, Decibels.ToGain(random.Between(-PartSpreadDb, PartSpreadDb)));
+                var gain = Decibels.ToGain(random.Between(-PartSpreadDb, PartSpreadDb));
+                if (part is not null)
+                {
+                    sum.Add(part, heard, gain);
+                }
             }
 
-            sum.Add(spilt, Spectrum(fft, room.Response(spiller, at)), spillGain);
-            sum.Add(struck, Spectrum(fft, room.Response(cymbalAt, at)), cymbalGain);
-            var line = new double[fft.Length];
-            fft.Inverse(sum.Re, sum.Im, line);
-            return Coloured(line.AsSpan(0, length).ToArray(), sign, rate, random);
+            sum.Add(spilt, lab.Spectrum(room.Response(spiller, at), Parts + 2), spillGain);
+            sum.Add(struck, lab.Spectrum(room.Response(cymbalAt, at), Parts + 2), cymbalGain);
+            return Coloured(lab.Line(sum, length), sign, rate, random);
         }
 
         var isCloseTurned = random.Chance(0.5);
@@ -138,7 +139,19 @@ internal static class TruthScene
         return lines;
     }
 
-    private static double[] Summed(double[][] lines) => [.. Enumerable.Range(0, lines[0].Length).Select(n => lines.Sum(l => l[n]))];
+    private static double[] Summed(double[][] lines)
+    {
+        var sum = new double[lines[0].Length];
+        foreach (var line in lines)
+        {
+            for (var n = 0; n < sum.Length; n++)
+            {
+                sum[n] += line[n];
+            }
+        }
+
+        return sum;
+    }
 
     private static double[] Filtered(double[] line, BiquadCoefficients[] sections)
     {
@@ -157,31 +170,11 @@ internal static class TruthScene
         ]).Process(line);
         var peak = line.Max(Math.Abs);
         var noise = Decibels.ToGain(NoiseDb);
-        return [.. line.Select(v => sign * 0.5 * ((v / peak) + (noise * random.Between(-1, 1))))];
-    }
-
-    private static Spectra Spectrum(RealFft fft, double[] line)
-    {
-        var padded = new double[fft.Length];
-        line.CopyTo(padded, 0);
-        var result = new Spectra(fft.Bins);
-        fft.Forward(padded, result.Re, result.Im);
-        return result;
-    }
-
-    private sealed class Spectra(int bins)
-    {
-        public double[] Re { get; } = new double[bins];
-
-        public double[] Im { get; } = new double[bins];
-
-        public void Add(Spectra a, Spectra b, double gain)
+        for (var n = 0; n < line.Length; n++)
         {
-            for (var k = 0; k < bins; k++)
-            {
-                Re[k] += gain * ((a.Re[k] * b.Re[k]) - (a.Im[k] * b.Im[k]));
-                Im[k] += gain * ((a.Re[k] * b.Im[k]) + (a.Im[k] * b.Re[k]));
-            }
+            line[n] = sign * 0.5 * ((line[n] / peak) + (noise * random.Between(-1, 1)));
         }
+
+        return line;
     }
 }
