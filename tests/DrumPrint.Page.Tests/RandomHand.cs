@@ -55,10 +55,10 @@ internal sealed class RandomHand(IPage page, CounterNoise noise)
     {
         Tries++;
         var before = await page.EvaluateAsync<int>("() => bench.state.history.length");
-        var kind = Below(14) switch
+        var kind = (Tries % 10) switch
         {
-            0 => await Faders(),
-            1 => await UndoAndRedo(),
+            4 => await Faders(),
+            9 => await UndoAndRedo(),
             _ => await Setting(),
         };
         await Answered();
