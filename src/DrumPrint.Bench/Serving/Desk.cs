@@ -51,7 +51,7 @@ internal sealed partial class Desk : IDisposable
             Broken = text => Send(new WordMessage(0, text, "broken"), BenchJson.Default.WordMessage),
             Metered = (before, after) => Send(new MetersMessage(MeterState.Of(before), after is null ? null : MeterState.Of(after)), BenchJson.Default.MetersMessage),
         };
-        _outliner = new Outliner(reading, TrimDb, () => Sound.IsPlaying, (chain, message) => Later(() => TakeOutline(chain, message)));
+        _outliner = new Outliner(reading, TrimDb, () => Sound.IsPlaying, () => Engine.IsAsked, (chain, message) => Later(() => TakeOutline(chain, message)));
         _print = new BackgroundJob("print", Guarded, message => Send(message, BenchJson.Default.ProgressMessage));
         _look = new BackgroundJob("look", Guarded, message => Send(message, BenchJson.Default.ProgressMessage));
         _thread = new Thread(Run, 64 << 20) { IsBackground = true, Name = "bench" };

@@ -9,14 +9,19 @@ namespace DrumPrint.Bench.Serving;
 /// <summary>Draws the song again once nothing has changed for a while: how loud its prints are, and what moves their gain.</summary>
 /// <param name="reading">Which files the chain may name.</param>
 /// <param name="trimDb">Common trim of the prints.</param>
-/// <param name="isPlaying">Whether something plays; then it works half of the time.</param>
+/// <param name="isPlaying">Whether something plays; then it works a quarter of the time.</param>
+/// <param name="isAsked">Whether somebody waits for a change; then it does not work.</param>
 /// <param name="done">Told of which chain there is a picture, or why there is none.</param>
-internal sealed class Outliner(ReadPolicy reading, double trimDb, Func<bool> isPlaying, Action<Chain, OutlineMessage> done) : IDisposable
+internal sealed class Outliner(ReadPolicy reading, double trimDb, Func<bool> isPlaying, Func<bool> isAsked, Action<Chain, OutlineMessage> done) : IDisposable
 {
     private const int Columns = 1200;
 
     // Work in one go, short against what is queued for the ear.
     private static readonly TimeSpan Stint = TimeSpan.FromMilliseconds(10);
+    // And how much longer it rests while something plays.
+    private const int RestPerWork = 3;
+
+    private static readonly TimeSpan Pause = TimeSpan.FromMilliseconds(50);
 
     private readonly Lock _one = new();
     private readonly SongHits _hits = new(reading);
@@ -70,9 +75,16 @@ internal sealed class Outliner(ReadPolicy reading, double trimDb, Func<bool> isP
             cancel.ThrowIfCancellationRequested();
             if (since.Elapsed > Stint)
             {
+                var worked = since.Elapsed;
+                while (isAsked())
+                {
+                    cancel.WaitHandle.WaitOne(Pause);
+                    cancel.ThrowIfCancellationRequested();
+                }
+
                 if (isPlaying())
                 {
-                    cancel.WaitHandle.WaitOne(since.Elapsed);
+                    cancel.WaitHandle.WaitOne(RestPerWork * worked);
                 }
 
                 since.Restart();

@@ -12,8 +12,8 @@ namespace DrumPrint.Live;
 /// thread, and the change comes in over one block.</remarks>
 public sealed partial class LiveEngine
 {
-    // Another change may follow at once, and would throw away what is made for going back.
-    private static readonly TimeSpan Rest = TimeSpan.FromSeconds(1.5);
+    // Longer than most changes take.
+    private static readonly TimeSpan Moment = TimeSpan.FromSeconds(0.4);
 
     private readonly Lock _control = new();
     private readonly Lock _play = new();
@@ -26,9 +26,8 @@ public sealed partial class LiveEngine
     private HeardSettings _settings;
     private LiveGraph _now;
     private LiveGraph? _fading;
-    private LiveGraph? _again;
-    private (long From, long To)? _stretch;
     private long _changedAt;
+    private long _askedAt;
     private double _gain = 1;
     private double _wantedGain = 1;
 
@@ -72,6 +71,9 @@ public sealed partial class LiveEngine
     /// <summary>Whether the sum is heard through the drum bus.</summary>
     public bool IsWithBus => _settings.WithBus;
 
+    /// <summary>Whether a change or another place was asked for a moment ago, so that what nobody waits for had better rest.</summary>
+    public bool IsAsked => Stopwatch.GetElapsedTime(Volatile.Read(ref _askedAt)) < Moment;
+
     /// <summary>Sets the fader of a print, as linear gain. Nothing of the chain changes.</summary>
     public void Fade(int number, double gain) => _strips.Set(number, gain);
 
@@ -99,6 +101,7 @@ public sealed partial class LiveEngine
     /// <summary>Goes to a frame, to the hundredth of a second that holds it.</summary>
     public void Seek(long frame)
     {
+        Volatile.Write(ref _askedAt, Stopwatch.GetTimestamp());
         lock (_control)
         {
             var to = LiveGraph.Build(_session, _settings, null, Math.Clamp(frame, 0, Frames) / BlockFrames, _pool);
@@ -109,23 +112,6 @@ public sealed partial class LiveEngine
                 Take(to, other);
             }
         }
-    }
-
-    /// <summary>Repeats a stretch; null plays on to the end.</summary>
-    /// <param name="from">Its first frame.</param>
-    /// <param name="to">One past its last.</param>
-    public void Repeat(long? from, long? to)
-    {
-        lock (_control)
-        {
-            lock (_play)
-            {
-                _stretch = from is { } a && to is { } b && b - a >= BlockFrames * 10L ? (a / BlockFrames, b / BlockFrames) : null;
-                DropAgain();
-            }
-        }
-
-        PrepareAgain();
     }
 
     /// <summary>Gives the next block: two channels, one after the other in each frame.</summary>
@@ -174,39 +160,6 @@ public sealed partial class LiveEngine
         }
     }
 
-    /// <summary>Makes the graph to which a repeated stretch goes back. To be called now and then, on a thread that may wait.</summary>
-    public void PrepareAgain()
-    {
-        (long From, long To)? stretch;
-        LiveSession session;
-        LiveSession? otherSession;
-        HeardSettings settings;
-        lock (_play)
-        {
-            (stretch, session, otherSession, settings) = (_stretch, _session, _otherSession, _settings);
-            if (stretch is null || _again is not null || !IsSoon(stretch.Value.To) && Stopwatch.GetElapsedTime(_changedAt) < Rest)
-            {
-                return;
-            }
-        }
-
-        var graph = LiveGraph.Build(session, settings, null, stretch.Value.From, _pool);
-        graph.PreRoll(graph.Position);
-        var other = OtherBeside(graph, otherSession, settings);
-        lock (_play)
-        {
-            if (_stretch == stretch && ReferenceEquals(session, _session) && ReferenceEquals(otherSession, _otherSession) && settings == _settings && _again is null)
-            {
-                (_again, _otherAgain) = (graph, other);
-            }
-            else
-            {
-                other?.Drop(graph);
-                graph.Drop();
-            }
-        }
-    }
-
     /// <summary>How loud a chain is before a frame, at the faders as they are: gated loudness of the seconds before it.</summary>
     /// <param name="chain">The chain.</param>
     /// <param name="frame">One past the last frame that counts.</param>
@@ -238,6 +191,7 @@ public sealed partial class LiveEngine
 
     private int Replace(Func<(LiveSession Session, HeardSettings Settings)> what)
     {
+        Volatile.Write(ref _askedAt, Stopwatch.GetTimestamp());
         lock (_control)
         {
             var (session, settings) = what();
@@ -276,19 +230,5 @@ public sealed partial class LiveEngine
                 return graph;
             }
         }
-    }
-
-    // Two seconds are time enough to make it.
-    private bool IsSoon(long to) => to - _now.Position < 2 * LiveGraph.BlocksPerSecond;
-
-    private void DropAgain()
-    {
-        if (_again is { } again)
-        {
-            _otherAgain?.Drop(again);
-            again.Drop();
-        }
-
-        (_again, _otherAgain) = (null, null);
     }
 }

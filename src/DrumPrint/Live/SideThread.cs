@@ -7,11 +7,9 @@ namespace DrumPrint.Live;
 /// waiting.</remarks>
 internal static class SideThread
 {
-    // A tenth of the share of one that plays, where both want the same core.
-    private const int Niceness = 10;
-
-    // What nobody waits for takes what is left.
-    private const int MostNiceness = 19;
+    // A third of the share of one that plays, where both want the same core. Less would hold up the sound too: when the runtime
+    // collects memory, everything waits until each thread has come as far as it may be stopped.
+    private const int Niceness = 5;
     private const int OfProcess = 0;
     private const int ThisThread = 0;
 
@@ -27,7 +25,7 @@ internal static class SideThread
             {
                 if (givesWay)
                 {
-                    GiveWay(Niceness);
+                    GiveWay();
                 }
 
                 work();
@@ -47,17 +45,17 @@ internal static class SideThread
     /// <param name="work">The work; it throws nothing.</param>
     public static void RunLast(string name, Action work) => new Thread(() =>
     {
-        GiveWay(MostNiceness);
+        GiveWay();
         work();
     })
     { IsBackground = true, Name = name, Priority = ThreadPriority.Lowest }.Start();
 
     // On Linux the runtime leaves the priority of a thread alone, and the system's own word for it means one thread.
-    private static void GiveWay(int niceness)
+    private static void GiveWay()
     {
         if (OperatingSystem.IsLinux())
         {
-            _ = SetPriority(OfProcess, ThisThread, niceness);
+            _ = SetPriority(OfProcess, ThisThread, Niceness);
         }
     }
 
