@@ -177,7 +177,7 @@ public sealed class BenchLanesTests : IDisposable
     {
         using var drawn = new ManualResetEventSlim();
         List<string> told = [];
-        using var outliner = new Outliner(ReadPolicy.Default, 0, () => true, (chain, message) =>
+        using var outliner = new Outliner(ReadPolicy.Default, 0, () => true, () => false, (chain, message) =>
         {
             lock (told)
             {
@@ -195,6 +195,20 @@ public sealed class BenchLanesTests : IDisposable
         Assert.True(drawn.Wait(TimeSpan.FromMinutes(1)));
         Thread.Sleep(200);
         Assert.Equal(["third "], told);
+    }
+
+    [Fact]
+    public void It_rests_while_a_change_is_waited_for()
+    {
+        using var drawn = new ManualResetEventSlim();
+        var isAsked = true;
+        using var outliner = new Outliner(ReadPolicy.Default, 0, () => false, () => Volatile.Read(ref isAsked), (_, _) => drawn.Set());
+
+        outliner.Begin(ChainReader.Read(_session.Chain), TimeSpan.Zero);
+
+        Assert.False(drawn.Wait(TimeSpan.FromSeconds(1)));
+        Volatile.Write(ref isAsked, false);
+        Assert.True(drawn.Wait(TimeSpan.FromMinutes(1)));
     }
 
     private Task<BenchServer> Serve() => BenchServer.Start(_session.Chain, ReadPolicy.Default);
