@@ -1,6 +1,7 @@
 // Runs where the sound is made. Plays blocks in order, counts what it lacks, and says where it is.
 
 const aheadBlocks = 6;
+const mostBack = 8;
 const inFrames = Math.round(0.05 * sampleRate);
 const outFrames = Math.round(0.03 * sampleRate);
 const tailFrames = Math.round(0.005 * sampleRate);
@@ -13,6 +14,8 @@ class Speaker extends AudioWorkletProcessor {
     this.volume = this.wantedVolume = volume;
     this.blocks = [];
     this.at = 0;
+    this.last = 0;
+    this.isLate = false;
     this.run = 0;
     this.version = 0;
     this.isOn = false;
@@ -58,8 +61,24 @@ class Speaker extends AudioWorkletProcessor {
   take(data) {
     const head = new Int32Array(data, 0, 4);
     const block = { run: head[0], version: head[1], frame: head[2], peaks: new Float32Array(data, 16, head[3]), samples: new Float32Array(data, 16 + 4 * head[3]) };
-    if (block.run === this.run) this.blocks.push(block);
-    else this.room(1);
+    if (block.run !== this.run) {
+      this.room(1);
+      return;
+    }
+    // It follows, or it takes the place of one that has not begun.
+    const place = this.blocks.findIndex(other => other.frame === block.frame);
+    const isBack = block.frame <= this.last && block.frame > this.last - mostBack * block.samples.length / 2;
+    if (place > 0 || (place === 0 && this.at === 0)) {
+      if (this.isLate) blend(this.blocks[place].samples, block.samples);
+      this.blocks[place] = block;
+    } else if (isBack && this.hasBegun) {
+      this.isLate = true;
+      return;
+    } else {
+      this.blocks.push(block);
+      this.last = block.frame;
+    }
+    this.isLate = false;
   }
 
   process(_, [[left, right]]) {
@@ -90,7 +109,7 @@ class Speaker extends AudioWorkletProcessor {
       this.peak = Math.max(this.peak, Math.abs(left[n]), Math.abs(right[n]));
       this.at += 2;
       if (this.at >= block.samples.length) {
-        this.last = block;
+        this.played = block;
         this.blocks.shift();
         this.at = 0;
         this.room(1);
@@ -101,8 +120,8 @@ class Speaker extends AudioWorkletProcessor {
       this.blocks = [];
       this.at = 0;
     }
-    if (++this.told % 12 === 0 && this.last) {
-      this.port.postMessage({ kind: 'place', run: this.last.run, frame: this.last.frame, peaks: this.last.peaks, peak: this.peak, starved: this.starved, queued: this.blocks.length });
+    if (++this.told % 12 === 0 && this.played) {
+      this.port.postMessage({ kind: 'place', run: this.played.run, frame: this.played.frame, peaks: this.played.peaks, peak: this.peak, starved: this.starved, queued: this.blocks.length });
       this.peak = 0;
     }
     return true;
@@ -120,6 +139,11 @@ class Speaker extends AudioWorkletProcessor {
     right[n] += samples[at + 1] * gain;
     this.tail.at += 2;
   }
+}
+
+// What comes too late to come in by itself.
+function blend(from, to) {
+  for (let n = 0; n < to.length; n++) to[n] = from[n] + (to[n] - from[n]) * (n / to.length);
 }
 
 // Straight up to −3 dBFS, then bending to a ceiling it never passes. No memory, so no delay and no pumping.

@@ -70,7 +70,6 @@ internal sealed partial class Desk
                 break;
             case "bus":
                 Engine.HearBus(asked.On);
-                Sound.Version++;
                 TellState();
                 break;
             case "keep":

@@ -83,7 +83,6 @@ internal sealed partial class Desk
         _isBlind = false;
         Send(new BlindMessage(false, 0, why), BenchJson.Default.BlindMessage);
         Engine.Change(_file.Chain);
-        Sound.Version++;
     }
 
     private Chain? State(int? number) => number is null ? _file.Chain : _kept.FirstOrDefault(k => k.Number == number).Chain;

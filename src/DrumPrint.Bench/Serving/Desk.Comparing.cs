@@ -80,8 +80,7 @@ internal sealed partial class Desk
         {
             // The louder of both is lowered; none is raised.
             _isMatched = true;
-            Engine.Match(Gain(Math.Min(0, _matchDb)));
-            Hear(chain);
+            Hear(chain, Gain(Math.Min(0, _matchDb)));
             _heard = number;
             TellState();
         }
@@ -91,12 +90,13 @@ internal sealed partial class Desk
     private void HearFile(bool isMatched = false)
     {
         _isMatched = isMatched;
+        var gain = isMatched ? Gain(Math.Min(0, -_matchDb)) : 1;
         if (_heard is not null)
         {
             _heard = null;
-            Hear(_file.Chain);
+            Hear(_file.Chain, gain);
         }
 
-        Engine.Match(isMatched ? Gain(Math.Min(0, -_matchDb)) : 1);
+        Engine.Match(gain);
     }
 }

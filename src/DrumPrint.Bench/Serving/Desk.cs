@@ -174,11 +174,10 @@ internal sealed partial class Desk : IDisposable
         }
     }
 
-    private void Hear(Chain chain)
+    private void Hear(Chain chain, double? gain = null)
     {
         EndBlind("The chain was changed, so the run ended; nothing of it was kept.");
-        Engine.Change(chain);
-        Sound.Version++;
+        Engine.Change(chain, gain);
     }
 
     private async Task Watch()

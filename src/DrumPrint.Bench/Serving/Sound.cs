@@ -7,11 +7,18 @@ namespace DrumPrint.Bench.Serving;
 
 /// <summary>Gives the page its sound, a hundredth of a second at a time, as far as it has room.</summary>
 /// <remarks>A message holds, lowest byte first: the number of the run it belongs to, the number of the last change in it, its frame of the song,
-/// how many peaks there are, that of each print and last that of the song's own mix, and the samples of both sides in turn.</remarks>
-internal sealed class Sound(LiveEngine engine, SilentPartner partner) : IDisposable
+/// how many peaks there are, that of each print and last that of the song's own mix, and the samples of both sides in turn. A message with the frame
+/// of one that has not begun to sound takes its place.</remarks>
+internal sealed class Sound : IDisposable
 {
     private const int HeadBytes = 16;
     private const int BlocksPerReading = 10;
+
+    // The one that sounds, and one that may begin before the other comes.
+    private const int TooLate = 2;
+
+    private readonly LiveEngine _engine;
+    private readonly SilentPartner _partner;
 
     private readonly SemaphoreSlim _room = new(0);
     private readonly SemaphoreSlim _wake = new(0);
@@ -20,19 +27,24 @@ internal sealed class Sound(LiveEngine engine, SilentPartner partner) : IDisposa
     private int _version;
     private bool _isPlaying;
     private int _sinceReading;
+    private int _held;
+    private long _made = -1;
+
+    public Sound(LiveEngine engine, SilentPartner partner)
+    {
+        (_engine, _partner) = (engine, partner);
+        engine.Unheard = () => IsPlaying ? Volatile.Read(ref _held) - TooLate : 0;
+        engine.Joined = Joined;
+    }
 
     /// <summary>Number of the last change that is heard in what is made from now on.</summary>
-    public int Version
-    {
-        get => Volatile.Read(ref _version);
-        set => Volatile.Write(ref _version, value);
-    }
+    public int Version => Volatile.Read(ref _version);
 
     /// <summary>Whether it plays.</summary>
     public bool IsPlaying => Volatile.Read(ref _isPlaying);
 
     /// <summary>The frame that is made next.</summary>
-    public long Frame => engine.Frame;
+    public long Frame => _engine.Frame;
 
     /// <summary>Told when the song has ended.</summary>
     public Action Over { get; set; } = () => { };
@@ -51,14 +63,15 @@ internal sealed class Sound(LiveEngine engine, SilentPartner partner) : IDisposa
             _isPlaying = false;
         }
 
-        if (frame is { } there && there / engine.BlockFrames != engine.Frame / engine.BlockFrames)
+        if (frame is { } there && there / _engine.BlockFrames != _engine.Frame / _engine.BlockFrames)
         {
-            engine.Seek(there);
+            _engine.Seek(there);
         }
 
         lock (_gate)
         {
             _run = (int)(run ?? (_run + 1));
+            _made = -1;
             _isPlaying = true;
         }
 
@@ -76,9 +89,9 @@ internal sealed class Sound(LiveEngine engine, SilentPartner partner) : IDisposa
             }
         }
 
-        if (frame is { } there && there / engine.BlockFrames != engine.Frame / engine.BlockFrames)
+        if (frame is { } there && there / _engine.BlockFrames != _engine.Frame / _engine.BlockFrames)
         {
-            engine.Seek(there);
+            _engine.Seek(there);
         }
     }
 
@@ -99,8 +112,9 @@ internal sealed class Sound(LiveEngine engine, SilentPartner partner) : IDisposa
             // Room that an earlier page gave.
         }
 
+        Volatile.Write(ref _held, 0);
         var reading = Read(socket, gone);
-        var samples = new float[2 * engine.BlockFrames];
+        var samples = new float[2 * _engine.BlockFrames];
         List<float> peaks = [];
         var bytes = Array.Empty<byte>();
         try
@@ -140,13 +154,24 @@ internal sealed class Sound(LiveEngine engine, SilentPartner partner) : IDisposa
         _wake.Dispose();
     }
 
+    // What is made again takes the place of what was sent, so that no room is needed for it.
+    private void Joined(int back)
+    {
+        Interlocked.Increment(ref _version);
+        if (back > 0)
+        {
+            Interlocked.Add(ref _held, -back);
+            _room.Release(back);
+        }
+    }
+
     private int Make(float[] samples, List<float> peaks, ref byte[] bytes)
     {
         var version = Version;
         long frame;
         try
         {
-            frame = engine.Next(samples, peaks);
+            frame = _engine.Next(samples, peaks);
         }
         catch (Exception e) when (e is DrumPrintException or IOException or UnauthorizedAccessException)
         {
@@ -162,12 +187,20 @@ internal sealed class Sound(LiveEngine engine, SilentPartner partner) : IDisposa
             return 0;
         }
 
+        Interlocked.Increment(ref _held);
+        if (frame <= _made && frame > _made - (LiveEngine.MostBack * _engine.BlockFrames))
+        {
+            _partner.GoBack(frame);
+        }
+
+        _made = frame;
+
         // Beside all that is measured: what is heard of the chain stays what it is.
-        peaks.Add(partner.Add(frame, samples));
+        peaks.Add(_partner.Add(frame, samples));
         if (++_sinceReading >= BlocksPerReading)
         {
             _sinceReading = 0;
-            var (before, after) = engine.Meters();
+            var (before, after) = _engine.Meters();
             Metered(before, after);
         }
 
@@ -186,10 +219,11 @@ internal sealed class Sound(LiveEngine engine, SilentPartner partner) : IDisposa
         return length;
     }
 
-    // The page says how many more blocks it has room for, one byte a message.
+    // The page says for how many blocks it has room, and then how many it has done with, one byte a message.
     private async Task Read(WebSocket socket, CancellationTokenSource gone)
     {
         var room = new byte[16];
+        var isFirst = true;
         try
         {
             while (true)
@@ -202,6 +236,8 @@ internal sealed class Sound(LiveEngine engine, SilentPartner partner) : IDisposa
 
                 if (got.Count == 1 && room[0] is > 0 and <= 64 and var more)
                 {
+                    Interlocked.Add(ref _held, isFirst ? 0 : -more);
+                    isFirst = false;
                     _room.Release(more);
                 }
             }

@@ -42,7 +42,7 @@ public sealed partial class LiveEngine
         {
             var second = LiveSession.Of(b, _reading, _session);
             Change(a);
-            Join(second, _settings, other =>
+            Join(second, _settings, 0, (other, _) =>
             {
                 DropAgain();
                 (_other, _otherSession, _isOther, _asked) = (other, second, false, null);

@@ -46,6 +46,7 @@ public sealed partial class LiveEngine
         RateHz = chain.Song.RateHz;
         BlockFrames = RateHz / LiveGraph.BlocksPerSecond;
         _pool = new BlockPool(BlockFrames);
+        _past = new PastBlocks(2 * BlockFrames);
         (_before, _after) = (new LiveMeters(RateHz), new LiveMeters(RateHz));
         _now = LiveGraph.Build(_session, _settings, null, 0, _pool);
         Frames = new LiveLength(_session).RawEnd;
@@ -84,10 +85,12 @@ public sealed partial class LiveEngine
     public void HearBus(bool isWith) => Replace(() => (_session, _settings with { WithBus = isWith }));
 
     /// <summary>Hears another chain from now on.</summary>
+    /// <param name="chain">The chain.</param>
+    /// <param name="gain">Linear gain at which it is heard, as for <see cref="Match"/>; null leaves it.</param>
     /// <returns>How many of its steps had to begin anew.</returns>
     /// <exception cref="InputException">Files are missing or do not fit; what sounded goes on.</exception>
     /// <exception cref="ChainException">Settings that are each in range do not go together; what sounded goes on.</exception>
-    public int Change(Chain chain)
+    public int Change(Chain chain, double? gain = null)
     {
         ArgumentNullException.ThrowIfNull(chain);
         if (chain.Song.RateHz != RateHz)
@@ -95,7 +98,7 @@ public sealed partial class LiveEngine
             throw new UsageException("The rate of the session changed. End the bench and start it again.");
         }
 
-        return Replace(() => (LiveSession.Of(chain, _reading, _session), _settings));
+        return Replace(() => (LiveSession.Of(chain, _reading, _session), _settings), gain);
     }
 
     /// <summary>Goes to a frame, to the hundredth of a second that holds it.</summary>
@@ -110,6 +113,7 @@ public sealed partial class LiveEngine
             lock (_play)
             {
                 Take(to, other);
+                Forget();
             }
         }
     }
@@ -128,6 +132,7 @@ public sealed partial class LiveEngine
                 var otherAgain = _otherAgain;
                 (_again, _otherAgain) = (null, null);
                 Take(again, otherAgain);
+                Forget();
             }
 
             var position = _now.Position;
@@ -139,10 +144,14 @@ public sealed partial class LiveEngine
             _now.Advance(position);
             _other?.Advance(position);
             Write(stereo);
-            _before.Add(_now.BeforeBus);
-            if (_settings.WithBus)
+            _past.Keep(position, stereo[..(2 * BlockFrames)]);
+            if (position >= _metered)
             {
-                _after.Add(_now.Heard);
+                _before.Add(_now.BeforeBus);
+                if (_settings.WithBus)
+                {
+                    _after.Add(_now.Heard);
+                }
             }
 
             peaks.Clear();
@@ -189,13 +198,13 @@ public sealed partial class LiveEngine
         return meter.IntegratedLufs;
     }
 
-    private int Replace(Func<(LiveSession Session, HeardSettings Settings)> what)
+    private int Replace(Func<(LiveSession Session, HeardSettings Settings)> what, double? gain = null)
     {
         Volatile.Write(ref _askedAt, Stopwatch.GetTimestamp());
         lock (_control)
         {
             var (session, settings) = what();
-            return Join(session, settings, to =>
+            return Join(session, settings, Back(), (to, back) =>
             {
                 (_session, _settings) = (session, settings);
                 _changedAt = Stopwatch.GetTimestamp();
@@ -203,30 +212,49 @@ public sealed partial class LiveEngine
                 DropAgain();
                 Take(to, null);
                 EndPair();
+                _wantedGain = gain ?? _wantedGain;
+                GoBack(back);
             }).NewNodes;
         }
     }
 
-    // Makes a graph that has come to where the one heard now stands, and hands it over before that one goes on.
-    private LiveGraph Join(LiveSession session, HeardSettings settings, Action<LiveGraph> take)
+    // Makes a graph that has come to where the one heard now stands, or some blocks before, and hands it over before that one goes on.
+    private LiveGraph Join(LiveSession session, HeardSettings settings, int back, Action<LiveGraph, int> take)
     {
         while (true)
         {
-            var earlier = _now;
-            var graph = LiveGraph.Build(session, settings, earlier, earlier.Position, _pool);
-            graph.PreRoll(earlier.Position);
-            graph.PreRoll(earlier.Position);
+            var earlier = LendNow();
+            LiveGraph? graph = null;
+            try
+            {
+                graph = LiveGraph.Build(session, settings, earlier, earlier.Position - back, _pool);
+                graph.PreRoll(earlier.Position - back);
+                graph.PreRoll(earlier.Position - back);
+            }
+            catch
+            {
+                lock (_play)
+                {
+                    TakeBack(earlier, graph);
+                }
+
+                throw;
+            }
+
             lock (_play)
             {
+                back = Math.Min(back, Back());
+
                 // A repeated stretch has begun anew meanwhile.
                 if (!ReferenceEquals(earlier, _now))
                 {
-                    graph.Drop(earlier);
+                    TakeBack(earlier, graph);
                     continue;
                 }
 
-                graph.MoveTo(earlier.Position);
-                take(graph);
+                TakeBack(earlier, null);
+                graph.MoveTo(earlier.Position - back);
+                take(graph, back);
                 return graph;
             }
         }

@@ -111,6 +111,15 @@ public sealed class SilentPartner(int rateHz, int blockFrames, ReadPolicy readin
         }
     }
 
+    /// <summary>What was added from a frame on is asked for again, and takes the place of what it gave before.</summary>
+    public void GoBack(long frame)
+    {
+        lock (_gate)
+        {
+            _next = _next < 0 ? _next : frame;
+        }
+    }
+
     public void Dispose()
     {
         lock (_gate)
