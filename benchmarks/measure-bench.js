@@ -88,7 +88,7 @@ const part = (list, p) => [...list].sort((a, b) => a - b)[Math.min(list.length -
     for (let n = 0; n < seconds; n++) {
       await page.evaluate(n => { const bus = bench.state.buses[n % bench.state.buses.length]; const f = bus.feeds[0]; bench.talk.say({ kind: 'try', values: [{ place: f.place, key: 'level_db', number: -3 - (n % 7) }] }); }, n);
       await page.waitForTimeout(1000);
-      if (n % 60 === 59) log.push(`${memory().toFixed(0)} MB, ${await page.evaluate(b => bench.player.starved - b, s1)} starved`);
+      if (n % 60 === 59 || n === seconds - 1) log.push(`${memory().toFixed(0)} MB, ${await page.evaluate(b => bench.player.starved - b, s1)} starved`);
     }
     console.log('begin', m0.toFixed(0), 'MB;', log.join('; '));
   }

@@ -1,7 +1,6 @@
 using System.Diagnostics;
 using System.Globalization;
 using System.Text.Json;
-using System.Threading.Channels;
 using DrumPrint.Bench.Messages;
 using DrumPrint.Chains;
 using DrumPrint.Files;
@@ -20,7 +19,7 @@ internal sealed partial class Desk : IDisposable
 
     private readonly ChainDesk _file;
     private readonly ReadPolicy _reading;
-    private readonly Channel<Action> _work = Channel.CreateUnbounded<Action>(new UnboundedChannelOptions { SingleReader = true });
+    private readonly WorkQueue _work = new();
     private readonly Queue<Asked> _trials = new();
     private readonly StateBuilder _builder = new();
     private readonly List<(int Number, string Name, Chain Chain)> _kept = [];
@@ -51,7 +50,7 @@ internal sealed partial class Desk : IDisposable
             Broken = text => Send(new WordMessage(0, text, "broken"), BenchJson.Default.WordMessage),
             Metered = (before, after) => Send(new MetersMessage(MeterState.Of(before), after is null ? null : MeterState.Of(after)), BenchJson.Default.MetersMessage),
         };
-        _outliner = new Outliner(reading, TrimDb, () => Sound.IsPlaying, () => Engine.IsAsked, (chain, message) => Later(() => TakeOutline(chain, message)));
+        _outliner = new Outliner(reading, TrimDb, () => Sound.IsPlaying, () => Engine.IsAsked || Engine.IsShort(), (chain, message) => Later(() => TakeOutline(chain, message)));
         _print = new BackgroundJob("print", Guarded, message => Send(message, BenchJson.Default.ProgressMessage));
         _look = new BackgroundJob("look", Guarded, message => Send(message, BenchJson.Default.ProgressMessage));
         _thread = new Thread(Run, 64 << 20) { IsBackground = true, Name = "bench" };
@@ -148,7 +147,7 @@ internal sealed partial class Desk : IDisposable
         _end.Cancel();
         _print.Stop();
         _look.Stop();
-        _work.Writer.TryComplete();
+        _work.Close();
         if (_thread.IsAlive)
         {
             _thread.Join(TimeSpan.FromSeconds(10));
@@ -157,20 +156,16 @@ internal sealed partial class Desk : IDisposable
         // What the thread had begun may still ask for these.
         _outliner.Dispose();
         _matching.Dispose();
-        Sound.Dispose();
         Partner.Dispose();
     }
 
-    private void Later(Action action) => _work.Writer.TryWrite(action);
+    private void Later(Action action) => _work.Add(action);
 
     private void Run()
     {
-        while (_work.Reader.WaitToReadAsync().AsTask().GetAwaiter().GetResult())
+        while (_work.Next(out var action))
         {
-            while (_work.Reader.TryRead(out var action))
-            {
-                Guarded(0, action);
-            }
+            Guarded(0, action);
         }
     }
 

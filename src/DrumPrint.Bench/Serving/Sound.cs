@@ -1,4 +1,5 @@
 using System.Buffers.Binary;
+using System.Diagnostics;
 using System.Net.WebSockets;
 using System.Runtime.InteropServices;
 using DrumPrint.Live;
@@ -9,7 +10,7 @@ namespace DrumPrint.Bench.Serving;
 /// <remarks>A message holds, lowest byte first: the number of the run it belongs to, the number of the last change in it, its frame of the song,
 /// how many peaks there are, that of each print and last that of the song's own mix, and the samples of both sides in turn. A message with the frame
 /// of one that has not begun to sound takes its place.</remarks>
-internal sealed class Sound : IDisposable
+internal sealed class Sound
 {
     private const int HeadBytes = 16;
     private const int BlocksPerReading = 10;
@@ -17,17 +18,25 @@ internal sealed class Sound : IDisposable
     // The one that sounds, and one that may begin before the other comes.
     private const int TooLate = 2;
 
+    // Of the six that the page holds.
+    private const int Enough = 5;
+
+    // A page tells every 10 to 13 ms.
+    private static readonly TimeSpan Silence = TimeSpan.FromMilliseconds(25);
+
     private readonly LiveEngine _engine;
     private readonly SilentPartner _partner;
 
-    private readonly SemaphoreSlim _room = new(0);
-    private readonly SemaphoreSlim _wake = new(0);
+    // Held while a block is made; the other only for a moment.
     private readonly Lock _gate = new();
+    private readonly object _roomGate = new();
+    private int _room;
     private int _run;
     private int _version;
     private bool _isPlaying;
     private int _sinceReading;
     private int _held;
+    private long _toldAt;
     private long _made = -1;
 
     public Sound(LiveEngine engine, SilentPartner partner)
@@ -35,6 +44,7 @@ internal sealed class Sound : IDisposable
         (_engine, _partner) = (engine, partner);
         engine.Unheard = () => IsPlaying ? Volatile.Read(ref _held) - TooLate : 0;
         engine.Joined = Joined;
+        engine.IsShort = () => IsPlaying && IsShort;
     }
 
     /// <summary>Number of the last change that is heard in what is made from now on.</summary>
@@ -45,6 +55,9 @@ internal sealed class Sound : IDisposable
 
     /// <summary>The frame that is made next.</summary>
     public long Frame => _engine.Frame;
+
+    // Too few wait in the page, or it has not told for a while how far it is: then its own threads lack a core.
+    private bool IsShort => Volatile.Read(ref _held) < Enough || Stopwatch.GetElapsedTime(Volatile.Read(ref _toldAt)) > Silence;
 
     /// <summary>Told when the song has ended.</summary>
     public Action Over { get; set; } = () => { };
@@ -75,7 +88,7 @@ internal sealed class Sound : IDisposable
             _isPlaying = true;
         }
 
-        _wake.Release();
+        Wake(0);
     }
 
     /// <summary>Goes to a frame while nothing plays, so that playing from there begins at once.</summary>
@@ -107,51 +120,86 @@ internal sealed class Sound : IDisposable
     public async Task Send(WebSocket socket, CancellationToken cancel)
     {
         using var gone = CancellationTokenSource.CreateLinkedTokenSource(cancel);
-        while (_room.CurrentCount > 0 && _room.Wait(0, CancellationToken.None))
+        lock (_roomGate)
         {
             // Room that an earlier page gave.
+            _room = 0;
         }
 
         Volatile.Write(ref _held, 0);
+        await using var wakes = gone.Token.Register(() => Wake(0)).ConfigureAwait(false);
         var reading = Read(socket, gone);
+        var done = new TaskCompletionSource(TaskCreationOptions.RunContinuationsAsynchronously);
+        new Thread(() =>
+        {
+            SendAll(socket, gone.Token);
+            done.SetResult();
+        })
+        { IsBackground = true, Name = "sound", Priority = ThreadPriority.AboveNormal }.Start();
+        await done.Task.ConfigureAwait(false);
+        await gone.CancelAsync().ConfigureAwait(false);
+        await reading.ConfigureAwait(false);
+    }
+
+    // On a thread of its own, which sleeps at once when it has nothing to do. The shared ones ask again and again before they sleep; some systems
+    // then put them behind all others for longer than the sound can wait.
+    private void SendAll(WebSocket socket, CancellationToken gone)
+    {
         var samples = new float[2 * _engine.BlockFrames];
         List<float> peaks = [];
         var bytes = Array.Empty<byte>();
         try
         {
-            while (true)
+            while (TakeRoom(gone))
             {
-                await _room.WaitAsync(gone.Token).ConfigureAwait(false);
-                var length = 0;
-                while (length == 0)
+                int length;
+                lock (_gate)
                 {
-                    lock (_gate)
-                    {
-                        length = _isPlaying ? Make(samples, peaks, ref bytes) : 0;
-                    }
-
-                    if (length == 0)
-                    {
-                        await _wake.WaitAsync(gone.Token).ConfigureAwait(false);
-                    }
+                    length = _isPlaying ? Make(samples, peaks, ref bytes) : 0;
                 }
 
-                await socket.SendAsync(bytes.AsMemory(0, length), WebSocketMessageType.Binary, WebSocketMessageFlags.EndOfMessage | WebSocketMessageFlags.DisableCompression, gone.Token).ConfigureAwait(false);
+                if (length == 0)
+                {
+                    Wake(1);
+                    continue;
+                }
+
+                var sent = socket.SendAsync(bytes.AsMemory(0, length), WebSocketMessageType.Binary, WebSocketMessageFlags.EndOfMessage | WebSocketMessageFlags.DisableCompression, gone);
+                if (!sent.IsCompletedSuccessfully)
+                {
+                    sent.AsTask().GetAwaiter().GetResult();
+                }
             }
         }
-        catch (Exception e) when (e is OperationCanceledException or WebSocketException or IOException)
+        catch (Exception e) when (e is OperationCanceledException or WebSocketException or IOException or ObjectDisposedException)
         {
-            Stop();
+            // The page is gone, as below.
         }
 
-        await gone.CancelAsync().ConfigureAwait(false);
-        await reading.ConfigureAwait(false);
+        Stop();
     }
 
-    public void Dispose()
+    private bool TakeRoom(CancellationToken gone)
     {
-        _room.Dispose();
-        _wake.Dispose();
+        lock (_roomGate)
+        {
+            while (!gone.IsCancellationRequested && !(_room > 0 && IsPlaying))
+            {
+                Monitor.Wait(_roomGate);
+            }
+
+            _room--;
+            return !gone.IsCancellationRequested;
+        }
+    }
+
+    private void Wake(int room)
+    {
+        lock (_roomGate)
+        {
+            _room += room;
+            Monitor.PulseAll(_roomGate);
+        }
     }
 
     // What is made again takes the place of what was sent, so that no room is needed for it.
@@ -161,7 +209,7 @@ internal sealed class Sound : IDisposable
         if (back > 0)
         {
             Interlocked.Add(ref _held, -back);
-            _room.Release(back);
+            Wake(back);
         }
     }
 
@@ -238,7 +286,8 @@ internal sealed class Sound : IDisposable
                 {
                     Interlocked.Add(ref _held, isFirst ? 0 : -more);
                     isFirst = false;
-                    _room.Release(more);
+                    Volatile.Write(ref _toldAt, Stopwatch.GetTimestamp());
+                    Wake(more);
                 }
             }
         }

@@ -1,31 +1,37 @@
+using System.Diagnostics;
 using System.Runtime.ExceptionServices;
 using DrumPrint.Rendering;
 
 namespace DrumPrint.Live;
 
 /// <summary>Runs steps up to a block on several threads, each as soon as what it reads is there.</summary>
-/// <remarks>The order in which steps run changes no sample: each makes its own blocks in order.</remarks>
-internal sealed class LiveCrew : IDisposable
+/// <remarks>The order in which steps run changes no sample: each makes its own blocks in order. Who waits here sleeps at once: a thread that first asks
+/// again and again is put behind all others by some systems, also when it has something to do again.</remarks>
+internal sealed class LiveCrew
 {
     private const int MostThreads = 4;
 
     // So few that a thread is not worth its beginning.
     private const int FewBlocks = 4;
 
-    private readonly Lock _lock = new();
-    private readonly SemaphoreSlim _moved = new(0);
+    // Where the sound does not recover by then, the change has waited long enough.
+    private static readonly TimeSpan LongestRest = TimeSpan.FromSeconds(0.15);
+
+    private readonly object _lock = new();
     private readonly LiveStep[] _steps;
     private readonly LiveStep[][] _inputs;
     private readonly LiveStep[][] _readers;
     private readonly bool[] _isTaken;
     private readonly BlockPool _pool;
     private readonly long _to;
+    private readonly Func<bool>? _isShort;
+    private readonly long _begun = Stopwatch.GetTimestamp();
     private int _waiting;
     private Exception? _fault;
 
-    private LiveCrew(LiveStep[] steps, long to, BlockPool pool)
+    private LiveCrew(LiveStep[] steps, long to, BlockPool pool, Func<bool>? isShort)
     {
-        (_steps, _to, _pool, _isTaken) = (steps, to, pool, new bool[steps.Length]);
+        (_steps, _to, _pool, _isShort, _isTaken) = (steps, to, pool, isShort, new bool[steps.Length]);
         var of = steps.ToDictionary(s => s.Node);
         _inputs = [.. steps.Select(s => s.Node.Inputs.Distinct().Select(of.GetValueOrDefault).OfType<LiveStep>().ToArray())];
         var readers = _inputs.SelectMany((inputs, reader) => inputs.Select(input => (input, reader))).ToLookup(p => p.input, p => steps[p.reader]);
@@ -36,14 +42,12 @@ internal sealed class LiveCrew : IDisposable
     /// <param name="steps">The steps, inputs before those that read them.</param>
     /// <param name="to">One past the last block.</param>
     /// <param name="pool">Memory.</param>
-    /// <param name="givesWay">Whether something plays meanwhile that must not wait.</param>
-    public static void Run(LiveStep[] steps, long to, BlockPool pool, bool givesWay)
+    /// <param name="isShort">Tells whether what plays meanwhile is short of blocks, and had better have the cores; null when nothing plays that must
+    /// not wait.</param>
+    public static void Run(LiveStep[] steps, long to, BlockPool pool, Func<bool>? isShort)
     {
-        using var crew = new LiveCrew(steps, to, pool);
-        crew.Run(givesWay);
+        new LiveCrew(steps, to, pool, isShort).Run(isShort is not null);
     }
-
-    public void Dispose() => _moved.Dispose();
 
     private void Run(bool givesWay)
     {
@@ -55,13 +59,13 @@ internal sealed class LiveCrew : IDisposable
         {
             // Where something plays, the thread that asks gives way too.
             var threads = Math.Clamp(Environment.ProcessorCount, 1, MostThreads);
-            Task[] others = [.. Enumerable.Range(0, givesWay ? threads : threads - 1).Select(_ => SideThread.Run(Work, givesWay))];
+            Thread[] others = [.. Enumerable.Range(0, givesWay ? threads : threads - 1).Select(_ => SideThread.Start(Work, givesWay))];
             if (!givesWay)
             {
                 Work();
             }
 
-            Task.WaitAll(others);
+            Array.ForEach(others, other => other.Join());
         }
 
         if (_fault is not null)
@@ -87,13 +91,9 @@ internal sealed class LiveCrew : IDisposable
                 if (taken < 0)
                 {
                     _waiting++;
+                    Monitor.Wait(_lock);
+                    continue;
                 }
-            }
-
-            if (taken < 0)
-            {
-                _moved.Wait();
-                continue;
             }
 
             try
@@ -101,6 +101,7 @@ internal sealed class LiveCrew : IDisposable
                 // As far as the others allow: what was true for a block stays true.
                 do
                 {
+                    Rest();
                     _steps[taken].Make(_pool);
                 }
                 while (CanRun(taken));
@@ -121,11 +122,20 @@ internal sealed class LiveCrew : IDisposable
         }
     }
 
+    // A system shares its cores out in longer turns than the sound can wait, whatever the priorities.
+    private void Rest()
+    {
+        while (_isShort?.Invoke() == true && Stopwatch.GetElapsedTime(_begun) < LongestRest)
+        {
+            Thread.Sleep(1);
+        }
+    }
+
     private void Wake()
     {
         if (_waiting > 0)
         {
-            _moved.Release(_waiting);
+            Monitor.PulseAll(_lock);
             _waiting = 0;
         }
     }

@@ -91,7 +91,7 @@ public sealed partial class LiveEngine
         }
 
         var other = LiveGraph.Build(session, settings, first, first.Position, _pool);
-        other.PreRoll(first.Position);
+        other.PreRoll(first.Position, IsShort);
         other.MoveTo(first.Position);
         return other;
     }

@@ -45,7 +45,7 @@ public sealed partial class LiveEngine
         }
 
         var graph = LiveGraph.Build(session, settings, null, stretch.Value.From, _pool);
-        graph.PreRoll(graph.Position);
+        graph.PreRoll(graph.Position, IsShort);
         var other = OtherBeside(graph, otherSession, settings);
         lock (_play)
         {

@@ -75,6 +75,9 @@ public sealed partial class LiveEngine
     /// <summary>Whether a change or another place was asked for a moment ago, so that what nobody waits for had better rest.</summary>
     public bool IsAsked => Stopwatch.GetElapsedTime(Volatile.Read(ref _askedAt)) < Moment;
 
+    /// <summary>Tells whether what plays has fewer blocks than it should, so that all else had better rest. Asked from any thread.</summary>
+    public Func<bool> IsShort { get; set; } = static () => false;
+
     /// <summary>Sets the fader of a print, as linear gain. Nothing of the chain changes.</summary>
     public void Fade(int number, double gain) => _strips.Set(number, gain);
 
@@ -108,7 +111,7 @@ public sealed partial class LiveEngine
         lock (_control)
         {
             var to = LiveGraph.Build(_session, _settings, null, Math.Clamp(frame, 0, Frames) / BlockFrames, _pool);
-            to.PreRoll(to.Position, givesWay: false);
+            to.PreRoll(to.Position, null);
             var other = OtherBeside(to, _otherSession, _settings);
             lock (_play)
             {
@@ -228,8 +231,8 @@ public sealed partial class LiveEngine
             try
             {
                 graph = LiveGraph.Build(session, settings, earlier, earlier.Position - back, _pool);
-                graph.PreRoll(earlier.Position - back);
-                graph.PreRoll(earlier.Position - back);
+                graph.PreRoll(earlier.Position - back, IsShort);
+                graph.PreRoll(earlier.Position - back, IsShort);
             }
             catch
             {

@@ -95,9 +95,9 @@ internal sealed class LiveGraph
 
     /// <summary>Runs the new nodes up to a block, as far as those that were taken over have come. Another thread may run these meanwhile.</summary>
     /// <param name="position">The block.</param>
-    /// <param name="givesWay">Whether something plays meanwhile that must not wait.</param>
-    public void PreRoll(long position, bool givesWay = true) =>
-        LiveCrew.Run(_own, _borrowed.Length == 0 ? position + _shift : Math.Min(position + _shift, _borrowed.Min(b => b.Next)), _pool, givesWay);
+    /// <param name="isShort">Tells whether what plays meanwhile is short of blocks; null when nothing plays that must not wait.</param>
+    public void PreRoll(long position, Func<bool>? isShort) =>
+        LiveCrew.Run(_own, _borrowed.Length == 0 ? position + _shift : Math.Min(position + _shift, _borrowed.Min(b => b.Next)), _pool, isShort);
 
     /// <summary>Makes everything up to and with a block, which is then the one that can be read.</summary>
     public void Advance(long position)

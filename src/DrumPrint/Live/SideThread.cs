@@ -19,25 +19,41 @@ internal static class SideThread
     public static Task Run(Action work, bool givesWay = true)
     {
         var done = new TaskCompletionSource(TaskCreationOptions.RunContinuationsAsynchronously);
-        new Thread(() =>
-        {
-            try
+        Start(
+            () =>
             {
-                if (givesWay)
+                try
                 {
-                    GiveWay();
+                    work();
+                    done.SetResult();
                 }
-
-                work();
-                done.SetResult();
-            }
-            catch (Exception e)
-            {
-                done.SetException(e);
-            }
-        })
-        { IsBackground = true, Name = "beside the sound", Priority = givesWay ? ThreadPriority.BelowNormal : ThreadPriority.Normal }.Start();
+                catch (Exception e)
+                {
+                    done.SetException(e);
+                }
+            },
+            givesWay);
         return done.Task;
+    }
+
+    /// <summary>Begins work that throws nothing.</summary>
+    /// <param name="work">The work.</param>
+    /// <param name="givesWay">Whether something plays meanwhile that must not wait.</param>
+    /// <returns>The thread, to be joined.</returns>
+    public static Thread Start(Action work, bool givesWay)
+    {
+        var thread = new Thread(() =>
+        {
+            if (givesWay)
+            {
+                GiveWay();
+            }
+
+            work();
+        })
+        { IsBackground = true, Name = "beside the sound", Priority = givesWay ? ThreadPriority.BelowNormal : ThreadPriority.Normal };
+        thread.Start();
+        return thread;
     }
 
     /// <summary>Begins work that nobody waits for.</summary>
