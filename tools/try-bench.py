@@ -376,14 +376,17 @@ def main():
         print("Everything was as it should be." if trial.isWhole else "NOT as it should be.")
         return 0 if trial.isWhole else 1
     finally:
+        for left in (chain, os.path.join(os.path.dirname(chain), f".{os.path.basename(chain)}.before-bench")):
+            if os.path.exists(left):
+                os.remove(left)
         if browser:
             browser.end()
         if bench and bench.poll() is None:
             bench.terminate()
-            bench.wait(15)
-        for left in (chain, os.path.join(os.path.dirname(chain), f".{os.path.basename(chain)}.before-bench")):
-            if os.path.exists(left):
-                os.remove(left)
+            try:
+                bench.wait(15)
+            except subprocess.TimeoutExpired:
+                bench.kill()
 
 
 def named(name, act):
