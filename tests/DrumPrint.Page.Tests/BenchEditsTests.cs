@@ -79,5 +79,67 @@ public sealed class BenchEditsTests(Browser browser, ITestOutputHelper output) :
         Assert.Empty(open.Complaints);
     }
 
+    // A tap on the pan of a centred track must not throw it to one side.
+    [FactInBrowser]
+    public async Task What_is_not_set_is_nudged_from_the_middle_where_it_goes_both_ways()
+    {
+        await using var server = await BenchServer.Start(_session.Chain, ReadPolicy.Default);
+        await using var open = await browser.Open(server.Address, 1440);
+        await open.Page.EvaluateAsync("() => bench.talk.say({ kind: 'allow' })");
+        await open.Page.ClickAsync("#routing g[aria-label^='Bus low,']");
+        var pan = open.Page.Locator("#open .setting:has(input[aria-label='pan of from low drum'])");
+
+        var slider = await pan.Locator("input[type=range]").EvaluateAsync<double>("r => r.value / r.max");
+        await pan.Locator("input[type=number]").FocusAsync();
+        await open.Page.Keyboard.PressAsync("ArrowUp");
+        await open.Page.WaitForFunctionAsync("() => bench.state.history.length === 1");
+
+        Assert.Equal(0.5, slider, 0.001);
+        Assert.Equal("1", await pan.Locator("input[type=number]").InputValueAsync());
+        Assert.Contains("\"pan_pct\": 1", await File.ReadAllTextAsync(_session.Chain), StringComparison.Ordinal);
+        Assert.Empty(open.Complaints);
+    }
+
+    [FactInBrowser]
+    public async Task What_is_being_typed_stays_when_the_page_learns_something_new_meanwhile()
+    {
+        await using var server = await BenchServer.Start(_session.Chain, ReadPolicy.Default);
+        await using var open = await browser.Open(server.Address, 1440);
+        await open.Page.EvaluateAsync("() => bench.talk.say({ kind: 'allow' })");
+        await open.Page.ClickAsync("#routing g[aria-label^='Bus impact,']");
+        var threshold = open.Page.Locator("#open .setting:has(input[aria-label='threshold of compress']) input[type=number]");
+
+        await threshold.SelectTextAsync();
+        await open.Page.Keyboard.TypeAsync("-2");
+        await open.Page.EvaluateAsync("() => bench.talk.say({ kind: 'keep' })");
+        await open.Page.WaitForFunctionAsync("() => bench.state.kept.length > 0");
+        await open.Page.Keyboard.TypeAsync("1");
+        await open.Page.Keyboard.PressAsync("Enter");
+        await open.Page.WaitForFunctionAsync("() => bench.state.history.length === 1");
+
+        Assert.Equal("-21", await threshold.InputValueAsync());
+        Assert.Contains("\"threshold_db\": -21,", await File.ReadAllTextAsync(_session.Chain), StringComparison.Ordinal);
+    }
+
+    // As everywhere, two clicks take hold of the number, so that another can be typed over it.
+    [FactInBrowser]
+    public async Task Two_clicks_into_a_number_change_nothing_and_two_on_its_slider_go_back_to_the_default()
+    {
+        await using var server = await BenchServer.Start(_session.Chain, ReadPolicy.Default);
+        await using var open = await browser.Open(server.Address, 1440);
+        await open.Page.EvaluateAsync("() => bench.talk.say({ kind: 'allow' })");
+        await open.Page.ClickAsync("#routing g[aria-label^='Bus impact,']");
+        var ratio = open.Page.Locator("#open .setting:has(input[aria-label='ratio of compress'])");
+        var before = await File.ReadAllTextAsync(_session.Chain);
+
+        await ratio.Locator("input[type=number]").DblClickAsync();
+        await open.Page.WaitForTimeoutAsync(300);
+        Assert.Equal(before, await File.ReadAllTextAsync(_session.Chain));
+
+        await ratio.Locator("input[type=range]").DblClickAsync();
+        await open.Page.WaitForFunctionAsync("() => bench.state.history.length > 0 && document.querySelector(`[aria-label='ratio of compress']`).closest('.setting').classList.contains('own') === false");
+        Assert.Equal(await ratio.Locator("input[type=number]").InputValueAsync(), await ratio.Locator("input[type=number]").EvaluateAsync<string>("_ => String(bench.state.buses.find(b => b.name === 'impact').stages[1].settings.find(s => s.key === 'ratio').default_number)"));
+    }
+
     private static int Number(string name, int usual) => int.TryParse(Environment.GetEnvironmentVariable(name), NumberStyles.None, CultureInfo.InvariantCulture, out var number) ? number : usual;
 }

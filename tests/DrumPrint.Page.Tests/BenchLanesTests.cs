@@ -1,10 +1,12 @@
 using System.Globalization;
+using System.Text.RegularExpressions;
 using Deque.AxeCore.Commons;
 using Deque.AxeCore.Playwright;
 using DrumPrint.Bench.Serving;
 using DrumPrint.Chains.Reading;
 using DrumPrint.Dsp.Numerics;
 using DrumPrint.Files;
+using DrumPrint.Live;
 using Microsoft.Playwright;
 
 namespace DrumPrint.Page.Tests;
@@ -15,6 +17,9 @@ public sealed class BenchLanesTests : IDisposable
 {
     private const int Rate = 48000;
     private const double Soft = 0.01;
+
+    // What a pixel or two of the picture are, in seconds.
+    private const double Pixels = 0.02;
 
     // Four bars of 4/4 at 120: two hits in a second, three of them too soft for the gate.
     private static readonly int[] SoftHits = [3, 7, 12];
@@ -106,7 +111,7 @@ public sealed class BenchLanesTests : IDisposable
         Assert.Equal("What impact does over the song", await open.Text("#lanes-title"));
         Assert.Equal(["compress", "limit"], await open.Page.Locator(".lane h3").AllInnerTextsAsync());
         var words = await open.Text(".lane .tells >> nth=0");
-        Assert.Matches(@"Turns down by \d+\.\d dB at most, at bar \d, beat \d\. Upper edge: nothing\. Lower edge: \d+ dB\.", words);
+        Assert.Matches(@"Turns down by \d+\.\d dB at most, at bar \d, beat \d\.$", words);
         Assert.InRange(await Share(open, "--a", 0.02), 0.1, 1);
 
         await open.Page.Locator("#routing g[aria-label^='The drum bus']").ClickAsync();
@@ -114,6 +119,48 @@ public sealed class BenchLanesTests : IDisposable
         await open.Page.Locator("#routing g[aria-label^='Bus low,']").ClickAsync();
         Assert.Equal("Nothing in it moves the gain.", await open.Text("#lanes-words"));
         Assert.Empty(open.Complaints);
+    }
+
+    [FactInBrowser]
+    public async Task What_is_open_and_what_is_lost_stand_where_they_happen()
+    {
+        await using var server = await Serve();
+        await using var open = await Open(server, "snare gate");
+
+        // Hits lie at 0.25 s and every half a second after it; the gate opens 2 ms before and never late.
+        var loud = Enumerable.Range(0, 16).Except(SoftHits).Select(n => 0.25 + (0.5 * n)).ToArray();
+        var opened = await Stretches(open, "--d", 0.1);
+        Assert.Equal(loud.Length, opened.Length);
+        Assert.All(opened.Zip(loud), o => Assert.Equal(o.Second, o.First[0], Pixels));
+
+        // Nothing is open where a hit is lost, and its mark stands there.
+        var lost = await Stretches(open, "--b", 0.95);
+        Assert.Equal(SoftHits.Length, lost.Length);
+        Assert.All(lost.Zip(SoftHits), l => Assert.Equal(0.25 + (0.5 * l.Second), (l.First[0] + l.First[1]) / 2, Pixels));
+        Assert.DoesNotContain(opened, o => SoftHits.Any(n => o[0] < 0.25 + (0.5 * n) && o[1] > 0.25 + (0.5 * n)));
+    }
+
+    [FactInBrowser]
+    public async Task The_curve_hangs_as_deep_as_the_gain_goes_down_at_every_place()
+    {
+        await using var server = await Serve();
+        await using var open = await Open(server, "impact");
+        var line = SongOutline.Of(ChainReader.Read(_session.Chain), 1200).Lines.First(l => l.Bus == "impact");
+        var down = line.Lowest.Select(g => -20 * Math.Log10(g)).ToArray();
+        var lowerEdge = double.Parse(Regex.Match((await open.Page.GetAttributeAsync(".lane canvas", "aria-label"))!, @"(\d+) dB down$").Groups[1].Value, CultureInfo.InvariantCulture);
+        Assert.InRange(lowerEdge, down.Max(), 2.1 * down.Max());
+
+        var depths = await Depths(open);
+
+        // A pixel is a little less or more than a column; the label of the lower edge stands over the beginning.
+        for (var x = depths.Length / 10; x < depths.Length - 2; x++)
+        {
+            var there = (int)((double)x / depths.Length * down.Length);
+            var near = down[Math.Max(0, there - 2)..Math.Min(down.Length, there + 3)];
+            Assert.InRange(depths[x] * lowerEdge, near.Min() - (0.06 * lowerEdge), near.Max() + (0.06 * lowerEdge));
+        }
+
+        Assert.InRange(down.Max() - down.Min(), 3, 64);
     }
 
     [FactInBrowser]
@@ -242,6 +289,48 @@ public sealed class BenchLanesTests : IDisposable
           return count / canvas.width;
         }
         """, new object[] { colour, height });
+
+    // From when to when a row of the first lane has a colour, in seconds.
+    private static Task<double[][]> Stretches(OpenPage open, string colour, double height) => open.Page.EvaluateAsync<double[][]>("""
+        ([name, height]) => {
+          const canvas = document.querySelector('.lane canvas');
+          const probe = document.createElement('canvas').getContext('2d');
+          probe.fillStyle = getComputedStyle(document.documentElement).getPropertyValue(name);
+          probe.fillRect(0, 0, 1, 1);
+          const want = probe.getImageData(0, 0, 1, 1).data;
+          const row = canvas.getContext('2d').getImageData(0, Math.round(canvas.height * height), canvas.width, 1).data;
+          const seconds = bench.state.frames / bench.state.rate_hz / canvas.width;
+          const found = [];
+          let was = false;
+          for (let i = 0; i < row.length; i += 4) {
+            const is = row[i + 3] > 120 && Math.abs(row[i] - want[0]) + Math.abs(row[i + 1] - want[1]) + Math.abs(row[i + 2] - want[2]) < 60;
+            if (is && !was) found.push([i / 4 * seconds, 0]);
+            if (!is && was) found.at(-1)[1] = i / 4 * seconds;
+            was = is;
+          }
+          return found;
+        }
+        """, new object[] { colour, height });
+
+    // How far down the curve of the first lane hangs in each column, as a part of its height.
+    private static Task<double[]> Depths(OpenPage open) => open.Page.EvaluateAsync<double[]>("""
+        () => {
+          const canvas = document.querySelector('.lane canvas');
+          const { data } = canvas.getContext('2d').getImageData(0, 0, canvas.width, canvas.height);
+          const probe = document.createElement('canvas').getContext('2d');
+          probe.fillStyle = getComputedStyle(document.documentElement).getPropertyValue('--a');
+          probe.fillRect(0, 0, 1, 1);
+          const want = probe.getImageData(0, 0, 1, 1).data;
+          return Array.from({ length: canvas.width }, (_, x) => {
+            let lowest = 0;
+            for (let y = 0; y < canvas.height; y++) {
+              const i = 4 * (y * canvas.width + x);
+              if (data[i + 3] > 150 && Math.abs(data[i] - want[0]) + Math.abs(data[i + 1] - want[1]) + Math.abs(data[i + 2] - want[2]) < 60) lowest = y;
+            }
+            return lowest / canvas.height;
+          });
+        }
+        """);
 
     // Stretches of the mark's colour at the foot of the first lane.
     private static Task<int> Marks(OpenPage open) => open.Page.EvaluateAsync<int>("""

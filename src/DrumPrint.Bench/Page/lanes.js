@@ -49,7 +49,7 @@ export function createLanes(act) {
     if (lines.length === 0) return (isMade ? 'Nothing in it moves the gain.' : 'It is in no print, so it is not run.') + heard;
     const prints = act.waves(bus).length;
     const pale = prints === 0 ? '' : `Pale: ${prints === 1 ? 'its print' : 'its prints'}. `;
-    const curve = lines.every(line => line.gate) ? '' : 'The curve hangs from the top and goes the deeper, the more is turned down. ';
+    const curve = lines.every(line => line.gate) ? '' : 'The deeper the curve hangs, the more is turned down. ';
     return `${pale}${curve}Click to go there.${heard}`;
   }
 
@@ -73,7 +73,7 @@ export function createLanes(act) {
     const head = element('div', undefined, { class: 'tells' });
     head.append(element('h3', line.name), element('p', line.gate ? gateWords(line) : gainWords(line)));
     const ground = element('div', undefined, { class: 'ground' });
-    const canvas = element('canvas', undefined, { role: 'img', 'aria-label': line.gate ? `When ${line.name} is open over the song` : `How far ${line.name} turns down over the song` });
+    const canvas = element('canvas', undefined, { role: 'img', 'aria-label': line.gate ? `When ${line.name} is open over the song` : `How far ${line.name} turns down over the song; the lower edge is ${scaleOf(line)} dB down` });
     const here = element('i', undefined, { class: 'here' });
     ground.append(canvas, here);
     item.append(head, ground);
@@ -94,7 +94,7 @@ export function createLanes(act) {
 
   function gainWords(line) {
     if (line.most_db < .05) return 'Never turns down.';
-    return `Turns down by ${number(line.most_db)} dB at most, at ${clock(line.most_at_s)}. Upper edge: nothing. Lower edge: ${scaleOf(line)} dB.`;
+    return `Turns down by ${number(line.most_db)} dB at most, at ${clock(line.most_at_s)}.`;
   }
 
   function gateWords({ gate }) {
@@ -103,7 +103,7 @@ export function createLanes(act) {
     const opens = times === 0 ? 'Never opens.' : `Opens ${times === 1 ? 'once' : `${times} times`} and is open ${part} % of the song (filled).`;
     if (gate.hits === undefined || gate.hits === null) return `${opens} Hits are not counted: ${gate.not_counted}.`;
     if (gate.lost.length === 0) return `${opens} ${gate.hits === 0 ? 'No hit comes to it.' : `None of ${gate.hits} hits is lost.`}`;
-    return `${opens} ${gate.lost.length} of ${gate.hits} hits ${gate.lost.length === 1 ? 'is' : 'are'} lost (marked): over 12 dB softer behind it.`;
+    return `${opens} ${gate.lost.length} of ${gate.hits} hits ${gate.lost.length === 1 ? 'is' : 'are'} lost (marked): ${gate.lost.length === 1 ? 'it comes' : 'they come'} out over 12 dB softer.`;
   }
 
   function lostLine(lane) {
@@ -191,6 +191,12 @@ export function createLanes(act) {
     pen.globalAlpha = .22;
     pen.fill();
     pen.globalAlpha = 1;
+    // What the lower edge stands for.
+    pen.font = `${11 * ratio}px system-ui, sans-serif`;
+    pen.lineWidth = 3 * ratio;
+    pen.strokeStyle = colour('--paper');
+    pen.fillStyle = colour('--ink');
+    for (const draw of ['strokeText', 'fillText']) pen[draw](`−${scaleOf(line)} dB`, 3 * ratio, height - 4 * ratio);
   }
 
   // Open above, lost below: a mark stands where the band has a hole.

@@ -134,6 +134,7 @@ function showChanges() {
   const chosen = kept.value;
   kept.replaceChildren(...state.kept.map(each => element('option', each.name, { value: each.number })));
   if ([...kept.options].some(option => option.value === chosen)) kept.value = chosen;
+  kept.parentElement.hidden = state.kept.length === 0;
   kept.disabled = byId('flip').disabled = state.kept.length === 0 || blind.isRunning;
   byId('flip').setAttribute('aria-pressed', String(isOther));
 }

@@ -130,8 +130,9 @@ function numeric(setting, item, id, about, label, tryOut, set) {
   const range = element('input', undefined, { type: 'range', autocomplete: 'off', min: 0, max: scale.ticks, step: 1, 'aria-label': about, title: setting.help });
   const box = element('input', undefined, { type: 'number', id, autocomplete: 'off', min: setting.least, max: setting.most, step: 'any', title: setting.help });
   const unit = element('span', setting.unit ?? '', { class: 'unit' });
-  const none = element('button', '×', { type: 'button', class: 'none', title: `Leave it out: ${setting.left_out ?? ''}`, 'aria-label': `Leave out ${about}` });
+  const none = element('button', '×', { type: 'button', class: 'none', title: `Leave it out: ${leftOut(setting)}`, 'aria-label': `Leave out ${about}` });
   let now = setting;
+  let isAtHand = false;
   const put = value => {
     range.value = String(scale.toTick(value));
     range.setAttribute('aria-valuetext', `${value} ${setting.unit_word ?? ''}`);
@@ -143,7 +144,10 @@ function numeric(setting, item, id, about, label, tryOut, set) {
     tryOut(value);
   });
   range.addEventListener('change', () => set(scale.fromTick(Number(range.value))));
+  box.addEventListener('input', () => { isAtHand = true; });
   box.addEventListener('change', () => {
+    isAtHand = false;
+    clearTimeout(box.rest);
     if (box.value === '') {
       if (setting.left_out !== undefined) set(null); else put(now.number);
       return;
@@ -152,40 +156,54 @@ function numeric(setting, item, id, about, label, tryOut, set) {
     put(value);
     set(value);
   });
+  box.addEventListener('blur', () => {
+    if (!isAtHand) return;
+    isAtHand = false;
+    control.show(now);
+  });
   box.addEventListener('keydown', event => {
     if (event.key !== 'ArrowUp' && event.key !== 'ArrowDown') return;
     event.preventDefault();
-    const value = scale.nudge(box.value === '' ? setting.least : Number(box.value), (event.key === 'ArrowUp' ? 1 : -1) * (event.shiftKey ? 10 : 1));
+    isAtHand = true;
+    const value = scale.nudge(box.value === '' ? scale.rest : Number(box.value), (event.key === 'ArrowUp' ? 1 : -1) * (event.shiftKey ? 10 : 1));
     put(value);
     tryOut(value);
     clearTimeout(box.rest);
-    box.rest = setTimeout(() => set(value), 500);
+    box.rest = setTimeout(() => {
+      isAtHand = false;
+      set(value);
+    }, 500);
   });
   const back = () => set(setting.default_number ?? null);
-  for (const each of [range, label, box]) if (!setting.is_required) each.addEventListener('dblclick', back);
+  // Two clicks into the number take hold of it, as everywhere.
+  for (const each of [range, label]) if (!setting.is_required) each.addEventListener('dblclick', back);
   none.addEventListener('click', () => set(null));
   item.append(range, box, unit);
   if (setting.left_out !== undefined) item.append(none);
-  return {
+  const control = {
     item,
     show(next) {
       now = next;
-      const isMoving = document.activeElement === range && range.matches(':active') || document.activeElement === box && box.value !== '' && Number.isNaN(Number(box.value));
       const isNone = next.number === undefined || next.number === null;
       none.disabled = isNone;
-      box.placeholder = next.left_out ?? '';
+      box.placeholder = leftOut(next);
       item.classList.toggle('own', !isNone && next.number !== next.default_number);
-      if (isMoving) return;
+      // What a hand is at is left to it.
+      if (isAtHand || document.activeElement === range && range.matches(':active')) return;
       if (isNone) {
         box.value = '';
-        range.value = '0';
-        range.setAttribute('aria-valuetext', next.left_out ?? 'off');
+        range.value = String(scale.toTick(scale.rest));
+        range.setAttribute('aria-valuetext', leftOut(next) || 'off');
       } else {
         put(next.number);
       }
     },
   };
+  return control;
 }
+
+// What holds while nothing is set, with other settings named as they stand on the page.
+const leftOut = setting => (setting.left_out ?? '').replace(/\b[a-z]+(_[a-z]+)+\b/g, key => nameOf({ key }));
 
 // How a hand's way goes over the range: frequencies by octaves, times and ratios finer where they are short, levels evenly.
 function scaleOf(setting) {
@@ -196,9 +214,12 @@ function scaleOf(setting) {
     return Number(value.toFixed(Math.min(3, digits)));
   };
   const allowed = value => Number.isFinite(value) ? Math.min(most, Math.max(least, value)) : least;
+  // Where a hand begins while nothing is set: what goes both ways, such as a pan, begins in the middle.
+  const rest = least === -most ? 0 : least;
   if (setting.steps) {
     const nearest = value => setting.steps.reduce((a, b) => Math.abs(b - value) < Math.abs(a - value) ? b : a);
     return {
+      rest,
       ticks: setting.steps.length - 1,
       toTick: value => setting.steps.indexOf(nearest(value)),
       fromTick: tick => setting.steps[tick],
@@ -211,10 +232,11 @@ function scaleOf(setting) {
   const from = part => isLog ? least * Math.pow(most / least, part) : least + (most - least) * Math.pow(part, bend);
   const to = value => isLog ? Math.log(value / least) / Math.log(most / least) : Math.pow((value - least) / (most - least), 1 / bend);
   return {
+    rest,
     ticks,
     toTick: value => Math.round(ticks * to(allowed(value))),
     fromTick: tick => allowed(round(from(tick / ticks))),
     allowed,
-    nudge: (value, by) => allowed(round(isLog ? value * Math.pow(2, by / 24) : value + by * (setting.unit === 'dB' ? .1 : setting.is_whole ? 1 : Math.max(.01, Math.abs(value) / 100)))),
+    nudge: (value, by) => allowed(round(isLog ? value * Math.pow(2, by / 24) : value + by * (setting.unit === 'dB' ? .1 : setting.is_whole || setting.unit === '%' ? 1 : Math.max(.01, Math.abs(value) / 100)))),
   };
 }
