@@ -16,7 +16,8 @@ internal sealed record LateBegin(int BlockFrames, long Frame, bool IsExact, IRea
     /// <param name="builder">The graph.</param>
     /// <param name="from">Song frame from which it is heard.</param>
     /// <param name="rateHz">Sample rate.</param>
-    public static LateBegin Of(GraphBuilder builder, long from, int rateHz)
+    /// <returns>Null where one of them remembers back to the start of the song: then all start with it, which costs little more and is exact.</returns>
+    public static LateBegin? Of(GraphBuilder builder, long from, int rateHz)
     {
         var blockFrames = Math.Max(1, rateHz / BlocksPerSecond);
         var beginnings = new Beginnings(blockFrames, rateHz);
@@ -28,6 +29,12 @@ internal sealed record LateBegin(int BlockFrames, long Frame, bool IsExact, IRea
         }
 
         beginnings.Find(builder.Nodes);
+        var first = builder.Nodes.Min(n => beginnings.First(n));
+        if (first == 0)
+        {
+            return null;
+        }
+
         foreach (var node in builder.Nodes)
         {
             node.FirstBlock = beginnings.First(node);
@@ -42,6 +49,6 @@ internal sealed record LateBegin(int BlockFrames, long Frame, bool IsExact, IRea
             }
         }
 
-        return new LateBegin(blockFrames, builder.Nodes.Min(n => n.FirstBlock) * blockFrames, beginnings.IsExact, [.. beginnings.Forgetting.Distinct(StringComparer.Ordinal)]);
+        return new LateBegin(blockFrames, first * blockFrames, beginnings.IsExact, [.. beginnings.Forgetting.Distinct(StringComparer.Ordinal)]);
     }
 }

@@ -31,7 +31,7 @@ internal static class ExcerptWords
     /// <param name="rateHz">Sample rate.</param>
     public static IEnumerable<string> Begun(LateBegin? late, long from, int rateHz)
     {
-        if (late is null or { Frame: 0, IsExact: true })
+        if (late is null)
         {
             yield return "Begun at the start of the song: exact.";
             yield break;
