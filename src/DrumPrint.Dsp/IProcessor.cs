@@ -13,6 +13,9 @@ public interface IProcessor
     /// long before a stretch, a processor gives that stretch as if it had run from the start of the song.</summary>
     long MemoryFrames => TailFrames;
 
+    /// <summary>Whether what came in before <see cref="MemoryFrames"/> and the latency changes no bit of the output.</summary>
+    bool ForgetsWholly => MemoryFrames == 0;
+
     /// <summary>Frames of the steps in which it works, counted from where it begins. Begun in mid-song, it gives the same sound only when it
     /// begins a whole number of steps into it.</summary>
     int StepFrames => 1;

@@ -20,8 +20,9 @@ internal static class PrintCommand
         };
         var from = new Option<string?>("--from") { Description = "Start of an excerpt: seconds (12.5), minutes (1:23.4) or a bar (bar23).", HelpName = "TIME" };
         var to = new Option<string?>("--to") { Description = "End of an excerpt, written the same way; a bar is where it begins.", HelpName = "TIME" };
+        var exact = new Option<bool>("--exact") { Description = "Render an excerpt from the start of the song, so that it is a slice of the print to the last bit. Without it: to −100 dBFS, and at once." };
         var output = new OutputOptions();
-        var command = new Command("print", "Print a session: raw tracks in, consolidated tracks and roughs out.") { songs.Argument, output.Out, only, from, to };
+        var command = new Command("print", "Print a session: raw tracks in, consolidated tracks and roughs out.") { songs.Argument, output.Out, only, from, to, exact };
         output.AddTo(command);
         songs.AddTo(command);
         var reading = new ReadingOption();
@@ -46,6 +47,7 @@ internal static class PrintCommand
                     ToS = TimeText.Parse("--to", parsed.GetValue(to), session.Song.Tempo),
                     FromBar = TimeText.Bar(parsed.GetValue(from)),
                     ToBar = TimeText.Bar(parsed.GetValue(to)),
+                    IsExact = parsed.GetValue(exact),
                 });
                 return output.Print(parsed, session, options, isOneOfMany, cancel);
             }

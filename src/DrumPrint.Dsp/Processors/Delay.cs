@@ -23,6 +23,9 @@ public sealed class Delay : IProcessor
 
     public long TailFrames => _channels[0].TailFrames;
 
+    /// <summary>It hears no further back than its taps reach.</summary>
+    public bool ForgetsWholly => true;
+
     public void Process(AudioBlock block, AudioBlock key)
     {
         for (var channel = 0; channel < _channels.Length; channel++)

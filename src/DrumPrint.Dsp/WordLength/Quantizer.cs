@@ -41,6 +41,14 @@ public sealed class Quantizer
         _step = 1 / _fullScale;
     }
 
+    /// <summary>Goes to a frame, whose dither comes next.</summary>
+    /// <param name="frame">Counted from the start of the file, 0 or more.</param>
+    public void GoTo(long frame)
+    {
+        ArgumentOutOfRangeException.ThrowIfNegative(frame);
+        _frame = frame;
+    }
+
     /// <summary>Rounds the next frames in place.</summary>
     public void Process(AudioBlock block) => Process(block, block);
 

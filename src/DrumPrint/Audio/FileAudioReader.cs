@@ -98,7 +98,15 @@ internal sealed class FileAudioReader : AudioReader
     public override void Skip(long frames)
     {
         ArgumentOutOfRangeException.ThrowIfNegative(frames);
-        for (var left = Math.Min(frames, _framesLeft); left > 0;)
+        var left = Math.Min(frames, _framesLeft);
+        if (_samples.TryPass(left))
+        {
+            _framesLeft -= left;
+            NoteTheEnd();
+            return;
+        }
+
+        while (left > 0)
         {
             left -= Fetch((int)Math.Min(left, int.MaxValue)).Length / _frameBytes;
         }

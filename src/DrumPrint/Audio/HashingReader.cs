@@ -70,6 +70,20 @@ internal sealed class HashingReader : IDisposable
         return bytes;
     }
 
+    /// <summary>Passes over frames at the start without reading them, where no hash is taken.</summary>
+    /// <param name="frames">How many; no more than there are.</param>
+    /// <returns>False where they must be read.</returns>
+    public bool TryPass(long frames)
+    {
+        if (_hasBegun || _hash is not null || _likeness is not null || _fileHash is not null)
+        {
+            return false;
+        }
+
+        _bytesFetched += frames * _frameBytes;
+        return true;
+    }
+
     /// <summary>Hash of all samples; to be called once, after the end; null where it is not taken.</summary>
     public string? HashAtEnd() => _hash is null ? null : Convert.ToHexStringLower(_hash.GetHashAndReset());
 

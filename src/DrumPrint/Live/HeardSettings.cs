@@ -8,10 +8,4 @@ internal sealed record HeardSettings(Strips Strips, bool WithBus, double TrimDb)
 {
     /// <summary>Whether tracks and buses keep the last seconds, so that another graph can begin in them.</summary>
     public bool KeepsPast { get; init; } = true;
-
-    /// <summary>Seconds before a stretch from which a processor runs at the longest. One that remembers longer is told of.</summary>
-    public const int LongestMemoryS = 20;
-
-    /// <summary>The same in frames.</summary>
-    public static long LongestMemory(int rateHz) => (long)LongestMemoryS * rateHz;
 }

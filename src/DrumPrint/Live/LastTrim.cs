@@ -1,6 +1,4 @@
-using DrumPrint.Audio;
 using DrumPrint.Chains;
-using DrumPrint.Session;
 using DrumPrint.Tickets;
 
 namespace DrumPrint.Live;
@@ -12,14 +10,6 @@ public static class LastTrim
     public static double Of(Chain chain)
     {
         ArgumentNullException.ThrowIfNull(chain);
-        var path = Path.Combine(chain.Folder, PrintFileName.Folder, Ticket.FileName(chain.Song));
-        try
-        {
-            return chain.Output.LowerTogether && File.Exists(path) ? Ticket.Read(path).TrimDb : 0;
-        }
-        catch (Exception e) when (e is TicketException or UnreadableFileException)
-        {
-            return 0;
-        }
+        return PrintedTrim.Of(chain) ?? 0;
     }
 }

@@ -1,4 +1,3 @@
-using System.Numerics;
 using DrumPrint.Audio;
 using DrumPrint.Chains;
 using DrumPrint.Dsp;
@@ -161,37 +160,21 @@ internal sealed class LiveGraph
         var own = parts.Nodes.Where(reached.Contains).Select(n => new LiveStep(n, parts.End(n))).ToArray();
         LiveStep[] all = [.. earlier?._all.Where(s => reached.Contains(s.Node)) ?? [], .. own];
         var steps = all.ToDictionary(s => s.Node);
-        var needs = all.ToDictionary(s => s, _ => long.MaxValue);
-        needs[steps[parts.Out]] = position + (parts.Out.Latency / parts.BlockFrames);
-        foreach (var print in parts.Prints.Values)
+        var beginnings = new Beginnings(parts.BlockFrames, session.Chain.Song.RateHz);
+        foreach (var node in parts.Prints.Values.Append(parts.Out))
         {
-            needs[steps[print]] = Math.Min(needs[steps[print]], position + (print.Latency / parts.BlockFrames));
+            beginnings.Hear(node, position + (node.Latency / parts.BlockFrames));
         }
 
-        var borrowed = new HashSet<LiveStep>();
-        foreach (var step in own.Reverse())
+        beginnings.Find([.. own.Select(o => o.Node)]);
+        foreach (var step in own)
         {
-            var memory = Math.Min(step.Node.MemoryFrames, HeardSettings.LongestMemory(session.Chain.Song.RateHz));
-            var begin = Math.Max(0, needs[step] - ((memory + parts.BlockFrames - 1) / parts.BlockFrames));
-            if (step.Node.MemoryFrames > memory && begin > 0)
-            {
-                parts.Forgetting.Add(step.Node.Name);
-            }
-
-            begin -= begin % StepBlocks(step.Node.StepFrames, parts.BlockFrames);
-            step.Next = begin;
-            step.Good = begin == 0 ? 0 : needs[step];
-            foreach (var input in step.Node.Inputs.Select(i => steps[i]))
-            {
-                needs[input] = Math.Min(needs[input], begin);
-                if (known.ContainsKey(input.Node))
-                {
-                    borrowed.Add(input);
-                }
-            }
+            (step.Next, step.Good) = (beginnings.First(step.Node), beginnings.GoodFrom(step.Node));
         }
 
-        tooNew.UnionWith(borrowed.Where(b => b.Good > needs[b] || b.Next - b.Node.KeptBlocks + SpareBlocks > needs[b]));
+        parts.Forgetting.AddRange(beginnings.Forgetting);
+        var borrowed = own.SelectMany(o => o.Node.Inputs).Where(known.ContainsKey).Select(n => known[n]).ToHashSet();
+        tooNew.UnionWith(borrowed.Where(b => b.Good > beginnings.NeededFrom(b.Node) || b.Next - b.Node.KeptBlocks + SpareBlocks > beginnings.NeededFrom(b.Node)));
         if (tooNew.Count > 0)
         {
             return null;
@@ -212,9 +195,6 @@ internal sealed class LiveGraph
 
         return new LiveGraph(parts.WithSteps(steps), all, own, [.. borrowed], pool, position);
     }
-
-    /// <summary>The fewest blocks that are a whole number of a processor's steps.</summary>
-    public static long StepBlocks(int stepFrames, int blockFrames) => stepFrames / (long)BigInteger.GreatestCommonDivisor(stepFrames, blockFrames);
 
     private static void Reach(Node node, HashSet<Node> reached)
     {

@@ -39,7 +39,7 @@ internal sealed class PlanBuilder(Chain chain, SessionInputs inputs, PrintRun ru
     {
         while (true)
         {
-            var builder = new GraphBuilder(chain, inputs, Math.Max(Cap, run.To ?? 0), request.Hashes, shelf) { SplitsChannels = threads >= ThreadsThatWait, Designs = _designs };
+            var builder = new GraphBuilder(chain, inputs, Math.Max(Cap, run.To ?? 0), request.Hashes, shelf) { SplitsChannels = threads >= ThreadsThatWait && !run.BeginsLate, Designs = _designs };
             try
             {
                 if (Build(builder, request, shelf, open) is { } plan)
@@ -77,7 +77,7 @@ internal sealed class PlanBuilder(Chain chain, SessionInputs inputs, PrintRun ru
     public bool MeasuresTails => chain.Output.TailS is null && run.ReadsToEnd;
 
     /// <summary>Whether a run needs to know of all prints, whichever are written.</summary>
-    public bool NeedsAll => MeasuresTails || (chain.Output.LowerTogether && !run.IsSettled);
+    public bool NeedsAll => MeasuresTails || (chain.Output.LowerTogether && !run.IsSettled && run.KnownTrimDb is null);
 
     // Null when a kept signal turns out to be too short, which is then left aside.
     private RenderPlan? Build(GraphBuilder builder, PlanRequest request, SignalShelf? shelf, Func<PrintTarget, int, WrittenStretch, WaveWriter?> open)
@@ -151,6 +151,7 @@ internal sealed class PlanBuilder(Chain chain, SessionInputs inputs, PrintRun ru
             Traces = builder.Traces,
             Kept = builder.Kept,
             Frames = frames,
+            Late = run.BeginsLate ? LateBegin.Of(builder, run.From, _rate) : null,
         };
     }
 
@@ -246,9 +247,17 @@ internal sealed class PlanBuilder(Chain chain, SessionInputs inputs, PrintRun ru
             _ => null,
         };
         var dither = chain.Output.Dither ?? encoding == SampleEncoding.Pcm16;
-        return bits is { } n
-            ? new Quantizer(n, dither ? Dither.Tpdf : Dither.None, CounterNoise.FromName(target.Name), channels).Process
-            : SingleRounding.Process;
+        if (bits is not { } n)
+        {
+            return static (_, source, into) => SingleRounding.Process(source, into);
+        }
+
+        var quantizer = new Quantizer(n, dither ? Dither.Tpdf : Dither.None, CounterNoise.FromName(target.Name), channels);
+        return (frame, source, into) =>
+        {
+            quantizer.GoTo(frame);
+            quantizer.Process(source, into);
+        };
     }
 
     private long LongestRaw => chain.Tracks.Select(t => inputs.Tracks[t.Name].Frames).DefaultIfEmpty().Max();

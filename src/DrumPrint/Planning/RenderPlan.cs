@@ -31,6 +31,9 @@ internal sealed class RenderPlan : IDisposable
     /// <summary>Frames to run the graph for, latency included.</summary>
     public required long Frames { get; init; }
 
+    /// <summary>How an excerpt begins in mid-song; null for what runs from the start.</summary>
+    public LateBegin? Late { get; init; }
+
     public void Dispose()
     {
         foreach (var source in Sources.Values.Distinct().Concat<IDisposable>(Kept).Concat(Keeping))

@@ -16,6 +16,7 @@ public sealed class SessionPrinter
     private readonly RunSetup _setup;
     private readonly IProgress<PrintProgress>? _progress;
     private readonly CancellationToken _cancel;
+    private readonly RunStore? _store;
     private readonly string? _storeProblem;
     private IReadOnlyList<string> _recovered = [];
 
@@ -24,18 +25,21 @@ public sealed class SessionPrinter
         _progress = progress;
         _cancel = cancel;
         _setup = RunSetup.Of(chain, options);
-        if (options.Store is { } store && !_setup.Run.IsSettled)
+        var mustSeek = Seeker.IsNeeded(chain);
+
+        // What an excerpt sounds like must not depend on what is kept, and to hash all raw tracks takes longer than the excerpt.
+        if (options.Store is { } store && !_setup.Run.IsSettled && (mustSeek || !_setup.Run.BeginsLate))
         {
             progress?.Report(new PrintProgress("Looking at what is there", 0));
             (var opened, _storeProblem) = RunStore.Open(store, _setup, cancel);
             _setup = _setup with { Store = opened };
         }
 
-        if (Seeker.IsNeeded(chain))
+        _store = _setup.Store;
+        if (mustSeek)
         {
-            var known = _setup.Store;
-            _setup = _setup.Seek(known?.Numbers, part => progress?.Report(new PrintProgress("Finding what the chain asks for", part)), cancel);
-            _setup = _setup with { Store = known?.For(_setup) };
+            _setup = _setup.Seek(_store?.Numbers, part => progress?.Report(new PrintProgress("Finding what the chain asks for", part)), cancel);
+            _setup = _setup with { Store = _setup.Run.BeginsLate ? null : _store?.For(_setup) };
         }
     }
 
@@ -112,7 +116,7 @@ public sealed class SessionPrinter
             Losses = [.. _recovered.Skip(1), .. notes.Losses],
             Lowered = isNothingNew ? null : RunFindings.Lowered(account.TrimDb),
             StandingFindings = [.. standing.Here, .. standing.Elsewhere],
-            StoreNotes = [.. _storeProblem is { } problem ? [problem] : (IEnumerable<string>)(_setup.Store?.Notes ?? [])],
+            StoreNotes = [.. _storeProblem is { } problem ? [problem] : (IEnumerable<string>)(_store?.Notes ?? [])],
         };
     }
 

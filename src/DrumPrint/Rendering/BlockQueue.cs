@@ -16,7 +16,7 @@ internal sealed class BlockQueue
     {
         _blocks = blocks;
         _release = release;
-        Total = nodes.Count * blocks;
+        Total = nodes.Sum(n => Math.Max(0, blocks - n.FirstBlock));
         Left = Total;
         var slots = new Dictionary<Node, Slot>();
         foreach (var node in nodes)
@@ -100,7 +100,7 @@ internal sealed class BlockQueue
 
     private void Offer(Slot slot)
     {
-        if (slot.IsQueued || slot.Done == _blocks)
+        if (slot.IsQueued || slot.Done >= _blocks)
         {
             return;
         }
@@ -136,11 +136,11 @@ internal sealed class BlockQueue
         /// <summary>Slots other than inputs that may go on once this one has read a block.</summary>
         public List<Slot> Frees { get; } = [];
 
-        /// <summary>Blocks made, and the number of the next.</summary>
-        public long Done { get; set; }
+        /// <summary>The number of the next block.</summary>
+        public long Done { get; set; } = node.FirstBlock;
 
-        /// <summary>Blocks that everybody has read.</summary>
-        public long Released { get; set; }
+        /// <summary>The first block that somebody has yet to read.</summary>
+        public long Released { get; set; } = node.FirstBlock;
 
         /// <summary>Whether the next block waits its turn or is being made.</summary>
         public bool IsQueued { get; set; }

@@ -30,6 +30,12 @@ internal abstract class Node
     /// song.</summary>
     public virtual int StepFrames => 1;
 
+    /// <summary>Whether what lies further back than <see cref="MemoryFrames"/> changes no bit of the output.</summary>
+    public virtual bool ForgetsWholly => true;
+
+    /// <summary>The first block it makes.</summary>
+    public long FirstBlock { get; set; }
+
     /// <summary>The first block whose output is read; what is made before only brings the node there.</summary>
     public long ReadFrom { get; set; }
 
@@ -122,6 +128,6 @@ internal abstract class Node
         }
     }
 
-    /// <summary>Makes one block. Called for 0, 1, 2 … in order, never twice at once.</summary>
+    /// <summary>Makes one block. Called for one after another from where it begins, never twice at once.</summary>
     public abstract void Process(long block);
 }

@@ -14,6 +14,8 @@ internal sealed class SideNode(Node input, int channel, IProcessor processor) : 
 
     public override int StepFrames => processor.StepFrames;
 
+    public override bool ForgetsWholly => processor.ForgetsWholly;
+
     public override void Process(long block)
     {
         var output = Output(block);

@@ -5,7 +5,7 @@ namespace DrumPrint.Rendering;
 /// nothing of memory and disks, so it is an upper bound.</remarks>
 internal static class SpeedUp
 {
-    // Enough for the start and the end of the song to count little, as they do in a whole one.
+    // After the last of them has begun: enough for the start and the end of the song to count little, as they do in a whole one.
     private const long Blocks = 400;
 
     /// <summary>Time on one core over time on several.</summary>
@@ -13,7 +13,7 @@ internal static class SpeedUp
     /// <param name="cores">Number of cores, 1 or more.</param>
     public static double On(IReadOnlyList<Node> nodes, int cores)
     {
-        var queue = new BlockQueue(nodes, Blocks);
+        var queue = new BlockQueue(nodes, nodes.Max(n => n.FirstBlock) + Blocks);
         var running = new PriorityQueue<BlockQueue.Slot, double>();
         var now = 0.0;
         var busy = 0.0;

@@ -20,6 +20,8 @@ internal sealed class StageNode(Feeding input, Feeding? key, IProcessor processo
 
     public override int StepFrames => processor.StepFrames;
 
+    public override bool ForgetsWholly => processor.ForgetsWholly;
+
     public override void Prepare(int blockFrames)
     {
         base.Prepare(blockFrames);

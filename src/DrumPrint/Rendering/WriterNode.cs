@@ -94,13 +94,16 @@ internal sealed class WriterNode(Node input, WrittenStretch stretch, int sampleR
             source[channel][..lead].CopyTo(target[channel]);
         }
 
-        round(body, rounded);
+        round(Math.Max(0, first), body, rounded);
         writer?.Write(rounded.Slice(start, end - start));
     }
 }
 
 /// <summary>Rounds a block into another, which may be the same memory.</summary>
-internal delegate void BlockRounding(AudioBlock source, AudioBlock target);
+/// <param name="frame">Song frame of its first sample.</param>
+/// <param name="source">The block.</param>
+/// <param name="target">Where it goes.</param>
+internal delegate void BlockRounding(long frame, AudioBlock source, AudioBlock target);
 
 /// <summary>The part of song time a file holds, in frames.</summary>
 /// <param name="From">First frame.</param>

@@ -1,3 +1,4 @@
+using System.Numerics;
 using DrumPrint.Dsp;
 using DrumPrint.Dsp.Resampling;
 
@@ -75,7 +76,16 @@ internal sealed class ConvertedTrackSource : ITrackSource
         }
     }
 
-    public void Start(long frame) => _toSkip += frame;
+    // After so many frames of both rates the converter stands where it began. So what is far enough before need not be read.
+    public void Start(long frame)
+    {
+        _toSkip += frame;
+        var info = _reader.File.Info;
+        var common = (int)BigInteger.GreatestCommonDivisor(info.SampleRate, _converters[0].ToHz);
+        var times = Math.Max(0, _toSkip - _converters[0].RoomToFinish) / (_converters[0].ToHz / common);
+        _reader.Skip(times * (info.SampleRate / common));
+        _toSkip -= times * (_converters[0].ToHz / common);
+    }
 
     public void SkipToEnd() => _reader.File.Skip(_reader.File.Info.Frames);
 

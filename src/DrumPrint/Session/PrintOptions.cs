@@ -24,13 +24,17 @@ public sealed record PrintOptions
     /// <summary>The bar at which the stretch was said to end, for the names of its files; null when it was said in seconds.</summary>
     public double? ToBar { get; init; }
 
+    /// <summary>Whether a stretch is rendered from the start of the song, so that it is a slice of the print to the last bit. Else each processor
+    /// begins as long before the stretch as it remembers: at most 20 s, from which it differs by less than −100 dBFS, and is there at once.</summary>
+    public bool IsExact { get; init; }
+
     /// <summary>Number of threads; null for one for each processor core.</summary>
     public int? Threads { get; init; }
 
     /// <summary>Word length; null for the chain's.</summary>
     public SampleEncoding? Encoding { get; init; }
 
-    /// <summary>Frames in a block. Never changes the sound.</summary>
+    /// <summary>Frames in a block; a stretch that is not exact has blocks of its own. Never changes the sound.</summary>
     public int BlockFrames { get; init; } = 4096;
 
     /// <summary>Whether to tell where the time went.</summary>

@@ -30,6 +30,12 @@ internal abstract record PrintRun(PrintSelection Selection)
     /// <summary>Common trim of all prints to begin with.</summary>
     public virtual double TrimDb => 0;
 
+    /// <summary>Whether its processors begin in mid-song, each as long before the stretch as it remembers.</summary>
+    public virtual bool BeginsLate => false;
+
+    /// <summary>Common trim of the prints that were made last, where it is taken for granted; null where it is not, or not known.</summary>
+    public virtual double? KnownTrimDb => null;
+
     /// <summary>Where raw files are that are not where the chain says, by the chain's path; null when all are.</summary>
     public virtual IReadOnlyDictionary<string, string>? Places => null;
 
@@ -56,7 +62,7 @@ internal abstract record PrintRun(PrintSelection Selection)
         var from = Frame(options.FromS ?? 0);
         var to = options.ToS is { } seconds ? (long?)Frame(seconds) : null;
         return to <= from ? throw new UsageException("--to lies before --from; nothing would be written.")
-            : from > 0 || to is not null ? new Excerpt(selection, from, to) { FromBar = options.FromBar, ToBar = options.ToBar }
+            : from > 0 || to is not null ? new Excerpt(selection, from, to) { FromBar = options.FromBar, ToBar = options.ToBar, IsQuick = !options.IsExact }
             : selection.IsWhole ? new WholeSong(selection)
             : new SomePrints(selection);
     }
@@ -90,11 +96,23 @@ internal abstract record PrintRun(PrintSelection Selection)
         /// <summary>The bar at which it was said to end; null when it was said in seconds.</summary>
         public double? ToBar { get; init; }
 
+        /// <summary>Whether it may begin in mid-song, and takes the trim of the last prints, instead of starting with the song.</summary>
+        public bool IsQuick { get; init; }
+
+        /// <summary>Common trim of the last prints; null when none is known.</summary>
+        public double? LastTrimDb { get; init; }
+
         public override long From => Start;
 
         public override long? To => End;
 
         public override bool IsOfWholeSong => false;
+
+        public override bool BeginsLate => IsQuick && From > 0;
+
+        public override double? KnownTrimDb => IsQuick ? LastTrimDb : null;
+
+        public override double TrimDb => KnownTrimDb ?? 0;
 
         public override string FolderName => "excerpt";
 

@@ -36,6 +36,9 @@ internal sealed class GainTrace
     /// <summary>Frames by which its first window lags the start of the song: a curve leaves out its processor's own latency. Known of one that runs.</summary>
     public long CurveLate { get; }
 
+    /// <summary>Frame of its processor's output, latency included, with which its first window begins: 0 but for one that began in mid-song.</summary>
+    public long FirstFrame { get; set; }
+
     public int WindowFrames => _reducer?.GainCurve.WindowFrames ?? _windowFrames;
 
     /// <summary>The lowest gain of each window; whole once the render is over.</summary>
@@ -57,5 +60,16 @@ internal sealed class GainTrace
     {
         var gains = LowestGain;
         return gains[..(int)Math.Clamp((frames + Latency) / WindowFrames, 0, gains.Length)];
+    }
+
+    /// <summary>The windows that begin and end within a stretch of song time. One from the start of the song has the latency's too.</summary>
+    /// <param name="from">First frame of the stretch.</param>
+    /// <param name="to">One past the last.</param>
+    public ReadOnlySpan<float> Within(long from, long to)
+    {
+        var gains = LowestGain;
+        var last = (int)Math.Clamp((to + Latency - FirstFrame) / WindowFrames, 0, gains.Length);
+        var first = from == 0 ? 0 : (int)Math.Clamp((from + Latency - FirstFrame + WindowFrames - 1) / WindowFrames, 0, last);
+        return gains[first..last];
     }
 }

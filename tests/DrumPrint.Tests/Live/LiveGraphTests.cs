@@ -5,6 +5,7 @@ using DrumPrint.Dsp.Parameters;
 using DrumPrint.Dsp.Processors;
 using DrumPrint.Files;
 using DrumPrint.Live;
+using DrumPrint.Rendering;
 
 namespace DrumPrint.Tests.Live;
 
@@ -78,7 +79,7 @@ public sealed class LiveGraphTests(PrintedDemo demo)
 
         foreach (var step in processors.Select(p => p.StepFrames))
         {
-            var blocks = LiveGraph.StepBlocks(step, blockFrames);
+            var blocks = Beginnings.StepBlocks(step, blockFrames);
 
             Assert.Equal(0, blocks * blockFrames % step);
             Assert.All(Enumerable.Range(1, (int)blocks - 1), fewer => Assert.NotEqual(0, fewer * blockFrames % step));

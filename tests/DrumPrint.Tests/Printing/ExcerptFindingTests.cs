@@ -21,7 +21,7 @@ public sealed class ExcerptFindingTests : IDisposable
         var report = _session.Print(chain, new PrintOptions { Only = ["Late"], ToS = 0.1 });
 
         Assert.Empty(report.Findings);
-        Assert.Contains("silent in this stretch", Assert.Single(report.Notes), StringComparison.Ordinal);
+        Assert.Contains(report.Notes, n => n.Contains("silent in this stretch", StringComparison.Ordinal));
     }
 
     [Fact]

@@ -379,11 +379,11 @@ public sealed class KeepingTests : IDisposable
     }
 
     [Fact]
-    public void An_excerpt_takes_from_the_store_and_keeps_nothing_in_it()
+    public void An_exact_excerpt_takes_from_the_store_and_keeps_nothing_in_it()
     {
         _kept.Print(Chain());
         var before = Directory.GetFiles(_kept.Store, "*", SearchOption.AllDirectories);
-        var excerpt = new PrintOptions { FromS = 0.05, ToS = 0.2, OutFolder = Path.Combine(_session.Folder, "excerpt") };
+        var excerpt = new PrintOptions { FromS = 0.05, ToS = 0.2, IsExact = true, OutFolder = Path.Combine(_session.Folder, "excerpt") };
 
         var report = _kept.PrintAsCold(Chain("\"drive_db\": 3", "\"drive_db\": 5"), excerpt);
 

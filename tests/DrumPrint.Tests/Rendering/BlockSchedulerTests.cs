@@ -35,6 +35,32 @@ public class BlockSchedulerTests
         Assert.Equal([null, null, b, null, null, e, f, null], nodes.Select(n => n.Host));
     }
 
+    [Theory]
+    [InlineData(1)]
+    [InlineData(3)]
+    public void Nodes_that_begin_later_than_their_inputs_read_the_same_blocks(int threads)
+    {
+        var a = Make();
+        var b = Make(a);
+        var c = Make(b);
+        var d = Make(a);
+        var e = Make(c, d);
+        Step[] nodes = [a, b, c, d, e];
+        Node.Share(nodes);
+        for (var n = 0; n < nodes.Length; n++)
+        {
+            nodes[n].Number = n;
+            nodes[n].FirstBlock = new[] { 7, 20, 40, 150, 150 }[n];
+            nodes[n].Prepare(16);
+        }
+
+        BlockScheduler.Run(nodes, Blocks, threads, progress: null, CancellationToken.None);
+
+        Assert.All(nodes, n => Assert.Empty(n.Wrong));
+        Assert.All(nodes, n => Assert.Equal(Blocks - n.FirstBlock, n.Made));
+        Assert.Equal(b, c.Host);
+    }
+
     [Fact]
     public void A_node_that_fails_stops_the_run_on_every_thread()
     {

@@ -17,8 +17,12 @@ internal sealed class Step(IReadOnlyList<Node> inputs) : Node
     /// <summary>Blocks in which an input held something else than its own number of the block.</summary>
     public List<long> Wrong { get; } = [];
 
+    /// <summary>Number of blocks it has made.</summary>
+    public long Made { get; private set; }
+
     public override void Process(long block)
     {
+        Made++;
         foreach (var input in inputs)
         {
             if (input.Output(block)[0][0] != Mark(input, block))

@@ -59,10 +59,7 @@ internal static class RunFindings
 
         if (!setup.Run.IsOfWholeSong)
         {
-            if (setup.Chain.Output.LowerTogether)
-            {
-                notes.Add("How far this excerpt had to be lowered was worked out from the excerpt alone; the whole session may be lowered further.");
-            }
+            notes.AddRange(ExcerptWords.Of(setup, attempt));
 
             // What is silent here may play elsewhere, and nothing of elsewhere was rendered.
             notes.AddRange(prints.Where(p => IsSilent(p.PeakDbfs)).Select(p => $"{p.FileName} is silent in this stretch ({BelowSilent}). It may well play elsewhere in the song."));

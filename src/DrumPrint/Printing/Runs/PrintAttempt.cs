@@ -104,12 +104,17 @@ internal sealed class PrintAttempt(RunSetup setup, double trimDb, bool toCap, IP
 
     private void Run(RenderPlan plan, string activity)
     {
+        var blockFrames = plan.Late?.BlockFrames ?? setup.Options.BlockFrames;
         foreach (var node in plan.Nodes)
         {
-            node.Prepare(setup.Options.BlockFrames);
+            node.Prepare(blockFrames);
+            if (node.FirstBlock > 0)
+            {
+                node.StartAt(node.FirstBlock);
+            }
         }
 
-        var blocks = (plan.Frames + setup.Options.BlockFrames - 1) / setup.Options.BlockFrames;
+        var blocks = (plan.Frames + blockFrames - 1) / blockFrames;
         BlockScheduler.Run(plan.Nodes, blocks, setup.Threads, part => progress?.Report(new PrintProgress(activity, part)), cancel);
     }
 

@@ -53,7 +53,7 @@ internal static class PrintResult
             sound.Loudness.RangeLu,
             sound.Loudness.MomentaryMaxLufs,
             sound.Loudness.ShortTermMaxLufs,
-            ReductionSummary.Of(setup.Chain, figures.Target, figures.Plan!.Traces, end),
+            ReductionSummary.Of(setup.Chain, figures.Target, figures.Plan!.Traces, (setup.Run.From, end)),
             NullPeak: null);
     }
 }

@@ -15,18 +15,18 @@ internal static class ReductionSummary
     /// <param name="chain">The chain.</param>
     /// <param name="target">The print.</param>
     /// <param name="traces">What the processors of each bus did, the render over; the drum bus under an empty name.</param>
-    /// <param name="frames">Song frame at which the print ends; what the render did past it does not count.</param>
-    public static IReadOnlyList<GainReduction> Of(Chain chain, PrintTarget target, IReadOnlyDictionary<string, IReadOnlyList<GainTrace>> traces, long frames) => target switch
+    /// <param name="stretch">Song frames of the file, from the first to one past the last; what the render did outside does not count.</param>
+    public static IReadOnlyList<GainReduction> Of(Chain chain, PrintTarget target, IReadOnlyDictionary<string, IReadOnlyList<GainTrace>> traces, (long From, long To) stretch) => target switch
     {
-        { Print: { } print } => [.. FeedingBuses.Of(chain, print.Bus).SelectMany(b => traces[b].Select(t => Of(t, frames) with { Bus = b == print.Bus ? null : b }))],
-        { Kind: PrintKind.RoughWithBus } => [.. traces[""].Select(t => Of(t, frames))],
+        { Print: { } print } => [.. FeedingBuses.Of(chain, print.Bus).SelectMany(b => traces[b].Select(t => Of(t, stretch) with { Bus = b == print.Bus ? null : b }))],
+        { Kind: PrintKind.RoughWithBus } => [.. traces[""].Select(t => Of(t, stretch))],
         _ => [],
     };
 
-    private static GainReduction Of(GainTrace trace, long frames)
+    private static GainReduction Of(GainTrace trace, (long From, long To) stretch)
     {
         var working = new List<float>();
-        foreach (var gain in trace.Until(frames))
+        foreach (var gain in trace.Within(stretch.From, stretch.To))
         {
             if (gain <= Working)
             {

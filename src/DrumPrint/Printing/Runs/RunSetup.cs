@@ -6,6 +6,7 @@ using DrumPrint.Language;
 using DrumPrint.Planning;
 using DrumPrint.Seeking;
 using DrumPrint.Session;
+using DrumPrint.Tickets;
 
 namespace DrumPrint.Printing.Runs;
 
@@ -65,6 +66,11 @@ internal sealed record RunSetup(
     public static RunSetup Of(Chain chain, PrintOptions options)
     {
         var run = PrintRun.Of(chain, options);
+        if (run is PrintRun.Excerpt { IsQuick: true } stretch)
+        {
+            run = stretch with { LastTrimDb = PrintedTrim.Of(chain) };
+        }
+
         var inputs = SessionInputs.Open(chain, options.Reading, run.Places, run.Starts);
         var encoding = options.Encoding ?? chain.Output.Encoding;
         var planner = new PlanBuilder(chain, inputs, run, encoding, ThreadsOf(options));
