@@ -26,7 +26,7 @@ internal static class BenchTable
             var (wall, processor) = (Stopwatch.GetTimestamp(), Process.GetCurrentProcess().TotalProcessorTime);
             graph = LiveGraph.Build(session, settings, null, blocks * (n + 1) / (Jumps + 2), pool);
             var built = Stopwatch.GetElapsedTime(wall).TotalMilliseconds;
-            graph.PreRoll(graph.Position);
+            graph.PreRoll(graph.Position, null);
             graph.Advance(graph.Position);
             Console.WriteLine(string.Create(CultureInfo.InvariantCulture, $"jump: made in {built:0} ms, sounds after {Stopwatch.GetElapsedTime(wall).TotalMilliseconds:0} ms, processor {(Process.GetCurrentProcess().TotalProcessorTime - processor).TotalMilliseconds:0} ms"));
         }
@@ -44,7 +44,7 @@ internal static class BenchTable
             var (wall, processor) = (Stopwatch.GetTimestamp(), Process.GetCurrentProcess().TotalProcessorTime);
             var next = LiveGraph.Build(LiveSession.Of(louder, ReadPolicy.Default, session), settings, graph, graph!.Position, pool);
             var built = Stopwatch.GetElapsedTime(wall).TotalMilliseconds;
-            next.PreRoll(graph.Position);
+            next.PreRoll(graph.Position, null);
             next.Advance(graph.Position);
             Console.WriteLine(string.Create(CultureInfo.InvariantCulture, $"change of {bus.Name}: {next.NewNodes} steps, made in {built:0} ms, sounds after {Stopwatch.GetElapsedTime(wall).TotalMilliseconds:0} ms, processor {(Process.GetCurrentProcess().TotalProcessorTime - processor).TotalMilliseconds:0} ms"));
         }

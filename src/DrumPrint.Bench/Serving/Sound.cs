@@ -19,7 +19,7 @@ internal sealed class Sound
     private const int TooLate = 2;
 
     // Of the six that the page holds.
-    private const int Enough = 5;
+    private const int Enough = 4;
 
     // A page tells every 10 to 13 ms.
     private static readonly TimeSpan Silence = TimeSpan.FromMilliseconds(25);
