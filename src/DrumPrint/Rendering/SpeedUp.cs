@@ -13,7 +13,7 @@ internal static class SpeedUp
     /// <param name="cores">Number of cores, 1 or more.</param>
     public static double On(IReadOnlyList<Node> nodes, int cores)
     {
-        var queue = new BlockQueue(nodes, nodes.Max(n => n.FirstBlock) + Blocks);
+        var queue = new BlockQueue(nodes, nodes.Select(n => n.FirstBlock).DefaultIfEmpty().Max() + Blocks);
         var running = new PriorityQueue<BlockQueue.Slot, double>();
         var now = 0.0;
         var busy = 0.0;

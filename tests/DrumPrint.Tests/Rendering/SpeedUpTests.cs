@@ -16,6 +16,9 @@ public class SpeedUpTests
     }
 
     [Fact]
+    public void A_print_that_renders_nothing_runs_no_faster_on_more_cores() => Assert.Equal(1, SpeedUp.On([], 8));
+
+    [Fact]
     public void Steps_that_need_nothing_of_each_other_share_the_cores()
     {
         Node[] nodes = [Step("a", 3), Step("b", 3), Step("c", 3), Step("d", 3)];
