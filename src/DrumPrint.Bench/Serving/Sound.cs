@@ -129,14 +129,7 @@ internal sealed class Sound
         Volatile.Write(ref _held, 0);
         await using var wakes = gone.Token.Register(() => Wake(0)).ConfigureAwait(false);
         var reading = Read(socket, gone);
-        var done = new TaskCompletionSource(TaskCreationOptions.RunContinuationsAsynchronously);
-        new Thread(() =>
-        {
-            SendAll(socket, gone.Token);
-            done.SetResult();
-        })
-        { IsBackground = true, Name = "sound", Priority = ThreadPriority.AboveNormal }.Start();
-        await done.Task.ConfigureAwait(false);
+        await SideThread.Run(() => SendAll(socket, gone.Token), givesWay: false).ConfigureAwait(false);
         await gone.CancelAsync().ConfigureAwait(false);
         await reading.ConfigureAwait(false);
     }
