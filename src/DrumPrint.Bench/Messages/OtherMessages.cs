@@ -54,8 +54,10 @@ internal sealed record PrintedMessage(string Folder, IReadOnlyList<string> Sente
     public string Kind { get; } = "printed";
 }
 
-/// <summary>How much louder the file is than the state it is compared with; the louder one is heard lower by that.</summary>
-internal sealed record MatchMessage(double Db)
+/// <summary>How much louder the file is than a kept state; the louder one is heard lower by that.</summary>
+/// <param name="Kept">Number of the state.</param>
+/// <param name="Db">The difference where it plays.</param>
+internal sealed record MatchMessage(int Kept, double Db)
 {
     public string Kind { get; } = "match";
 }

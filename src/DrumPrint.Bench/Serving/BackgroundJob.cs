@@ -25,9 +25,15 @@ internal sealed class BackgroundJob(string name, Action<int, Action> guard, Acti
 
         _ = SideThread.Run(() =>
         {
-            guard(0, () => work(new ToPage(p => progress(new ProgressMessage(name, p.Activity, Math.Round(p.Part, 3)))), running.Token));
-            Volatile.Write(ref _running, null);
-            progress(new ProgressMessage(name, "", 1));
+            try
+            {
+                guard(0, () => work(new ToPage(p => progress(new ProgressMessage(name, p.Activity, Math.Round(p.Part, 3)))), running.Token));
+            }
+            finally
+            {
+                Volatile.Write(ref _running, null);
+                progress(new ProgressMessage(name, "", 1));
+            }
         });
     }
 

@@ -27,7 +27,7 @@ internal sealed partial class Desk
                 var values = Values(asked);
 
                 // The sound first, then the disk.
-                Hear(_file.Try(values));
+                HearTried(values);
                 var version = Sound.Version;
                 var ms = Ms(start);
                 KeepBefore(_file.Chain, () => Written(values), asked.Id, "page", version, ms);
@@ -61,6 +61,7 @@ internal sealed partial class Desk
             case "repeat":
                 _repeated = asked.Frame is { } first && asked.To is { } last ? (first, last) : null;
                 Engine.Repeat(asked.Frame, asked.To);
+                _ = SideThread.Run(PrepareAgain);
                 break;
             case "fader":
                 Engine.Fade(asked.Number, Math.Clamp(asked.Gain, 0, 8));
@@ -76,6 +77,9 @@ internal sealed partial class Desk
                 Keep(string.Create(CultureInfo.InvariantCulture, $"state {_keptBefore + 1}"), _file.Chain);
                 TellState();
                 break;
+            case "choose":
+                Choose(asked.Kept ?? 0);
+                break;
             case "hear":
                 HearKept(asked.Kept);
                 break;
@@ -89,6 +93,11 @@ internal sealed partial class Desk
                 EndBlind(null);
                 break;
             case "print":
+                if (_file.Mistakes.Count > 0)
+                {
+                    throw new UsageException("The chain file has a mistake, so nothing was printed. Mend it first; until then the last good state sounds.");
+                }
+
                 var printed = _file.Chain;
                 _print.Begin((progress, cancel) => Send(PrintJob.Print(printed, _reading, progress, cancel), BenchJson.Default.PrintedMessage));
                 break;
@@ -118,6 +127,20 @@ internal sealed partial class Desk
                 Send(new WordMessage(asked.Id, "The bench has ended. This page can be closed.", "ended"), BenchJson.Default.WordMessage);
                 Ended();
                 break;
+        }
+    }
+
+    // What cannot be heard is not written, and what was tried before it does not go on sounding.
+    private void HearTried(IReadOnlyList<ChainValue> values)
+    {
+        try
+        {
+            Hear(_file.Try(values));
+        }
+        catch
+        {
+            Hear(_file.Chain);
+            throw;
         }
     }
 
@@ -166,6 +189,6 @@ internal sealed partial class Desk
         Send(new ChangedMessage(id, version ?? Sound.Version, made.Sentences, by, ms), BenchJson.Default.ChangedMessage);
         TellState();
         TellFound();
-        Match(0);
+        Match(_kept.Any(k => k.Number == _chosen) ? _chosen : 0, Rest);
     }
 }

@@ -30,11 +30,7 @@ internal sealed partial class Desk
 
         var cancel = NewMatching();
         var file = _file.Chain;
-
-        // What is repeated is what will be heard; else what lies before the spot, as with before and after.
-        var (end, seconds) = _repeated is { } stretch
-            ? (stretch.To, Math.Min(MostMatchSeconds, (stretch.To - stretch.From) / (double)Engine.RateHz))
-            : (Math.Max(Sound.Frame, (long)(MatchSeconds * Engine.RateHz)), MatchSeconds);
+        var (end, seconds) = Spot(_repeated);
         _ = SideThread.Run(() =>
         {
             try
@@ -67,8 +63,8 @@ internal sealed partial class Desk
             return;
         }
 
-        // The louder of both is lowered; none is raised.
-        Engine.Pair(a, b, Gain(Math.Min(0, db)), Gain(Math.Min(0, -db)));
+        // By how much the second is louder.
+        Engine.Pair(a, b, KeptGain(db), FileGain(db));
         _isBlind = true;
         Send(new BlindMessage(true, Math.Round(db, 2), null), BenchJson.Default.BlindMessage);
     }

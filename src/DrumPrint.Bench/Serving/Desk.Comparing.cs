@@ -7,15 +7,40 @@ namespace DrumPrint.Bench.Serving;
 /// <summary>Hears a kept state in place of the file, both at one loudness.</summary>
 internal sealed partial class Desk
 {
+    // What was measured at one place holds for this long around it.
+    private const double NearSeconds = 10;
+
+    private (int Kept, Chain Mine, long End, double Db)? _match;
+    private (int Kept, Chain Mine)? _measuring;
+    private int _chosen;
+
     private void Keep(string name, Chain chain)
     {
         _keptBefore++;
         _kept.Add((_keptBefore, name, chain));
-        Match(_keptBefore);
     }
 
-    // Once the hand rests; until it is known both are heard as they are.
-    private void Match(int number)
+    // The state that the page would flip to.
+    private void Choose(int number)
+    {
+        _chosen = number;
+        if (MatchOf(number) is null)
+        {
+            MatchUnlessBegun(number);
+        }
+    }
+
+    // Who flips to and fro would else begin it again and again.
+    private void MatchUnlessBegun(int number)
+    {
+        if (_measuring is not { } measuring || measuring.Kept != number || !ReferenceEquals(measuring.Mine, _file.Chain))
+        {
+            Match(number, TimeSpan.Zero);
+        }
+    }
+
+    // Until it is known both are heard as they are.
+    private void Match(int number, TimeSpan wait)
     {
         if (_kept.FirstOrDefault(k => k.Number == number).Chain is not { } other)
         {
@@ -23,21 +48,22 @@ internal sealed partial class Desk
         }
 
         var cancel = NewMatching();
-        var mine = _file.Chain;
+        var (mine, repeated) = (_file.Chain, _repeated);
+        _measuring = (number, mine);
         _ = SideThread.Run(() =>
         {
             try
             {
                 // Another change may follow at once, and twelve seconds of the song are much to compute.
-                if (cancel.WaitHandle.WaitOne(Rest))
+                if (cancel.WaitHandle.WaitOne(wait))
                 {
                     return;
                 }
 
-                var frame = Sound.Frame;
-                var before = Engine.Loudness(other, frame, MatchSeconds, cancel);
-                var after = Engine.Loudness(mine, frame, MatchSeconds, cancel);
-                Later(() => Matched(mine, double.IsFinite(before) && double.IsFinite(after) ? after - before : 0));
+                var (end, seconds) = Spot(repeated);
+                var before = Engine.Loudness(other, end, seconds, cancel);
+                var after = Engine.Loudness(mine, end, seconds, cancel);
+                Later(() => Matched(number, mine, end, double.IsFinite(before) && double.IsFinite(after) ? after - before : 0));
             }
             catch (Exception e) when (e is OperationCanceledException or ObjectDisposedException)
             {
@@ -45,25 +71,45 @@ internal sealed partial class Desk
             }
             catch (Exception e) when (e is DrumPrintException or IOException or UnauthorizedAccessException)
             {
+                Later(() => _measuring = null);
                 Refuse(0, Reasons.Of(e));
             }
         });
     }
+
+    // What is repeated is what will be heard; else what lies before the place.
+    private (long End, double Seconds) Spot((long From, long To)? repeated) => repeated is { } stretch
+        ? (stretch.To, Math.Min(MostMatchSeconds, (stretch.To - stretch.From) / (double)Engine.RateHz))
+        : (Math.Max(Sound.Frame, (long)(MatchSeconds * Engine.RateHz)), MatchSeconds);
+
+    // By how much the file is louder than a state; null while that is not known here.
+    private double? MatchOf(int number) => _match is { } match && match.Kept == number && ReferenceEquals(match.Mine, _file.Chain) ? match.Db : null;
+
+    private bool IsMatchedHere(int number) =>
+        MatchOf(number) is not null && Math.Abs(_match!.Value.End - Spot(_repeated).End) < NearSeconds * Engine.RateHz;
 
     private CancellationToken NewMatching()
     {
         _matching.Cancel();
         _matching.Dispose();
         _matching = CancellationTokenSource.CreateLinkedTokenSource(_end.Token);
+        _measuring = null;
         return _matching.Token;
     }
 
-    private void Matched(Chain mine, double db)
+    private void Matched(int number, Chain mine, long end, double db)
     {
-        if (ReferenceEquals(mine, _file.Chain) && _heard is null)
+        if (!ReferenceEquals(mine, _file.Chain))
         {
-            _matchDb = db;
-            Send(new MatchMessage(Math.Round(db, 2)), BenchJson.Default.MatchMessage);
+            return;
+        }
+
+        _measuring = null;
+        _match = (number, mine, end, db);
+        Send(new MatchMessage(number, Math.Round(db, 2)), BenchJson.Default.MatchMessage);
+        if (_isMatched && number == (_heard ?? _chosen) && !_isBlind)
+        {
+            Engine.Match(_heard is null ? FileGain(db) : KeptGain(db));
         }
     }
 
@@ -78,11 +124,15 @@ internal sealed partial class Desk
 
         if (_kept.FirstOrDefault(k => k.Number == number).Chain is { } chain)
         {
-            // The louder of both is lowered; none is raised.
+            _chosen = number.Value;
             _isMatched = true;
-            Hear(chain, Gain(Math.Min(0, _matchDb)));
+            Hear(chain, KeptGain(MatchOf(_chosen) ?? 0));
             _heard = number;
             TellState();
+            if (!IsMatchedHere(_chosen))
+            {
+                MatchUnlessBegun(_chosen);
+            }
         }
     }
 
@@ -90,7 +140,7 @@ internal sealed partial class Desk
     private void HearFile(bool isMatched = false)
     {
         _isMatched = isMatched;
-        var gain = isMatched ? Gain(Math.Min(0, -_matchDb)) : 1;
+        var gain = isMatched ? FileGain(MatchOf(_chosen) ?? 0) : 1;
         if (_heard is not null)
         {
             _heard = null;
@@ -99,4 +149,9 @@ internal sealed partial class Desk
 
         Engine.Match(gain);
     }
+
+    // The louder of both is lowered; none is raised.
+    private static double KeptGain(double db) => Gain(Math.Min(0, db));
+
+    private static double FileGain(double db) => Gain(Math.Min(0, -db));
 }

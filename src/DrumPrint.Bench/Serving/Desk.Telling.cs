@@ -53,6 +53,15 @@ internal sealed partial class Desk
         }
     }
 
+    // Told by the thread that draws.
+    private void TellDrawing(Chain chain, double part)
+    {
+        if (ReferenceEquals(chain, _outlined))
+        {
+            Send(new ProgressMessage("outline", "drawing", Math.Round(part, 2)), BenchJson.Default.ProgressMessage);
+        }
+    }
+
     // Without a picture the one before stays, as an old one.
     private void TakeOutline(Chain chain, OutlineMessage message)
     {

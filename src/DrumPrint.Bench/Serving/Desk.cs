@@ -3,6 +3,7 @@ using System.Globalization;
 using System.Text.Json;
 using DrumPrint.Bench.Messages;
 using DrumPrint.Chains;
+using DrumPrint.Dsp.Parameters;
 using DrumPrint.Files;
 using DrumPrint.Live;
 
@@ -21,6 +22,7 @@ internal sealed partial class Desk : IDisposable
     private readonly ReadPolicy _reading;
     private readonly WorkQueue _work = new();
     private readonly Queue<Asked> _trials = new();
+    private readonly Lock _preparing = new();
     private readonly StateBuilder _builder = new();
     private readonly List<(int Number, string Name, Chain Chain)> _kept = [];
     private readonly CancellationTokenSource _end = new();
@@ -32,7 +34,6 @@ internal sealed partial class Desk : IDisposable
     private OutlineMessage? _outline;
     private Chain? _outlined;
     private IReadOnlyList<string> _mistakes = [];
-    private double _matchDb;
     private bool _isMatched;
     private TakeLook? _found;
     private int? _heard;
@@ -50,7 +51,7 @@ internal sealed partial class Desk : IDisposable
             Broken = text => Send(new WordMessage(0, text, "broken"), BenchJson.Default.WordMessage),
             Metered = (before, after) => Send(new MetersMessage(MeterState.Of(before), after is null ? null : MeterState.Of(after)), BenchJson.Default.MetersMessage),
         };
-        _outliner = new Outliner(reading, TrimDb, () => Sound.IsPlaying, () => Engine.IsAsked || Engine.IsShort(), (chain, message) => Later(() => TakeOutline(chain, message)));
+        _outliner = new Outliner(reading, TrimDb, () => Sound.IsPlaying, () => Engine.IsAsked || Engine.IsShort(), TellDrawing, (chain, message) => Later(() => TakeOutline(chain, message)));
         _print = new BackgroundJob("print", Guarded, message => Send(message, BenchJson.Default.ProgressMessage));
         _look = new BackgroundJob("look", Guarded, message => Send(message, BenchJson.Default.ProgressMessage));
         _thread = new Thread(Run, 64 << 20) { IsBackground = true, Name = "bench" };
@@ -183,12 +184,34 @@ internal sealed partial class Desk : IDisposable
             {
                 await Task.Delay(Look, _end.Token).ConfigureAwait(false);
                 Later(LookAtFile);
-                Engine.PrepareAgain();
+                PrepareAgain();
             }
         }
         catch (OperationCanceledException)
         {
             return;
+        }
+    }
+
+    // Where it cannot be read, what plays says so when it comes there.
+    private void PrepareAgain()
+    {
+        if (!_preparing.TryEnter())
+        {
+            return;
+        }
+
+        try
+        {
+            Engine.PrepareAgain();
+        }
+        catch (Exception e) when (e is DrumPrintException or SettingsException or IOException or UnauthorizedAccessException)
+        {
+            return;
+        }
+        finally
+        {
+            _preparing.Exit();
         }
     }
 
@@ -198,6 +221,9 @@ internal sealed partial class Desk : IDisposable
         var change = _file.Look();
         if (change is not null)
         {
+            // What is heard is the file again.
+            (_heard, _isMatched) = (null, false);
+            Engine.Match(1);
             KeepBefore(before, () => change, 0, "outside", null, 0);
         }
         else if (!_file.Mistakes.SequenceEqual(_mistakes))

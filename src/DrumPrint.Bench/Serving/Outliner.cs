@@ -11,8 +11,9 @@ namespace DrumPrint.Bench.Serving;
 /// <param name="trimDb">Common trim of the prints.</param>
 /// <param name="isPlaying">Whether something plays; then it works a quarter of the time.</param>
 /// <param name="isAsked">Whether somebody waits for a change; then it does not work.</param>
+/// <param name="drawing">Told once a second how far the picture of a chain is.</param>
 /// <param name="done">Told of which chain there is a picture, or why there is none.</param>
-internal sealed class Outliner(ReadPolicy reading, double trimDb, Func<bool> isPlaying, Func<bool> isAsked, Action<Chain, OutlineMessage> done) : IDisposable
+internal sealed class Outliner(ReadPolicy reading, double trimDb, Func<bool> isPlaying, Func<bool> isAsked, Action<Chain, double> drawing, Action<Chain, OutlineMessage> done) : IDisposable
 {
     private const int Columns = 1200;
 
@@ -22,6 +23,7 @@ internal sealed class Outliner(ReadPolicy reading, double trimDb, Func<bool> isP
     private const int RestPerWork = 3;
 
     private static readonly TimeSpan Pause = TimeSpan.FromMilliseconds(50);
+    private static readonly TimeSpan Told = TimeSpan.FromSeconds(1);
 
     private readonly Lock _one = new();
     private readonly SongHits _hits = new(reading);
@@ -54,7 +56,7 @@ internal sealed class Outliner(ReadPolicy reading, double trimDb, Func<bool> isP
             // The one before stops at its next block.
             lock (_one)
             {
-                done(chain, OutlineMessage.Of(SongOutline.Of(chain, Columns, trimDb, _hits, reading, Rests(cancel), cancel)));
+                done(chain, OutlineMessage.Of(SongOutline.Of(chain, Columns, trimDb, _hits, reading, Rests(chain, cancel), cancel)));
             }
         }
         catch (Exception e) when (e is OperationCanceledException or ObjectDisposedException)
@@ -67,12 +69,19 @@ internal sealed class Outliner(ReadPolicy reading, double trimDb, Func<bool> isP
         }
     }
 
-    private Action Rests(CancellationToken cancel)
+    private Action<double> Rests(Chain chain, CancellationToken cancel)
     {
         var since = Stopwatch.StartNew();
-        return () =>
+        var told = Stopwatch.GetTimestamp();
+        return part =>
         {
             cancel.ThrowIfCancellationRequested();
+            if (Stopwatch.GetElapsedTime(told) > Told)
+            {
+                told = Stopwatch.GetTimestamp();
+                drawing(chain, part);
+            }
+
             if (since.Elapsed > Stint)
             {
                 var worked = since.Elapsed;

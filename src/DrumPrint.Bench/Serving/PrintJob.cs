@@ -24,9 +24,10 @@ internal static class PrintJob
             yield return "Every file was there already, as the chain has it.";
         }
 
-        foreach (var print in report.Prints.Where(p => !p.IsUnchanged))
+        // Many may have one reason, which is told once.
+        foreach (var alike in report.Prints.Where(p => !p.IsUnchanged).GroupBy(p => p.Because.Count > 0 ? string.Join("; ", p.Because) : "printed"))
         {
-            yield return $"{print.FileName}: {(print.Because.Count > 0 ? string.Join("; ", print.Because) : "printed")}.";
+            yield return $"{string.Join(", ", alike.Select(p => p.FileName))}: {alike.Key}.";
         }
 
         foreach (var sentence in report.Notes.Concat(report.Findings))

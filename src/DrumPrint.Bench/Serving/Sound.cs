@@ -31,6 +31,7 @@ internal sealed class Sound
     private readonly Lock _gate = new();
     private readonly object _roomGate = new();
     private int _room;
+    private int _again;
     private int _run;
     private int _version;
     private bool _isPlaying;
@@ -71,14 +72,16 @@ internal sealed class Sound
     /// <summary>Plays from a frame on; what was made before is no longer meant.</summary>
     public void Play(long? frame, long? run)
     {
-        lock (_gate)
+        Stop();
+        try
         {
-            _isPlaying = false;
+            Go(frame);
         }
-
-        if (frame is { } there && there / _engine.BlockFrames != _engine.Frame / _engine.BlockFrames)
+        catch (Exception e) when (e is DrumPrintException or IOException or UnauthorizedAccessException)
         {
-            _engine.Seek(there);
+            // The page plays already, and would wait for ever.
+            Broken(Reasons.Of(e));
+            return;
         }
 
         lock (_gate)
@@ -102,6 +105,11 @@ internal sealed class Sound
             }
         }
 
+        Go(frame);
+    }
+
+    private void Go(long? frame)
+    {
         if (frame is { } there && there / _engine.BlockFrames != _engine.Frame / _engine.BlockFrames)
         {
             _engine.Seek(there);
@@ -114,6 +122,13 @@ internal sealed class Sound
         {
             _isPlaying = false;
         }
+
+        // What was to be made again is not; the page still has what it would have replaced.
+        lock (_roomGate)
+        {
+            Interlocked.Add(ref _held, _again);
+            _again = 0;
+        }
     }
 
     /// <summary>Sends until the page goes.</summary>
@@ -123,7 +138,7 @@ internal sealed class Sound
         lock (_roomGate)
         {
             // Room that an earlier page gave.
-            _room = 0;
+            (_room, _again) = (0, 0);
         }
 
         Volatile.Write(ref _held, 0);
@@ -143,7 +158,7 @@ internal sealed class Sound
         var bytes = Array.Empty<byte>();
         try
         {
-            while (TakeRoom(gone))
+            while (TakeRoom(gone, out var isAgain))
             {
                 int length;
                 lock (_gate)
@@ -153,7 +168,7 @@ internal sealed class Sound
 
                 if (length == 0)
                 {
-                    Wake(1);
+                    GiveBack(isAgain);
                     continue;
                 }
 
@@ -172,17 +187,37 @@ internal sealed class Sound
         Stop();
     }
 
-    private bool TakeRoom(CancellationToken gone)
+    private bool TakeRoom(CancellationToken gone, out bool isAgain)
     {
         lock (_roomGate)
         {
-            while (!gone.IsCancellationRequested && !(_room > 0 && IsPlaying))
+            while (!gone.IsCancellationRequested && !(_room + _again > 0 && IsPlaying))
             {
                 Monitor.Wait(_roomGate);
             }
 
-            _room--;
-            return !gone.IsCancellationRequested;
+            isAgain = _again > 0;
+            if (gone.IsCancellationRequested)
+            {
+                return false;
+            }
+
+            _again -= isAgain ? 1 : 0;
+            _room -= isAgain ? 0 : 1;
+            return true;
+        }
+    }
+
+    // Nothing was made for it.
+    private void GiveBack(bool isAgain)
+    {
+        if (isAgain)
+        {
+            Interlocked.Increment(ref _held);
+        }
+        else
+        {
+            Wake(1);
         }
     }
 
@@ -202,7 +237,11 @@ internal sealed class Sound
         if (back > 0)
         {
             Interlocked.Add(ref _held, -back);
-            Wake(back);
+            lock (_roomGate)
+            {
+                _again += back;
+                Monitor.PulseAll(_roomGate);
+            }
         }
     }
 

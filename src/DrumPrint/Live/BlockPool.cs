@@ -7,12 +7,21 @@ internal sealed class BlockPool(int frames)
     private readonly Stack<double[]> _free = new();
     private readonly Lock _gate = new();
 
+    /// <summary>How many channels of a block there are, lent or not.</summary>
+    public int Made { get; private set; }
+
     /// <summary>Lends memory for one channel of one block; what it holds is left over from others.</summary>
     public double[] Lend()
     {
         lock (_gate)
         {
-            return _free.TryPop(out var channel) ? channel : new double[frames];
+            if (_free.TryPop(out var channel))
+            {
+                return channel;
+            }
+
+            Made++;
+            return new double[frames];
         }
     }
 

@@ -1,4 +1,3 @@
-using System.Diagnostics;
 using System.Runtime.ExceptionServices;
 using DrumPrint.Rendering;
 
@@ -14,9 +13,6 @@ internal sealed class LiveCrew
     // So few that a thread is not worth its beginning.
     private const int FewBlocks = 4;
 
-    // Where the sound does not recover by then, the change has waited long enough.
-    private static readonly TimeSpan LongestRest = TimeSpan.FromSeconds(0.15);
-
     private readonly object _lock = new();
     private readonly LiveStep[] _steps;
     private readonly LiveStep[][] _inputs;
@@ -24,14 +20,15 @@ internal sealed class LiveCrew
     private readonly bool[] _isTaken;
     private readonly BlockPool _pool;
     private readonly long _to;
-    private readonly Func<bool>? _isShort;
-    private readonly long _begun = Stopwatch.GetTimestamp();
+    private readonly GivesWay? _way;
     private int _waiting;
     private Exception? _fault;
 
-    private LiveCrew(LiveStep[] steps, long to, BlockPool pool, Func<bool>? isShort)
+    private bool IsOff => _way?.IsOff() == true;
+
+    private LiveCrew(LiveStep[] steps, long to, BlockPool pool, GivesWay? way)
     {
-        (_steps, _to, _pool, _isShort, _isTaken) = (steps, to, pool, isShort, new bool[steps.Length]);
+        (_steps, _to, _pool, _way, _isTaken) = (steps, to, pool, way, new bool[steps.Length]);
         var of = steps.ToDictionary(s => s.Node);
         _inputs = [.. steps.Select(s => s.Node.Inputs.Distinct().Select(of.GetValueOrDefault).OfType<LiveStep>().ToArray())];
         var readers = _inputs.SelectMany((inputs, reader) => inputs.Select(input => (input, reader))).ToLookup(p => p.input, p => steps[p.reader]);
@@ -42,15 +39,13 @@ internal sealed class LiveCrew
     /// <param name="steps">The steps, inputs before those that read them.</param>
     /// <param name="to">One past the last block.</param>
     /// <param name="pool">Memory.</param>
-    /// <param name="isShort">Tells whether what plays meanwhile is short of blocks, and had better have the cores; null when nothing plays that must
-    /// not wait.</param>
-    public static void Run(LiveStep[] steps, long to, BlockPool pool, Func<bool>? isShort)
-    {
-        new LiveCrew(steps, to, pool, isShort).Run(isShort is not null);
-    }
+    /// <param name="way">How it gives way to what plays meanwhile; null when nothing plays that must not wait.</param>
+    /// <returns>Whether every step came there; not when it was given up.</returns>
+    public static bool Run(LiveStep[] steps, long to, BlockPool pool, GivesWay? way) => new LiveCrew(steps, to, pool, way).Run();
 
-    private void Run(bool givesWay)
+    private bool Run()
     {
+        var givesWay = _way is not null;
         if (_steps.Length == 0 || _to - _steps.Min(s => s.Next) <= FewBlocks)
         {
             Work();
@@ -58,7 +53,7 @@ internal sealed class LiveCrew
         else
         {
             // Where something plays, the thread that asks gives way too.
-            var threads = Math.Clamp(Environment.ProcessorCount, 1, MostThreads);
+            var threads = _way is { IsAlone: true } ? 1 : Math.Clamp(Environment.ProcessorCount, 1, MostThreads);
             Thread[] others = [.. Enumerable.Range(0, givesWay ? threads : threads - 1).Select(_ => SideThread.Start(Work, givesWay))];
             if (!givesWay)
             {
@@ -72,6 +67,8 @@ internal sealed class LiveCrew
         {
             ExceptionDispatchInfo.Throw(_fault);
         }
+
+        return !IsOff;
     }
 
     private void Work()
@@ -81,7 +78,7 @@ internal sealed class LiveCrew
             int taken;
             lock (_lock)
             {
-                if (_fault is not null || Array.TrueForAll(_steps, s => s.Next >= _to))
+                if (_fault is not null || IsOff || Array.TrueForAll(_steps, s => s.Next >= _to))
                 {
                     Wake();
                     return;
@@ -101,10 +98,10 @@ internal sealed class LiveCrew
                 // As far as the others allow: what was true for a block stays true.
                 do
                 {
-                    Rest();
+                    _way?.Rest();
                     _steps[taken].Make(_pool);
                 }
-                while (CanRun(taken));
+                while (CanRun(taken) && !IsOff);
             }
             catch (Exception e)
             {
@@ -119,15 +116,6 @@ internal sealed class LiveCrew
                 _isTaken[taken] = false;
                 Wake();
             }
-        }
-    }
-
-    // A system shares its cores out in longer turns than the sound can wait, whatever the priorities.
-    private void Rest()
-    {
-        while (_isShort?.Invoke() == true && Stopwatch.GetElapsedTime(_begun) < LongestRest)
-        {
-            Thread.Sleep(1);
         }
     }
 

@@ -11,6 +11,8 @@ public sealed partial class LiveEngine
     {
         lock (_play)
         {
+            // What goes back to a repeated stretch would be of no use after the change, and its memory is. A change that is refused costs it too.
+            GiveUpAgain();
             return _lent = _now;
         }
     }

@@ -40,14 +40,22 @@ public sealed partial class LiveEngine
     {
         lock (_control)
         {
+            var (before, gain) = (_session.Chain, _wantedGain);
             var second = LiveSession.Of(b, _reading, _session);
             Change(a);
-            Join(second, _settings, 0, (other, _) =>
+            try
             {
-                DropAgain();
-                (_other, _otherSession, _isOther, _asked) = (other, second, false, null);
-                (_pairGains[0], _pairGains[1]) = (gainA, gainB);
-            });
+                Join(second, _settings, 0, (other, _) =>
+                {
+                    (_other, _otherSession, _isOther, _asked) = (other, second, false, null);
+                    (_pairGains[0], _pairGains[1]) = (gainA, gainB);
+                });
+            }
+            catch
+            {
+                Change(before, gain);
+                throw;
+            }
         }
     }
 
@@ -91,7 +99,7 @@ public sealed partial class LiveEngine
         }
 
         var other = LiveGraph.Build(session, settings, first, first.Position, _pool);
-        other.PreRoll(first.Position, IsShort);
+        other.PreRoll(first.Position, new GivesWay(IsShort));
         other.MoveTo(first.Position);
         return other;
     }

@@ -8,10 +8,15 @@ public sealed partial class LiveEngine
     // Another change may follow at once, and would throw away what is made for going back.
     private static readonly TimeSpan Rest = TimeSpan.FromSeconds(1.5);
 
+    // Time enough to make the graph that goes back.
+    private static readonly TimeSpan Soon = TimeSpan.FromSeconds(2);
+
     private LiveGraph? _again;
     private (long From, long To)? _stretch;
+    private int _givenUp;
+    private int? _failed;
 
-    /// <summary>Repeats a stretch; null plays on to the end.</summary>
+    /// <summary>Repeats a stretch, once <see cref="PrepareAgain"/> has been called; null plays on to the end.</summary>
     /// <param name="from">Its first frame.</param>
     /// <param name="to">One past its last.</param>
     public void Repeat(long? from, long? to)
@@ -20,36 +25,51 @@ public sealed partial class LiveEngine
         {
             lock (_play)
             {
-                _stretch = from is { } a && to is { } b && b - a >= BlockFrames * 10L ? (a / BlockFrames, b / BlockFrames) : null;
-                DropAgain();
+                _stretch = from is { } a && to is { } b && b - Math.Max(0, a) >= BlockFrames * 10L ? (Math.Max(0, a) / BlockFrames, b / BlockFrames) : null;
+                GiveUpAgain();
             }
         }
-
-        PrepareAgain();
     }
 
-    /// <summary>Makes the graph to which a repeated stretch goes back. To be called now and then, on a thread that may wait.</summary>
+    /// <summary>Makes the graph to which a repeated stretch goes back. To be called now and then, on a thread that may wait. Where it cannot be made, it
+    /// is tried again after a change only.</summary>
+    /// <exception cref="DrumPrintException">A file cannot be read there.</exception>
     public void PrepareAgain()
     {
         (long From, long To)? stretch;
         LiveSession session;
         LiveSession? otherSession;
         HeardSettings settings;
+        int givenUp;
         lock (_play)
         {
-            (stretch, session, otherSession, settings) = (_stretch, _session, _otherSession, _settings);
-            if (stretch is null || _again is not null || !IsSoon(stretch.Value.To) && Stopwatch.GetElapsedTime(_changedAt) < Rest)
+            (stretch, session, otherSession, settings, givenUp) = (_stretch, _session, _otherSession, _settings, _givenUp);
+            if (stretch is null || _lent is not null || _failed == _givenUp || _again is not null || !IsSoon(stretch.Value.To) && Stopwatch.GetElapsedTime(_changedAt) < Rest)
             {
                 return;
             }
         }
 
-        var graph = LiveGraph.Build(session, settings, null, stretch.Value.From, _pool);
-        graph.PreRoll(graph.Position, IsShort);
-        var other = OtherBeside(graph, otherSession, settings);
+        LiveGraph graph;
+        LiveGraph? other;
+        bool isMade;
+        try
+        {
+            graph = LiveGraph.Build(session, settings, null, stretch.Value.From, _pool);
+            var way = new GivesWay(IsShort) { LongestRest = Soon, IsAlone = true, IsOff = () => Volatile.Read(ref _givenUp) != givenUp };
+            isMade = graph.PreRoll(graph.Position, way);
+            other = isMade ? OtherBeside(graph, otherSession, settings) : null;
+        }
+        catch
+        {
+            _failed = givenUp;
+            throw;
+        }
+
         lock (_play)
         {
-            if (_stretch == stretch && ReferenceEquals(session, _session) && ReferenceEquals(otherSession, _otherSession) && settings == _settings && _again is null)
+            if (isMade && _lent is null && givenUp == _givenUp
+                && _stretch == stretch && ReferenceEquals(session, _session) && ReferenceEquals(otherSession, _otherSession) && settings == _settings && _again is null)
             {
                 (_again, _otherAgain) = (graph, other);
             }
@@ -61,8 +81,17 @@ public sealed partial class LiveEngine
         }
     }
 
-    // Two seconds are time enough to make it.
-    private bool IsSoon(long to) => to - _now.Position < 2 * LiveGraph.BlocksPerSecond;
+    private bool IsSoon(long to) => to - _now.Position < Soon.TotalSeconds * LiveGraph.BlocksPerSecond;
+
+    // A change begins: what was made for going back is of no use any more, and its memory is.
+    private void GiveUpAgain()
+    {
+        lock (_play)
+        {
+            _givenUp++;
+            DropAgain();
+        }
+    }
 
     private void DropAgain()
     {

@@ -15,6 +15,9 @@ public sealed partial class LiveEngine
     // Longer than most changes take.
     private static readonly TimeSpan Moment = TimeSpan.FromSeconds(0.4);
 
+    // Somebody waits for a number, but not so that the sound should suffer.
+    private static readonly TimeSpan LongestMatching = TimeSpan.FromMinutes(1);
+
     private readonly Lock _control = new();
     private readonly Lock _play = new();
     private readonly ReadPolicy _reading;
@@ -184,6 +187,7 @@ public sealed partial class LiveEngine
         var from = Math.Max(0, (frame / BlockFrames) - (long)(seconds * LiveGraph.BlocksPerSecond));
         var blocks = (long)(seconds * LiveGraph.BlocksPerSecond);
         var graph = LiveGraph.Build(session, _settings with { KeepsPast = false }, null, from, _pool);
+        var way = new GivesWay(IsShort) { LongestRest = LongestMatching, IsOff = () => cancel.IsCancellationRequested };
         var meter = new Dsp.Metering.LoudnessMeter(new AudioFormat(RateHz, 2), blocks * BlockFrames);
         for (var block = from; block < from + blocks; block++)
         {
@@ -193,6 +197,7 @@ public sealed partial class LiveEngine
                 cancel.ThrowIfCancellationRequested();
             }
 
+            way.Rest();
             graph.Advance(block);
             meter.Add(graph.Heard);
         }
@@ -212,7 +217,6 @@ public sealed partial class LiveEngine
                 (_session, _settings) = (session, settings);
                 _changedAt = Stopwatch.GetTimestamp();
                 Frames = new LiveLength(session).RawEnd;
-                DropAgain();
                 Take(to, null);
                 EndPair();
                 _wantedGain = gain ?? _wantedGain;
@@ -231,8 +235,10 @@ public sealed partial class LiveEngine
             try
             {
                 graph = LiveGraph.Build(session, settings, earlier, earlier.Position - back, _pool);
-                graph.PreRoll(earlier.Position - back, IsShort);
-                graph.PreRoll(earlier.Position - back, IsShort);
+                graph.PreRoll(earlier.Position - back, new GivesWay(IsShort));
+
+                // What played on meanwhile.
+                graph.PreRoll(earlier.Position - back, new GivesWay(IsShort));
             }
             catch
             {

@@ -17,8 +17,8 @@ internal sealed class LiveGraph
     /// <summary>A block is a hundredth of a second.</summary>
     public const int BlocksPerSecond = 100;
 
-    // What tracks and buses keep of the past, and how far another thread may go on meanwhile.
-    private const int KeptBlocks = 8 * BlocksPerSecond;
+    // What tracks and buses keep of the past at the most, and how far another thread may go on meanwhile.
+    private const int MostKeptBlocks = 8 * BlocksPerSecond;
     private const int SpareBlocks = 50;
 
     // How far a step may run ahead of those that read it: two threads then seldom wait for each other.
@@ -94,9 +94,10 @@ internal sealed class LiveGraph
 
     /// <summary>Runs the new nodes up to a block, as far as those that were taken over have come. Another thread may run these meanwhile.</summary>
     /// <param name="position">The block.</param>
-    /// <param name="isShort">Tells whether what plays meanwhile is short of blocks; null when nothing plays that must not wait.</param>
-    public void PreRoll(long position, Func<bool>? isShort) =>
-        LiveCrew.Run(_own, _borrowed.Length == 0 ? position + _shift : Math.Min(position + _shift, _borrowed.Min(b => b.Next)), _pool, isShort);
+    /// <param name="way">How this gives way to what plays meanwhile; null when nothing plays that must not wait.</param>
+    /// <returns>Whether they came there; not when it was given up.</returns>
+    public bool PreRoll(long position, GivesWay? way) =>
+        LiveCrew.Run(_own, _borrowed.Length == 0 ? position + _shift : Math.Min(position + _shift, _borrowed.Min(b => b.Next)), _pool, way);
 
     /// <summary>Makes everything up to and with a block, which is then the one that can be read.</summary>
     public void Advance(long position)
@@ -180,9 +181,10 @@ internal sealed class LiveGraph
             return null;
         }
 
+        var reaches = settings.KeepsPast ? Reaches.Of(parts, [.. own.Select(o => o.Node)], session.Chain.Song.RateHz) : null;
         foreach (var step in own)
         {
-            step.Node.KeptBlocks = settings.KeepsPast && parts.IsNamed(step.Node) ? KeptBlocks : AheadBlocks;
+            step.Node.KeptBlocks = reaches is not null && parts.IsNamed(step.Node) ? Math.Min(MostKeptBlocks, reaches.BlocksBack(step.Node) + (2 * SpareBlocks)) : AheadBlocks;
             if (step.Node == parts.Monitor)
             {
                 step.Node.KeptBlocks += (int)((parts.Out.Latency - parts.Monitor.Latency) / parts.BlockFrames);

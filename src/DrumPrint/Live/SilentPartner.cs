@@ -25,6 +25,7 @@ public sealed class SilentPartner(int rateHz, int blockFrames, ReadPolicy readin
     private PartnerSound? _heard;
     private long _next = -1;
     private double _gain;
+    private readonly double[] _gains = new double[PastBlocks.Most];
     private double _wantedGain;
 
     /// <summary>Told, from any thread, when what is said of it has changed.</summary>
@@ -97,6 +98,7 @@ public sealed class SilentPartner(int rateHz, int blockFrames, ReadPolicy readin
                 return 0;
             }
 
+            _gains[frame / blockFrames % _gains.Length] = _gain;
             try
             {
                 Read(frame);
@@ -116,7 +118,11 @@ public sealed class SilentPartner(int rateHz, int blockFrames, ReadPolicy readin
     {
         lock (_gate)
         {
-            _next = _next < 0 ? _next : frame;
+            if (_next >= 0)
+            {
+                _gain = _gains[frame / blockFrames % _gains.Length];
+                _next = frame;
+            }
         }
     }
 

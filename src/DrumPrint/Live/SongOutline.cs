@@ -15,7 +15,7 @@ public sealed record SongOutline(IReadOnlyDictionary<int, float[]> Columns, IRea
     /// <param name="cancel">Stops between blocks.</param>
     /// <exception cref="OperationCanceledException">It was stopped.</exception>
     public static SongOutline Of(Chain chain, int columns, ReadPolicy? reading = null, CancellationToken cancel = default) =>
-        Of(chain, columns, 0, new SongHits(reading ?? ReadPolicy.Default), reading ?? ReadPolicy.Default, static () => { }, cancel);
+        Of(chain, columns, 0, new SongHits(reading ?? ReadPolicy.Default), reading ?? ReadPolicy.Default, static _ => { }, cancel);
 
     /// <summary>The same beside what plays.</summary>
     /// <param name="chain">The chain.</param>
@@ -23,9 +23,9 @@ public sealed record SongOutline(IReadOnlyDictionary<int, float[]> Columns, IRea
     /// <param name="trimDb">Common trim of the prints.</param>
     /// <param name="hits">What is known of the raw tracks.</param>
     /// <param name="reading">Which files it may name.</param>
-    /// <param name="rest">Called after every block: time to give way.</param>
+    /// <param name="rest">Called after every block with the part of the song that is done: time to give way.</param>
     /// <param name="cancel">Stops between blocks.</param>
-    internal static SongOutline Of(Chain chain, int columns, double trimDb, SongHits hits, ReadPolicy reading, Action rest, CancellationToken cancel)
+    internal static SongOutline Of(Chain chain, int columns, double trimDb, SongHits hits, ReadPolicy reading, Action<double> rest, CancellationToken cancel)
     {
         ArgumentNullException.ThrowIfNull(chain);
         var session = LiveSession.Of(chain, reading, null);
@@ -38,7 +38,7 @@ public sealed record SongOutline(IReadOnlyDictionary<int, float[]> Columns, IRea
         List<StageWatch> gates = [.. watches.Where(w => w.IsGate)];
         if (gates.Count > 0)
         {
-            hits.Read(session.Chain, rest, cancel);
+            hits.Read(session.Chain, () => rest(0), cancel);
         }
 
         var outline = chain.Prints.ToDictionary(p => p.Number, _ => new float[columns]);
@@ -56,7 +56,7 @@ public sealed record SongOutline(IReadOnlyDictionary<int, float[]> Columns, IRea
         {
             cancel.ThrowIfCancellationRequested();
             graph.Advance(block);
-            rest();
+            rest((block + 1.0) / blocks);
         }
 
         var lost = hits.Lost(session.Chain, gates, cancel);

@@ -59,6 +59,43 @@ public sealed class LiveGraphTests(PrintedDemo demo)
         Assert.True(Decibels.FromGain(difference) < SeekBoundDbfs, $"{Decibels.FromGain(difference):0.0} dBFS");
     }
 
+    [Fact]
+    public void Enough_of_the_past_is_kept_to_make_no_more_anew_than_what_changed()
+    {
+        const int At = 1300;
+        var running = Graph(demo.Chain, 300);
+        for (var block = 300; block < At; block++)
+        {
+            running.Advance(block);
+        }
+
+        var before = Session(demo.Chain);
+        foreach (var bus in demo.Chain.Buses)
+        {
+            var session = Session(Louder(demo.Chain, bus.Name));
+            var changed = demo.Chain.Buses.Select(b => b.Name).Where(b => before.KeyOf(b) != session.KeyOf(b)).Append("").ToList();
+
+            var part = LiveGraph.Build(session, Settings(), running, At, new BlockPool(480));
+
+            Assert.Contains(bus.Name, changed);
+            Assert.All(part.Stages, stage => Assert.Contains(stage.Bus, changed));
+        }
+    }
+
+    [Fact]
+    public void The_past_takes_less_than_half_of_what_eight_seconds_of_everything_would()
+    {
+        var pool = new BlockPool(480);
+        var graph = LiveGraph.Build(Session(demo.Chain), Settings(), null, 300, pool);
+        for (var block = 300; block < 1300; block++)
+        {
+            graph.Advance(block);
+        }
+
+        var channels = demo.Chain.Tracks.Count + (2 * demo.Chain.Buses.Count);
+        Assert.InRange(pool.Made, 1, channels * 8 * LiveGraph.BlocksPerSecond / 2);
+    }
+
     [Theory]
     [InlineData(44100, 60)]
     [InlineData(48000, 50)]

@@ -86,6 +86,43 @@ public sealed class SongOutlineTests : IDisposable
         Assert.Equal(0.6, gate.Open[0].FromS, Tolerance);
     }
 
+    // Fifty windows lie in a column here; one of them holds the gain that counts.
+    [Fact]
+    public void A_column_of_many_windows_shows_the_lowest_of_them()
+    {
+        _session.Track("tone.wav", [.. Enumerable.Range(0, 4 * Rate).Select(n => n is >= Rate and < Rate + (Rate / 20) ? 0.5 * Math.Sin(2 * Math.PI * 1000 * n / Rate) : 0)]);
+
+        var lowest = Assert.Single(Outline("\"tone\": \"tone.wav\"", """{ "compress": { "threshold_db": -26.02, "ratio": 4, "knee_db": 0, "attack_ms": 1, "release_ms": 20, "detector": "peak" } }""", columns: 8).Lines).Lowest;
+
+        Assert.Equal(-15, Decibels.FromGain(lowest[2]), 0.2);
+        Assert.All(lowest.Where((_, column) => column != 2), g => Assert.InRange(Decibels.FromGain(g), -0.1, 0));
+    }
+
+    // What looks ahead comes late; the picture has it where it sounds, and a hit that comes late is not a lost one.
+    [Fact]
+    public void A_look_ahead_moves_nothing_in_the_picture_and_loses_no_hit()
+    {
+        Snare([1.5]);
+
+        var outline = Outline("\"snare\": \"snare.wav\"", """{ "gate": { "open_db": -30, "look_ahead_ms": 50, "hold_ms": 60, "release_ms": 40, "range_db": -60 } }""");
+
+        var gate = Assert.Single(outline.Lines).Gate!;
+        Assert.Equal(1.5, Assert.Single(gate.Lost).AtS, 0.005);
+        var first = outline.Columns[1].ToList().FindIndex(peak => peak > 0.1f);
+        Assert.Equal(0.5, first * 7.0 / Columns, Tolerance);
+    }
+
+    // A stroke whose peak comes after its beginning.
+    [Fact]
+    public void A_lost_hit_is_as_loud_as_its_highest_sample()
+    {
+        Snare([1.5], riseS: 0.004);
+
+        var gate = Assert.Single(Outline("\"snare\": \"snare.wav\"", """{ "gate": { "open_db": -30, "hold_ms": 60, "release_ms": 40, "range_db": -60 } }""").Lines).Gate!;
+
+        Assert.Equal(Decibels.FromGain(0.01), Assert.Single(gate.Lost).PeakDb, 1.5);
+    }
+
     [Theory]
     [InlineData("\"room\": \"snare.wav\"", "", "no close microphone")]
     [InlineData("\"snare\": \"snare.wav\"", """, { "delay": { "time_ms": 40 } }""", "spreads hits")]
@@ -119,7 +156,7 @@ public sealed class SongOutlineTests : IDisposable
     }
 
     // Twelve hits, one each half second from 0.5 s; some of them soft.
-    private void Snare(double[] soft)
+    private void Snare(double[] soft, double riseS = 0)
     {
         var noise = new CounterNoise(8);
         var sound = new double[7 * Rate];
@@ -130,18 +167,18 @@ public sealed class SongOutlineTests : IDisposable
             var level = soft.Contains(at) ? 0.01 : 0.5;
             for (var n = 0; n < Rate / 5; n++)
             {
-                sound[first + n] += level * Math.Clamp(3 * noise.Bipolar(n), -1, 1) * Math.Exp(-n / 1500.0);
+                sound[first + n] += level * Math.Clamp(3 * noise.Bipolar(n), -1, 1) * Math.Exp(-n / 1500.0) * Math.Min(1, riseS == 0 ? 1 : n / (riseS * Rate));
             }
         }
 
         _session.Track("snare.wav", sound);
     }
 
-    private SongOutline Outline(string track, string through) => SongOutline.Of(
+    private SongOutline Outline(string track, string through, int columns = Columns) => SongOutline.Of(
         _session.Chain($$"""
             "tracks": { {{track}} },
             "buses": { "bus": { "from": { {{track[..track.IndexOf(':', StringComparison.Ordinal)]}}: 0 }, "through": [ {{through}} ] } },
             "prints": [ { "number": 1, "name": "Bus", "bus": "bus" } ]
             """),
-        Columns);
+        columns);
 }
