@@ -4,6 +4,7 @@ using System.Text;
 using DrumPrint.Bench.Serving;
 using DrumPrint.Dsp.Numerics;
 using DrumPrint.Files;
+using Microsoft.Playwright;
 using Xunit.Abstractions;
 
 namespace DrumPrint.Page.Tests;
@@ -101,6 +102,34 @@ public sealed class BenchEditsTests(Browser browser, ITestOutputHelper output) :
     }
 
     [FactInBrowser]
+    public async Task Many_steps_by_key_on_a_slider_are_heard_at_once_and_written_once()
+    {
+        await using var server = await BenchServer.Start(_session.Chain, ReadPolicy.Default);
+        await using var open = await browser.Open(server.Address, 1440);
+        await open.Page.EvaluateAsync("() => bench.talk.say({ kind: 'allow' })");
+        await open.Page.ClickAsync("#routing g[aria-label^='Bus impact,']");
+        await open.Page.EvaluateAsync("() => { window.tried = 0; bench.talk.on('changed', m => { if (m.by === 'try') tried++; }); }");
+        var slider = open.Page.Locator("#open input[type=range][aria-label='threshold of compress']");
+
+        await slider.FocusAsync();
+        for (var n = 0; n < 5; n++)
+        {
+            await open.Page.Keyboard.PressAsync("ArrowRight");
+        }
+
+        await open.Page.WaitForFunctionAsync("() => bench.state.history.length > 0");
+        await open.Page.WaitForTimeoutAsync(700);
+        Assert.Equal(1, await open.Page.EvaluateAsync<int>("() => bench.state.history.length"));
+        Assert.InRange(await open.Page.EvaluateAsync<int>("() => tried"), 1, 5);
+
+        // Who goes away before they rest has set it too.
+        await slider.PressAsync("ArrowRight");
+        await open.Page.Keyboard.PressAsync("Tab");
+        await open.Page.WaitForFunctionAsync("() => bench.state.history.length === 2", null, new PageWaitForFunctionOptions { Timeout = 10_000 });
+        Assert.Empty(open.Complaints);
+    }
+
+    [FactInBrowser]
     public async Task What_is_being_typed_stays_when_the_page_learns_something_new_meanwhile()
     {
         await using var server = await BenchServer.Start(_session.Chain, ReadPolicy.Default);
@@ -119,6 +148,54 @@ public sealed class BenchEditsTests(Browser browser, ITestOutputHelper output) :
 
         Assert.Equal("-21", await threshold.InputValueAsync());
         Assert.Contains("\"threshold_db\": -21,", await File.ReadAllTextAsync(_session.Chain), StringComparison.Ordinal);
+    }
+
+    [FactInBrowser]
+    public async Task What_is_no_number_leaves_the_setting_and_the_number_as_they_were()
+    {
+        await using var server = await BenchServer.Start(_session.Chain, ReadPolicy.Default);
+        await using var open = await browser.Open(server.Address, 1440);
+        await open.Page.EvaluateAsync("() => bench.talk.say({ kind: 'allow' })");
+        await open.Page.ClickAsync("#routing g[aria-label^='Bus impact,']");
+        await open.Page.EvaluateAsync("""
+            () => {
+              const stage = bench.state.buses.find(bus => bus.name === 'impact').stages.find(stage => stage.settings.some(s => s.kind === 'number' && s.left_out));
+              const setting = stage.settings.find(s => s.kind === 'number' && s.left_out);
+              bench.talk.set([{ place: stage.place, key: setting.key, number: Math.round((setting.least + setting.most) / 2) }]);
+            }
+            """);
+        await open.Page.WaitForFunctionAsync("() => bench.state.history.length === 1");
+        var text = await File.ReadAllTextAsync(_session.Chain);
+        var boxes = open.Page.Locator("#open .setting:has(button.none:enabled) input[type=number]");
+        var number = await boxes.First.InputValueAsync(new LocatorInputValueOptions { Timeout = 5000 });
+
+        await boxes.First.SelectTextAsync();
+        await open.Page.Keyboard.TypeAsync("1-2");
+        await open.Page.Keyboard.PressAsync("Enter");
+        await open.Page.WaitForTimeoutAsync(300);
+
+        Assert.NotEqual("", number);
+        Assert.Equal(number, await boxes.First.InputValueAsync());
+        Assert.Equal(text, await File.ReadAllTextAsync(_session.Chain));
+    }
+
+    [FactInBrowser]
+    public async Task Who_comes_to_a_number_by_the_tab_key_types_another_over_it()
+    {
+        await using var server = await BenchServer.Start(_session.Chain, ReadPolicy.Default);
+        await using var open = await browser.Open(server.Address, 1440);
+        await open.Page.EvaluateAsync("() => bench.talk.say({ kind: 'allow' })");
+        await open.Page.ClickAsync("#routing g[aria-label^='Bus impact,']");
+        var setting = open.Page.Locator("#open .setting:has(input[aria-label='threshold of compress'])");
+
+        // Not every browser marks what the key has come to.
+        await setting.Locator("input[type=number]").FocusAsync();
+        await open.Page.EvaluateAsync("""() => document.activeElement.dispatchEvent(new KeyboardEvent('keyup', { key: 'Tab', bubbles: true }))""");
+        await open.Page.Keyboard.TypeAsync("-33.5");
+        await open.Page.Keyboard.PressAsync("Enter");
+        await open.Page.WaitForFunctionAsync("() => bench.state.history.length === 1");
+
+        Assert.Contains("\"threshold_db\": -33.5,", await File.ReadAllTextAsync(_session.Chain), StringComparison.Ordinal);
     }
 
     // As everywhere, two clicks take hold of the number, so that another can be typed over it.

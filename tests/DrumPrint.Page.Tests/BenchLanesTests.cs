@@ -224,7 +224,7 @@ public sealed class BenchLanesTests : IDisposable
     {
         using var drawn = new ManualResetEventSlim();
         List<string> told = [];
-        using var outliner = new Outliner(ReadPolicy.Default, 0, () => true, () => false, (chain, message) =>
+        using var outliner = new Outliner(ReadPolicy.Default, 0, () => true, () => false, (_, _) => { }, (chain, message) =>
         {
             lock (told)
             {
@@ -245,17 +245,40 @@ public sealed class BenchLanesTests : IDisposable
     }
 
     [Fact]
-    public void It_rests_while_a_change_is_waited_for()
+    public void It_rests_while_a_change_is_waited_for_and_tells_how_far_it_is()
     {
         using var drawn = new ManualResetEventSlim();
         var isAsked = true;
-        using var outliner = new Outliner(ReadPolicy.Default, 0, () => false, () => Volatile.Read(ref isAsked), (_, _) => drawn.Set());
+        List<double> parts = [];
+        using var outliner = new Outliner(ReadPolicy.Default, 0, () => false, () => Volatile.Read(ref isAsked), (_, part) => parts.Add(part), (_, _) => drawn.Set());
 
         outliner.Begin(ChainReader.Read(_session.Chain), TimeSpan.Zero);
 
-        Assert.False(drawn.Wait(TimeSpan.FromSeconds(1)));
+        Assert.False(drawn.Wait(TimeSpan.FromSeconds(1.2)));
+        Assert.Empty(parts);
         Volatile.Write(ref isAsked, false);
         Assert.True(drawn.Wait(TimeSpan.FromMinutes(1)));
+        Assert.Equal(parts.Order(), parts);
+        Assert.InRange(parts[0], 0, 1);
+    }
+
+    [FactInBrowser]
+    public async Task The_page_says_how_far_the_picture_is()
+    {
+        await using var server = await Serve();
+        await using var open = await _browser.Open(server.Address);
+
+        var words = await open.Page.EvaluateAsync<string>("""
+            async () => {
+              const { createLanes } = await import('./lanes.js');
+              const lanes = createLanes({});
+              lanes.drawing(.4);
+              lanes.show(bench.state, '');
+              return document.getElementById('lanes-words').textContent;
+            }
+            """);
+
+        Assert.Equal("Being drawn … 40 %", words);
     }
 
     private Task<BenchServer> Serve() => BenchServer.Start(_session.Chain, ReadPolicy.Default);

@@ -114,14 +114,96 @@ public sealed class BenchPageTests(Browser browser) : IDisposable
 
         await open.Page.ClickAsync("#title");
         await open.Page.Keyboard.PressAsync("b");
-        await open.Page.WaitForSelectorAsync("#flip[aria-pressed=true]");
+        await open.Page.WaitForSelectorAsync("#flip.on");
         var there = await open.Page.EvaluateAsync<double>("() => bench.player.frame");
         await open.Page.Keyboard.PressAsync("b");
-        await open.Page.WaitForSelectorAsync("#flip[aria-pressed=false]");
+        await open.Page.WaitForSelectorAsync("#flip:not(.on)");
 
         Assert.InRange(await open.Page.EvaluateAsync<double>("() => window.match"), 0.5, 6);
         Assert.InRange(await open.Page.EvaluateAsync<double>("() => bench.player.frame") - there, 0, 20 * 48000);
         Assert.True(await open.Page.EvaluateAsync<bool>("() => bench.player.isPlaying"));
+    }
+
+    [FactInBrowser]
+    public async Task Each_kept_state_is_matched_by_its_own_loudness()
+    {
+        await using var server = await Serve();
+        await using var open = await browser.Open(server.Address);
+        await Allow(open);
+        await open.Page.EvaluateAsync("""
+            () => {
+              window.matches = [];
+              bench.talk.on('match', m => matches.push([m.kept, m.db]));
+              bench.talk.say({ kind: 'keep' });
+              bench.player.move(10 * bench.state.rate_hz);
+              bench.talk.set(bench.state.prints.map(print => ({ place: print.place, key: 'level_db', number: -12 })));
+            }
+            """);
+        await open.Page.WaitForFunctionAsync("() => bench.state.history.length === 1 && matches.length > 0");
+        var louder = await open.Page.EvaluateAsync<double>("() => matches.at(-1)[1]");
+
+        // A state that is as the chain is says nothing of the other.
+        await open.Page.ClickAsync("#keep");
+        await open.Page.WaitForFunctionAsync("() => bench.state.kept.length === 3");
+        await open.Page.ClickAsync("#flip");
+        await open.Page.WaitForSelectorAsync("#flip.on");
+        Assert.True(louder < -1, $"{louder} dB");
+        Assert.Contains("softer than that state", await open.Page.InnerTextAsync("#words"), StringComparison.Ordinal);
+
+        // Another state is heard as soon as it is chosen, and matched by itself.
+        await open.Page.SelectOptionAsync("#kept", "2");
+        await open.Page.WaitForFunctionAsync("() => bench.state.heard === 2 && matches.at(-1)[0] === 2");
+        Assert.Equal(0, await open.Page.EvaluateAsync<double>("() => matches.at(-1)[1]"));
+        await open.Page.WaitForFunctionAsync("() => document.getElementById('words').innerText.includes('as loud as that state')");
+        Assert.Contains("state 2", await open.Page.InnerTextAsync("#open-words"), StringComparison.Ordinal);
+    }
+
+    [FactInBrowser]
+    public async Task A_chain_with_a_mistake_is_not_printed()
+    {
+        await using var server = await Serve();
+        await using var open = await browser.Open(server.Address);
+        await File.WriteAllTextAsync(_session.Chain, BenchSession.Original.Replace("\"buses\"", "\"busses\"", StringComparison.Ordinal));
+        await open.Page.WaitForSelectorAsync("#mistakes");
+
+        await open.Page.ClickAsync("#print");
+        await open.Page.WaitForFunctionAsync("() => document.getElementById('words').innerText.includes('nothing was printed')");
+
+        Assert.False(Directory.Exists(Path.Combine(Path.GetDirectoryName(_session.Chain)!, "prints")));
+    }
+
+    [FactInBrowser]
+    public async Task An_ended_bench_says_so_and_the_page_rests()
+    {
+        await using var server = await Serve();
+        await using var open = await browser.Open(server.Address);
+
+        await open.Page.ClickAsync("#end");
+        await open.Page.WaitForTimeoutAsync(1500);
+
+        Assert.True(server.Ended.IsCancellationRequested);
+        Assert.Equal("The bench has ended. This page can be closed.", await open.Page.InnerTextAsync("#words"));
+        Assert.Equal(0, await open.Page.Locator("main button:enabled").CountAsync());
+    }
+
+    [FactInBrowser]
+    public async Task A_jump_into_what_a_file_has_lost_stops_and_says_so()
+    {
+        await using var server = await Serve();
+        await using var open = await browser.Open(server.Address);
+        await open.Page.ClickAsync("#play");
+        await open.Page.WaitForFunctionAsync("() => bench.player.frame > 4800");
+        var take = Directory.GetFiles(Path.GetDirectoryName(_session.Chain)!, "*.wav", SearchOption.AllDirectories).Order().First();
+        await using (var file = new FileStream(take, FileMode.Open, FileAccess.Write, FileShare.ReadWrite))
+        {
+            file.SetLength(4096);
+        }
+
+        await open.Page.EvaluateAsync("() => bench.player.play(10 * bench.state.rate_hz)");
+        await open.Page.WaitForFunctionAsync("() => !bench.player.isPlaying");
+
+        Assert.Contains(Path.GetFileName(take), await open.Page.InnerTextAsync("#words"), StringComparison.Ordinal);
+        Assert.Equal("Play", await open.Page.InnerTextAsync("#play"));
     }
 
     [FactInBrowser]
@@ -339,6 +421,20 @@ public sealed class BenchPageTests(Browser browser) : IDisposable
     {
         await open.Page.EvaluateAsync("() => bench.talk.say({ kind: 'allow' })");
         await open.Page.WaitForFunctionAsync("() => bench.state.may_write");
+    }
+
+    [FactInBrowser]
+    public async Task A_place_in_the_picture_that_keys_have_come_to_is_kept_when_a_setting_changes()
+    {
+        await using var server = await BenchServer.Start(_session.Chain, ReadPolicy.Default);
+        await using var open = await browser.Open(server.Address, 1440);
+        await open.Page.EvaluateAsync("() => bench.talk.say({ kind: 'allow' })");
+        await open.Page.FocusAsync("#routing g[aria-label^='Bus impact,']");
+
+        await open.Page.EvaluateAsync("() => bench.talk.set([{ place: bench.state.buses[0].feeds[0].place, key: 'level_db', number: -7 }])");
+        await open.Page.WaitForFunctionAsync("() => bench.state.history.length === 1");
+
+        Assert.StartsWith("Bus impact,", await open.Page.EvaluateAsync<string>("() => document.activeElement.getAttribute('aria-label') ?? ''"), StringComparison.Ordinal);
     }
 
     private static async Task Type(OpenPage open, string bus, string control, string value)

@@ -183,6 +183,7 @@ internal sealed class RandomHand(IPage page, CounterNoise noise)
             case 0:
                 await range.FocusAsync();
                 await page.Keyboard.PressAsync(Any(DragKeys));
+                await page.WaitForTimeoutAsync(600);
                 return "key";
             case 1:
                 await Drag(range);

@@ -2,8 +2,15 @@
 
 import { byId, element } from './words.js';
 
+const numbered = print => `${String(print.number).padStart(2, '0')} ${print.name}`;
+
 export function createFindings(talk, act) {
   let found = null;
+  let isOld = false;
+  // Each change is followed by the same findings once more; only a look brings new ones.
+  let isEcho = false;
+  let isChangedMeanwhile = false;
+  let isStopping = false;
 
   function item(finding) {
     const made = element('li', undefined, { class: finding.weight.replace(' ', '-') });
@@ -26,36 +33,69 @@ export function createFindings(talk, act) {
     return made;
   }
 
-  talk.on('findings', message => {
-    found = message;
-    byId('found').replaceChildren(...found.findings.map(item));
-    byId('moves').replaceChildren(...found.moves.map(move));
+  function sum() {
     const open = found.findings.filter(finding => finding.weight !== 'signed off').length;
     const lines = found.moves.length === 0 ? 'Microphones of one drum are lined up.' : `${found.moves.length} of the close microphones would move.`;
-    byId('look-words').textContent = `${open === 0 ? 'Nothing is open.' : open === 1 ? 'One thing is open.' : `${open} things are open.`} ${lines} ${found.notes.join(' ')}`;
+    return `${open === 0 ? 'Nothing is open.' : open === 1 ? 'One thing is open.' : `${open} things are open.`} ${lines} ${found.notes.join(' ')}`;
+  }
+
+  function tellAge() {
+    for (const list of ['found', 'open-found']) byId(list).classList.toggle('old', isOld);
+    byId('found-old').hidden = byId('open-found-old').hidden = !isOld;
+  }
+
+  talk.on('changed', message => {
+    if (message.by === 'try') return;
+    isChangedMeanwhile = true;
+    if (!found) return;
+    isOld = isEcho = true;
+    tellAge();
+  });
+  talk.on('findings', message => {
+    found = message;
+    if (!isEcho) {
+      isStopping = false;
+      isOld = isChangedMeanwhile;
+      tellAge();
+    }
+    isEcho = false;
+    byId('found').replaceChildren(...found.findings.map(item));
+    byId('moves').replaceChildren(...found.moves.map(move));
+    byId('look-words').textContent = sum();
     act.again();
   });
   talk.on('progress', message => {
     if (message.job !== 'look') return;
     const isRunning = message.activity !== '';
+    byId('found-old').hidden = !isOld || isRunning;
     byId('look-progress').hidden = byId('stop-look').hidden = !isRunning;
     byId('look').disabled = isRunning;
     byId('look-progress').value = message.part;
     if (isRunning) byId('look-words').textContent = `${message.activity} …`;
-    else if (!found) byId('look-words').textContent = '';
+    else byId('look-words').textContent = found ? sum() : '';
+    if (isRunning || !isStopping) return;
+    isStopping = false;
+    act.say('Stopped looking.');
   });
-  byId('look').addEventListener('click', () => talk.say({ kind: 'look' }));
-  byId('stop-look').addEventListener('click', () => talk.say({ kind: 'stop_look' }));
+  byId('look').addEventListener('click', () => {
+    isChangedMeanwhile = isStopping = false;
+    talk.say({ kind: 'look' });
+  });
+  byId('stop-look').addEventListener('click', () => {
+    isStopping = true;
+    talk.say({ kind: 'stop_look' });
+  });
 
   return {
-    /** Shows what was found of a bus, of what feeds it and of its prints. */
+    /** Shows what was found of a bus, of what feeds it and of its prints, and what would line them up. */
     show(state, name) {
       const bus = state.buses.find(each => each.name === name);
-      const names = new Set(bus ? [name, ...bus.feeds.map(feed => feed.source), ...state.prints.filter(print => print.bus === name).map(print => print.name)] : []);
+      const names = new Set(bus ? [name, ...bus.feeds.map(feed => feed.source), ...state.prints.filter(print => print.bus === name).flatMap(print => [print.name, numbered(print)])] : []);
       const near = (found?.findings ?? []).filter(finding => finding.weight !== 'signed off' && names.has(finding.about));
-      byId('open-found-box').hidden = near.length === 0;
-      byId('open-found-words').textContent = `Found of this bus and what feeds it: ${near.length}`;
-      byId('open-found').replaceChildren(...near.map(item));
+      const moves = (found?.moves ?? []).filter(each => names.has(each.track));
+      byId('open-found-box').hidden = near.length + moves.length === 0;
+      byId('open-found-words').textContent = `Found of this bus and what feeds it: ${near.length + moves.length}`;
+      byId('open-found').replaceChildren(...moves.map(move), ...near.map(item));
     },
   };
 }

@@ -13,6 +13,7 @@ export function createLanes(act) {
   let outline = null;
   let isOld = false;
   let problem = null;
+  let part = 0;
   let lanes = [];
   let shown = '';
 
@@ -21,6 +22,7 @@ export function createLanes(act) {
   function take(message) {
     isOld = Boolean(message.is_old);
     problem = message.problem ?? null;
+    part = 0;
     if (!isOld || Object.keys(message.columns).length > 0) outline = { lines: message.lines, has: Object.keys(message.columns).length > 0 };
   }
 
@@ -42,9 +44,10 @@ export function createLanes(act) {
 
   function wordsOf(state, bus, lines) {
     if (problem) return `${outline?.has ? 'This is from before the last change. ' : ''}It could not be drawn: ${problem}`;
-    if (!outline?.has) return 'Being drawn …';
+    const far = part > 0 ? ` ${number(part * 100, 0)} %${act.isPlaying?.() ? ' (faster when stopped)' : ''}` : '';
+    if (!outline?.has) return `Being drawn …${far}`;
     const heard = state.heard === undefined || state.heard === null ? '' : ' It is that of the chain as it is, not of the state you hear.';
-    if (isOld) return `This is from before the last change; it is being drawn again …${heard}`;
+    if (isOld && lines.length > 0) return `This is from before the last change; it is being drawn again …${far}${heard}`;
     const isMade = bus === '' || isInPrint(state, bus);
     if (lines.length === 0) return (isMade ? 'Nothing in it moves the gain.' : 'It is in no print, so it is not run.') + heard;
     const prints = act.waves(bus).length;
@@ -52,6 +55,9 @@ export function createLanes(act) {
     const curve = lines.every(line => line.gate) ? '' : 'The deeper the curve hangs, the more is turned down. ';
     return `${pale}${curve}Click to go there.${heard}`;
   }
+
+  /** How far the picture that is being made is. */
+  function drawing(done) { part = done; }
 
   function isInPrint(state, bus) {
     const reached = new Set();
@@ -108,7 +114,7 @@ export function createLanes(act) {
 
   function lostLine(lane) {
     const row = element('div', undefined, { class: 'lost' });
-    const back = element('button', 'Lost hit before', { type: 'button', 'aria-label': `Lost hit before, ${lane.line.name}` });
+    const back = element('button', 'Previous lost hit', { type: 'button', 'aria-label': `Previous lost hit, ${lane.line.name}` });
     const on = element('button', 'Next lost hit', { type: 'button', 'aria-label': `Next lost hit, ${lane.line.name}` });
     lane.out = element('output');
     back.addEventListener('click', () => step(lane, -1));
@@ -223,6 +229,7 @@ export function createLanes(act) {
   return {
     show,
     take,
+    drawing,
 
     /** Where it plays, as a part of the song. */
     place(part) { for (const lane of lanes) lane.here.style.left = `${part * 100}%`; },

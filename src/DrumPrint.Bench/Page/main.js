@@ -1,6 +1,6 @@
 // Puts the bench together.
 
-import { byId, decibels, decibelsOf, element, gainOf, number, showLevel, signed } from './words.js';
+import { byId, decibels, decibelsOf, element, gainOf, number, showLevel, signed, withNames } from './words.js';
 import { createTalk } from './talk.js';
 import { createPlayer } from './player.js';
 import { createRouting } from './routing.js';
@@ -18,17 +18,27 @@ const player = createPlayer(talk);
 let state = null;
 let open = null;
 let stretch = null;
-let matchDb = 0;
+let match = null;
+let toldChoice = null;
 let hasEnded = false;
+let flipWords = '';
 let asked = null;
 let held = -Infinity;
+let fading = 0;
+let isOfSound = false;
+
+// As long as a sentence of two lines takes to be read, and a look up from the hands.
+const freshMs = 8000;
+
+// From the loudest to nothing.
+const fallSteps = 60;
 
 const seconds = () => state.frames / state.rate_hz;
 const now = () => player.frame / state.rate_hz;
 
 const song = createSong(byId('song'), { move, repeat });
 const strips = createStrips(byId('strips'), talk, { open: openBus, move: part => move(part * seconds()) });
-const lanes = createLanes({ move, now, seconds, words: time => song.words(time), waves: bus => strips.wavesOf(bus) });
+const lanes = createLanes({ move, now, seconds, isPlaying: () => player.isPlaying, words: time => song.words(time), waves: bus => strips.wavesOf(bus) });
 const partner = createPartner(talk, { move: part => move(part * seconds()), again: draw });
 const blind = createBlind(talk, player, {
   listen: () => toggle(),
@@ -42,7 +52,7 @@ const settings = createSettings(byId('open'), {
 });
 
 const meters = createMeters(talk, () => state?.band_frequencies ?? []);
-const findings = createFindings(talk, { move, lineUp: track => whenAllowed(() => talk.say({ kind: 'line_up', track })), again: () => { if (state) findings.show(state, open); } });
+const findings = createFindings(talk, { move, say, lineUp: track => whenAllowed(() => talk.say({ kind: 'line_up', track })), again: () => { if (state) findings.show(state, open); } });
 
 // ---- What the chain says -------------------------------------------------------------------------------------------
 
@@ -101,7 +111,7 @@ function show() {
   }
   const mistakes = byId('mistakes');
   mistakes.hidden = state.mistakes.length === 0;
-  mistakes.replaceChildren(...state.mistakes.map(text => element('p', text)), element('p', 'The last good state goes on sounding.'));
+  mistakes.replaceChildren(element('h2', 'The chain file has a mistake'), ...state.mistakes.map(text => element('p', text)), element('p', 'The last good state goes on sounding.'));
   byId('with-bus').checked = state.with_bus;
   showChanges();
   blind.show(state);
@@ -136,20 +146,61 @@ function showChanges() {
   if ([...kept.options].some(option => option.value === chosen)) kept.value = chosen;
   kept.parentElement.hidden = state.kept.length === 0;
   kept.disabled = byId('flip').disabled = state.kept.length === 0 || blind.isRunning;
-  byId('flip').setAttribute('aria-pressed', String(isOther));
+  byId('flip').textContent = isOther ? 'Hear after' : 'Hear before';
+  byId('flip').classList.toggle('on', isOther);
+  // The bench measures how loud the state is that the list shows.
+  if (state.kept.length > 0 && kept.value !== toldChoice) {
+    toldChoice = kept.value;
+    talk.say({ kind: 'choose', kept: Number(kept.value) });
+  }
+  const name = isOther ? state.kept.find(each => each.number === state.heard)?.name : null;
+  byId('open-words').hidden = !isOther;
+  byId('open-words').textContent = isOther ? `These are the settings of what you hear: ${name}. A change goes on from the chain as it is.` : '';
 }
 
 function flip() {
   if (state.kept.length === 0 || blind.isRunning) return;
   const isOther = state.heard !== undefined && state.heard !== null;
   talk.say(isOther ? { kind: 'hear' } : { kind: 'hear', kept: Number(byId('kept').value) });
-  const louder = Math.abs(matchDb) < .05 ? 'as loud as' : `${number(Math.abs(matchDb))} dB ${matchDb > 0 ? 'louder than' : 'softer than'}`;
-  say(`${isOther ? 'After: the chain as it is' : `Before: ${byId('kept').selectedOptions[0].text}`}. Matched in loudness; the chain as it is was ${louder} that state.`);
+  sayFlip(!isOther);
+}
+
+function sayFlip(isOther) {
+  flipWords = `${isOther ? `Before: ${byId('kept').selectedOptions[0].text}` : 'After: the chain as it is'}. ${matchWords()}`;
+  say(flipWords);
+}
+
+function matchWords() {
+  if (match?.kept !== Number(byId('kept').value)) return 'Not matched in loudness yet …';
+  const louder = Math.abs(match.db) < .05 ? 'as loud as' : `${number(Math.abs(match.db))} dB ${match.db > 0 ? 'louder than' : 'softer than'}`;
+  return `Matched in loudness; the chain as it is was ${louder} that state.`;
+}
+
+// Another state is heard at once where one is heard already.
+function choose() {
+  const kept = Number(byId('kept').value);
+  toldChoice = String(kept);
+  if (state.heard === undefined || state.heard === null) talk.say({ kind: 'choose', kept });
+  else {
+    talk.say({ kind: 'hear', kept });
+    sayFlip(true);
+  }
 }
 
 function say(text, isRefused = false) {
-  byId('words').textContent = text;
-  byId('words').classList.toggle('refused', isRefused);
+  const words = byId('words');
+  words.textContent = text;
+  words.classList.toggle('refused', isRefused);
+  words.classList.add('fresh');
+  isOfSound = false;
+  clearTimeout(fading);
+  fading = setTimeout(() => words.classList.remove('fresh'), freshMs);
+}
+
+// What the sound itself said is over when it goes on.
+function sayOfSound(text, isRefused = false) {
+  say(text, isRefused);
+  isOfSound = true;
 }
 
 // ---- Where it plays ------------------------------------------------------------------------------------------------
@@ -191,18 +242,33 @@ function draw() {
   partner.draw(time / seconds(), seconds(), state.sections);
   const words = song.words(time);
   if (byId('clock').textContent === words) return;
-  byId('clock').textContent = words;
+  byId('clock').textContent = byId('clock').title = words;
+  if (document.activeElement !== byId('bar')) byId('bar').value = song.bar(time) ?? '';
   byId('place').value = String(time);
   byId('place').setAttribute('aria-valuetext', words);
 }
 
-let isDrawing = false;
-player.on('place', data => {
-  strips.meters(data.peaks);
-  partner.meter(data.peaks.at(-1));
-  held = Math.max(decibelsOf(data.peak), held - 1.2);
+function showLevels(peaks, peak) {
+  strips.meters(peaks);
+  partner.meter(peaks.at(-1));
+  held = Math.max(decibelsOf(peak), held - 1.2);
   showLevel(byId('output').firstChild, held);
   byId('output').classList.toggle('hot', held > -3);
+}
+
+// A meter that stands still would tell of a sound that has ended.
+let left = 0;
+function fall() {
+  if (player.isPlaying || left === 0) return;
+  left--;
+  showLevels([], 0);
+  meters.fall();
+  requestAnimationFrame(fall);
+}
+
+let isDrawing = false;
+player.on('place', data => {
+  showLevels(data.peaks, data.peak);
   if (isDrawing) return;
   isDrawing = true;
   requestAnimationFrame(() => { isDrawing = false; draw(); });
@@ -210,6 +276,8 @@ player.on('place', data => {
 player.on('state', () => {
   byId('play').setAttribute('aria-pressed', String(player.isPlaying));
   byId('play').textContent = player.isPlaying ? 'Stop' : 'Play';
+  left = player.isPlaying ? 0 : fallSteps;
+  fall();
 });
 
 // ---- What the bench says -------------------------------------------------------------------------------------------
@@ -229,11 +297,18 @@ talk.on('lost', () => {
 });
 talk.on('broken', message => {
   player.stop();
-  say(message.text, true);
+  sayOfSound(message.text, true);
 });
-player.on('asleep', () => say('The system stopped the sound. Press Play to go on.'));
+player.on('asleep', () => sayOfSound('The system stopped the sound. Press Play to go on.'));
+player.on('first', () => { if (isOfSound && player.isPlaying) say('The sound goes on.'); });
 talk.on('state', next => {
   const isFirst = state === null;
+  const wasWrong = state?.mistakes.length > 0;
+  const isWrong = next.mistakes.length > 0;
+  const kept = state && next.kept.find(each => each.number > 0 && !state.kept.some(old => old.number === each.number));
+  if (kept) say(`Kept as ${kept.name}.`);
+  if (isWrong && !wasWrong) say('The chain file has a mistake: look under the song. The last good state goes on sounding.', true);
+  else if (wasWrong && !isWrong && byId('words').classList.contains('refused')) say('The chain is whole again.');
   state = next;
   if (isFirst) {
     player.rate(state.rate_hz);
@@ -252,11 +327,16 @@ talk.on('changed', message => {
     settings.tried(talk.lastTried, message.response);
     return;
   }
+  match = null;
+  const begun = message.by === 'outside' && state.history.length > 0 ? ' Taking back begins anew, for the file was edited outside.' : '';
   const how = { undo: 'Taken back. ', redo: 'Done again. ', outside: 'Edited outside: ' }[message.by] ?? '';
-  say(how + (message.sentences.join('; ') || 'nothing of the sound'));
+  say(how + (message.sentences.join('; ') || 'nothing of the sound') + (begun && `.${begun}`));
 });
-talk.on('refused', message => say(message.text, true));
-talk.on('match', message => { matchDb = message.db; });
+talk.on('refused', message => say(state ? withNames(message.text, state) : message.text, true));
+talk.on('match', message => {
+  match = message;
+  if (flipWords !== '' && byId('words').textContent === flipWords) sayFlip(state.heard !== undefined && state.heard !== null);
+});
 talk.on('outline', message => {
   strips.outline(message.columns);
   song.waves(strips.waves());
@@ -265,6 +345,10 @@ talk.on('outline', message => {
   draw();
 });
 talk.on('progress', message => {
+  if (message.job === 'outline') {
+    lanes.drawing(message.part);
+    if (state) lanes.show(state, open);
+  }
   if (message.job !== 'print') return;
   const isRunning = message.activity !== '';
   byId('progress').hidden = byId('stop-print').hidden = !isRunning;
@@ -281,12 +365,18 @@ talk.on('over', () => {
   player.move(0);
 });
 talk.on('ended', message => {
+  ended(message.text);
+});
+
+function ended(text) {
   hasEnded = true;
   talk.end();
   player.stop();
-  say(message.text);
-  byId('play').disabled = true;
-});
+  say(text);
+  for (const part of document.querySelectorAll('main button, main input, main select, header button')) part.disabled = true;
+  for (const part of document.querySelectorAll('[role=button]')) part.setAttribute('aria-disabled', 'true');
+}
+
 talk.on('closed', () => {
   say('The bench no longer answers: it has ended, or another window has taken it over. What was written is in the chain file. Start it again, or reload this page.', true);
 });
@@ -322,7 +412,12 @@ byId('unity').addEventListener('click', () => strips.unity());
 byId('into-chain').addEventListener('click', () => write(strips.intoChain(state)));
 byId('print').addEventListener('click', () => talk.say({ kind: 'print' }));
 byId('stop-print').addEventListener('click', () => talk.say({ kind: 'stop_print' }));
-byId('end').addEventListener('click', () => talk.say({ kind: 'end' }));
+byId('kept').addEventListener('change', choose);
+byId('end').addEventListener('click', () => {
+  if (talk.say({ kind: 'end' }) === 0) return;
+  // The way may close before the bench's last word.
+  ended('The bench has ended. This page can be closed.');
+});
 
 const keys = {
   ' ': toggle,

@@ -4,6 +4,7 @@ import { byId, colour, fitCanvas, number, signed } from './words.js';
 
 const top = 0;
 const bottom = -72;
+const fallDb = 2;
 
 export function createMeters(talk, frequencies) {
   let last = null;
@@ -52,11 +53,18 @@ export function createMeters(talk, frequencies) {
     pen.stroke();
   }
 
+  /** The bars fall a step, once nothing is heard; the figures stay to be read. */
+  function fall() {
+    if (!last) return;
+    for (const reading of [last.before, last.after]) if (reading) reading.bands_db = reading.bands_db.map(db => db - fallDb);
+    draw();
+  }
+
   talk.on('meters', message => {
     last = message;
     if (isDrawing) return;
     isDrawing = true;
     requestAnimationFrame(draw);
   });
-  return { draw };
+  return { draw, fall };
 }

@@ -14,6 +14,7 @@ export function createPlayer(talk) {
   let frame = 0;
   let starved = 0;
   let resting = 0;
+  let isMending = false;
 
   const address = `ws://${location.host}/sound`;
 
@@ -25,6 +26,8 @@ export function createPlayer(talk) {
     const channel = new MessageChannel();
     node.port.postMessage({ kind: 'feed', port: channel.port1 }, [channel.port1]);
     worker = new Worker('socket.js');
+    // Where only the way of the sound breaks, it is opened again and the sound goes on from where it was.
+    worker.onmessage = () => { if (isPlaying && !isMending) mend(); };
     worker.postMessage({ port: channel.port2, address }, [channel.port2]);
     node.connect(context.destination);
     // The system stops the sound when it sleeps, or gives it to another program.
@@ -33,6 +36,16 @@ export function createPlayer(talk) {
       player.stop();
       tell('asleep');
     });
+  }
+
+  function mend() {
+    isMending = true;
+    setTimeout(() => {
+      isMending = false;
+      if (!isPlaying) return;
+      worker.postMessage({ address });
+      player.play(frame);
+    }, 500);
   }
 
   function told(data) {

@@ -9,6 +9,7 @@ const top = 34;
 export function createRouting(svg, openBus) {
   let state = null;
   let open = null;
+  let drawn = '';
 
   // How many buses lie before one.
   function depths(buses) {
@@ -31,6 +32,10 @@ export function createRouting(svg, openBus) {
   function draw(next, opened) {
     state = next;
     open = opened;
+    // Drawn anew it lets go of the place that keys have come to, and of a press that has not ended.
+    const picture = JSON.stringify([opened, state.tracks, state.buses.map(bus => [bus.name, bus.feeds.map(feed => feed.source), bus.stages.map(stage => [stage.key, stage.is_off])]), state.prints.map(print => [print.number, print.name, print.bus]), state.drum_bus.map(stage => stage.is_off)]);
+    if (picture === drawn) return;
+    drawn = picture;
     const depth = depths(state.buses);
     const deepest = Math.max(1, ...depth.values());
     const columns = deepest + 2;
@@ -75,7 +80,7 @@ export function createRouting(svg, openBus) {
   }
 
   function box(place, text, width, bus) {
-    const group = shape('g', bus ? { role: 'button', tabindex: 0, 'aria-pressed': String(bus.name === open), 'aria-label': `${bus.name === '' ? 'The drum bus' : `Bus ${bus.name}`}, ${bus.stages.length} processors` } : {});
+    const group = shape('g', bus ? { role: 'button', tabindex: 0, 'aria-pressed': String(bus.name === open), 'aria-label': `${bus.name === '' ? 'The drum bus' : `Bus ${bus.name}`}, ${bus.stages.length} ${bus.stages.length === 1 ? 'processor' : 'processors'}` } : {});
     group.append(shape('rect', { class: 'box', x: place.x, y: place.y, width, height: boxHeight, rx: 2 }));
     // A long name is squeezed, not cut.
     const squeezed = text.length > 19 ? { textLength: width - 14, lengthAdjust: 'spacingAndGlyphs' } : {};

@@ -4,6 +4,7 @@ import { element, nameOf, number } from './words.js';
 import { drawStage, hasCurve } from './curves.js';
 
 const ticks = 1000;
+const restMs = 500;
 
 export function createSettings(box, act) {
   let views = [];
@@ -97,7 +98,11 @@ function makeControl(setting, group, tryOut, set) {
   const id = `setting-${++made}`;
   const label = element('label', nameOf(setting), { for: id, title: setting.help });
   item.append(label);
-  const about = `${nameOf(setting)} of ${group.title}`;
+  // Two of one name are told apart by what they are counted in, which an eye sees beside the number.
+  const isTwice = group.settings.filter(each => nameOf(each) === nameOf(setting)).length > 1;
+  const unit = isTwice && (setting.unit_word || setting.unit) ? ` in ${setting.unit_word || setting.unit}` : '';
+  if (unit) label.append(element('span', unit, { class: 'hidden' }));
+  const about = `${nameOf(setting)}${unit} of ${group.title}`;
   if (setting.kind === 'toggle') return toggle(setting, item, id, about, set);
   if (setting.kind === 'choice') return choice(setting, item, id, about, set);
   if (setting.kind === 'impulse') return word(setting, item);
@@ -136,18 +141,47 @@ function numeric(setting, item, id, about, label, tryOut, set) {
   const put = value => {
     range.value = String(scale.toTick(value));
     range.setAttribute('aria-valuetext', `${value} ${setting.unit_word ?? ''}`);
-    box.value = String(value);
+    // Writing the same number again would let go of what is marked in it.
+    if (box.value !== String(value)) box.value = String(value);
   };
   range.addEventListener('input', () => {
     const value = scale.fromTick(Number(range.value));
     put(value);
     tryOut(value);
   });
-  range.addEventListener('change', () => set(scale.fromTick(Number(range.value))));
+  // Each step of a key is a change to the browser; it is written once, when the keys rest.
+  let isByKey = false;
+  let write = null;
+  let rest = 0;
+  const writeNow = () => {
+    clearTimeout(rest);
+    isAtHand = false;
+    const last = write;
+    write = null;
+    last?.();
+  };
+  range.addEventListener('keydown', () => { isByKey = true; });
+  range.addEventListener('pointerdown', () => { isByKey = false; });
+  range.addEventListener('keyup', () => { isByKey = false; });
+  range.addEventListener('change', () => {
+    const value = scale.fromTick(Number(range.value));
+    write = () => set(value);
+    if (!isByKey) return writeNow();
+    isAtHand = true;
+    clearTimeout(rest);
+    rest = setTimeout(writeNow, restMs);
+  });
+  range.addEventListener('blur', () => { if (write) writeNow(); });
+  // Who comes here by keys types another number. Not every browser takes hold of the old one then.
+  box.addEventListener('keyup', event => { if (event.key === 'Tab') box.select(); });
   box.addEventListener('input', () => { isAtHand = true; });
   box.addEventListener('change', () => {
     isAtHand = false;
     clearTimeout(box.rest);
+    if (box.validity.badInput) {
+      control.show(now);
+      return;
+    }
     if (box.value === '') {
       if (setting.left_out !== undefined) set(null); else put(now.number);
       return;
@@ -172,7 +206,7 @@ function numeric(setting, item, id, about, label, tryOut, set) {
     box.rest = setTimeout(() => {
       isAtHand = false;
       set(value);
-    }, 500);
+    }, restMs);
   });
   const back = () => set(setting.default_number ?? null);
   // Two clicks into the number take hold of it, as everywhere.

@@ -14,7 +14,10 @@ onmessage = ({ data }) => {
 };
 
 function open(address) {
-  if (socket && socket.readyState <= WebSocket.OPEN) socket.close();
+  if (socket) {
+    socket.onclose = null;
+    socket.close();
+  }
   socket = new WebSocket(address);
   socket.binaryType = 'arraybuffer';
   socket.onopen = () => speaker.postMessage('open');

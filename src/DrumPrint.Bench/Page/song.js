@@ -8,6 +8,7 @@ export function createSong(canvas, act) {
   let stretch = null;
   let drag = null;
   let waves = [];
+  const cut = new Set();
 
   const seconds = () => state.frames / state.rate_hz;
   const at = event => {
@@ -30,6 +31,20 @@ export function createSong(canvas, act) {
   });
   canvas.addEventListener('pointercancel', () => { drag = null; });
 
+  // The whole name of a section, where its place is too short for it.
+  canvas.addEventListener('pointermove', event => {
+    const section = state && !drag ? state.sections.findLast(each => each.at_s <= at(event)) : null;
+    const name = cut.has(section) ? section.name : '';
+    if (canvas.title !== name) canvas.title = name;
+  });
+
+  function shortened(pen, name, room) {
+    if (pen.measureText(name).width <= room) return name;
+    let short = name;
+    while (short.length > 0 && pen.measureText(`${short}…`).width > room) short = short.slice(0, -1).trimEnd();
+    return short.length > 0 ? `${short}…` : '';
+  }
+
   // To a bar where one is near.
   function snapped(time) {
     const near = (state.bars ?? []).map(bar => bar.at_s).reduce((a, b) => Math.abs(b - time) < Math.abs(a - time) ? b : a, Infinity);
@@ -38,9 +53,15 @@ export function createSong(canvas, act) {
   }
 
   return {
-    show(next) { state = next; },
+    show(next) {
+      state = next;
+      cut.clear();
+    },
     stretch(next) { stretch = next; },
     waves(next) { waves = next; },
+
+    /** The number of the bar at a time; none before the first. */
+    bar: time => state.bars.findLast(each => each.at_s <= time + 1e-6)?.bar,
 
     words(time) {
       const bar = state.bars.findLastIndex(each => each.at_s <= time + 1e-6);
@@ -75,16 +96,15 @@ export function createSong(canvas, act) {
       state.bars.forEach((bar, i) => { if (i % step === 0) pen.fillRect(x(bar.at_s), head, ratio, height - head); });
       pen.globalAlpha = 1;
       pen.font = `${12 * ratio}px system-ui, sans-serif`;
-      let free = 0;
-      for (const section of state.sections) {
+      state.sections.forEach((section, i) => {
         const left = x(section.at_s);
         pen.fillStyle = colour('--edge');
         pen.fillRect(left, 0, ratio, height);
-        if (left < free) continue;
+        const name = shortened(pen, section.name, x(state.sections[i + 1]?.at_s ?? seconds()) - left - 8 * ratio);
+        if (name === section.name) cut.delete(section); else cut.add(section);
         pen.fillStyle = colour('--ink');
-        pen.fillText(section.name, left + 4 * ratio, 12 * ratio);
-        free = left + pen.measureText(section.name).width + 10 * ratio;
-      }
+        pen.fillText(name, left + 4 * ratio, 12 * ratio);
+      });
       const shown = drag && Math.abs(drag.to - drag.from) > .05 ? [Math.min(drag.from, drag.to), Math.max(drag.from, drag.to)] : stretch;
       if (shown) {
         pen.fillStyle = colour('--paper');

@@ -29,8 +29,15 @@ export const colour = name => getComputedStyle(document.documentElement).getProp
 
 // The unit ends a key; it stands beside the number already.
 export function nameOf(setting) {
-  const key = setting.key.replace(/_(db_per_oct|in_per_s|db|hz|ms|s|pct|deg)$/, '');
+  const key = setting.key.replace(/_(db_per_oct|in_per_s|dbtp|db|hz|ms|s|pct|deg)$/, '');
   return key.replaceAll('_', ' ');
+}
+
+/** A sentence that quotes keys of the chain file, with the names that the page has for them. */
+export function withNames(text, state) {
+  const stages = [...state.drum_bus, ...state.buses.flatMap(bus => [...bus.feeds, ...bus.stages])];
+  const keys = new Set([...stages, ...stages.flatMap(stage => stage.bands ?? [])].flatMap(each => each.settings).map(setting => setting.key));
+  return text.replace(/'([a-z_]+)'/g, (quoted, key) => keys.has(key) ? `'${nameOf({ key })}'` : quoted);
 }
 
 const shown = new WeakMap();
