@@ -85,9 +85,13 @@ const part = (list, p) => [...list].sort((a, b) => a - b)[Math.min(list.length -
     console.log('while nothing changes: cores', ((cpu() - c0) / 20).toFixed(2), 'starved', await page.evaluate(b => bench.player.starved - b, s0));
     const m0 = memory(); const s1 = await page.evaluate(() => bench.player.starved);
     const log = [];
+    let seen = 0;
     for (let n = 0; n < seconds; n++) {
       await page.evaluate(n => { const bus = bench.state.buses[n % bench.state.buses.length]; const f = bus.feeds[0]; bench.talk.say({ kind: 'try', values: [{ place: f.place, key: 'level_db', number: -3 - (n % 7) }] }); }, n);
       await page.waitForTimeout(1000);
+      const now = await page.evaluate(b => [bench.player.starved - b, bench.player.frame / bench.state.rate_hz], s1);
+      if (now[0] > seen) console.log(`  starved ${now[0] - seen} in second ${n}, at ${now[1].toFixed(1)} s of the song, ${memory().toFixed(0)} MB`);
+      seen = now[0];
       if (n % 60 === 59 || n === seconds - 1) log.push(`${memory().toFixed(0)} MB, ${await page.evaluate(b => bench.player.starved - b, s1)} starved`);
     }
     console.log('begin', m0.toFixed(0), 'MB;', log.join('; '));

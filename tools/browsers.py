@@ -138,7 +138,12 @@ class Browser:
               const one = {one};
               if (!one) return {{ text: 'is not there' }};
               one.scrollIntoView({{ block: 'center', inline: 'center', behavior: 'instant' }});
-              const box = one.getBoundingClientRect();
+              let box = one.getBoundingClientRect();
+              // Firefox does not scroll to a part of a drawing.
+              if (box.top < 0 || box.bottom > innerHeight) {{
+                scrollBy({{ top: box.top - innerHeight / 2, behavior: 'instant' }});
+                box = one.getBoundingClientRect();
+              }}
               const [x, y] = [Math.round(box.left + box.width * {part}), Math.round(box.top + box.height * {height})];
               const there = document.elementFromPoint(x, y);
               return one === there || one.contains(there) || there?.contains(one) ? {{ x, y }} : {{ text: `is covered by ${{there?.outerHTML.slice(0, 80)}}, at ${{x}}, ${{y}} of ${{innerWidth}} x ${{innerHeight}}` }};
