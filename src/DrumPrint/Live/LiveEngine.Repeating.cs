@@ -50,19 +50,23 @@ public sealed partial class LiveEngine
             }
         }
 
-        LiveGraph graph;
+        var graph = LiveGraph.Build(session, settings, null, stretch.Value.From, _pool);
         LiveGraph? other;
         bool isMade;
         try
         {
-            graph = LiveGraph.Build(session, settings, null, stretch.Value.From, _pool);
             var way = new GivesWay(IsShort) { LongestRest = Soon, IsAlone = true, IsOff = () => Volatile.Read(ref _givenUp) != givenUp };
             isMade = graph.PreRoll(graph.Position, way);
             other = isMade ? OtherBeside(graph, otherSession, settings) : null;
         }
         catch
         {
-            _failed = givenUp;
+            lock (_play)
+            {
+                _failed = givenUp;
+            }
+
+            graph.Drop();
             throw;
         }
 
@@ -83,14 +87,11 @@ public sealed partial class LiveEngine
 
     private bool IsSoon(long to) => to - _now.Position < Soon.TotalSeconds * LiveGraph.BlocksPerSecond;
 
-    // A change begins: what was made for going back is of no use any more, and its memory is.
+    // Within the lock of what plays. What is being made is given up too.
     private void GiveUpAgain()
     {
-        lock (_play)
-        {
-            _givenUp++;
-            DropAgain();
-        }
+        _givenUp++;
+        DropAgain();
     }
 
     private void DropAgain()
