@@ -156,6 +156,49 @@ public sealed class MeasureCommandTests : IDisposable
     }
 
     [Fact]
+    public void What_spill_takes_from_hits_is_told_before_it_is_printed()
+    {
+        // The key hears this drum as loud as the other: four of both, and one that is this microphone's alone.
+        double[] stroke = [.. Tone(9600, -6).Select((x, n) => x * Math.Exp(-n / 1500.0))];
+        double[] Strokes(params (int At, double Height)[] strokes)
+        {
+            var line = new double[6 * 48000];
+            foreach (var (at, height) in strokes)
+            {
+                for (var n = 0; n < stroke.Length; n++)
+                {
+                    line[(at * 24000) + n] += height * stroke[n];
+                }
+            }
+
+            return line;
+        }
+
+        Write("snare.wav", Strokes((1, 0.5), (3, 0.5), (5, 0.5), (7, 0.5), (2, 0.12), (4, 0.12), (6, 0.12), (8, 0.12)));
+        Write("tom.wav", Strokes((2, 1), (4, 1), (6, 1), (8, 1)));
+        File.WriteAllText(_folder.File("s.chain.json"), """
+            { "chain": 1, "song": { "title": "S", "code": "S", "rate_hz": 48000 },
+              "tracks": { "snare": "snare.wav", "tom": "tom.wav" },
+              "buses": { "snare only": { "from": { "snare": 0 }, "through": [ { "spill": { "key": "tom" } } ] } },
+              "prints": [ { "number": 1, "name": "Snare", "bus": "snare only" } ] }
+            """);
+
+        var screen = Run("measure", "--hits", "s.chain.json");
+        var json = Run("measure", "--hits", "s.chain.json", "--json");
+
+        Assert.Equal((0, ""), (screen.ExitCode, screen.Error));
+        Assert.Contains("snare only: what 'tom' hears better goes down by up to 12.0 dB\n", screen.Output.ReplaceLineEndings("\n"), StringComparison.Ordinal);
+        Assert.Matches("hits +4 +", screen.Output);
+        Assert.Matches("spill +4 +", screen.Output);
+        using var figures = JsonDocument.Parse(json.Output);
+        var spill = figures.RootElement.GetProperty("spills")[0];
+        Assert.Empty(figures.RootElement.GetProperty("layers").EnumerateArray());
+        Assert.Equal(4, spill.GetProperty("hits").GetArrayLength());
+        Assert.All(spill.GetProperty("hits").EnumerateArray(), h => Assert.InRange(h.GetProperty("change_db").GetDouble(), -0.5, 0.1));
+        Assert.All(spill.GetProperty("spill").EnumerateArray(), h => Assert.InRange(h.GetProperty("change_db").GetDouble(), -12.1, -5));
+    }
+
+    [Fact]
     public void Quiet_measures_without_a_word_but_of_what_went_wrong_and_json_still_comes()
     {
         Write("one.wav", Tone(48000, -6));

@@ -15,10 +15,10 @@ internal static class MeasureCommand
 
     public static Command Create()
     {
-        var paths = new Argument<string[]>("FILE") { Description = "Sound files, WAV (RF64, BWF) or AIFF, or folders of them.", Arity = ArgumentArity.OneOrMore };
+        var paths = new Argument<string[]>("FILE") { Description = "Sound files, WAV (RF64, BWF), AIFF or FLAC, or folders of them.", Arity = ArgumentArity.OneOrMore };
         var json = new Option<bool>("--json") { Description = "Write the figures as JSON to standard output; nothing else goes there." };
         var quiet = new Option<bool>("--quiet") { Description = "No progress and no table; only what went wrong, and the files and JSON that were asked for." };
-        var hits = new Option<bool>("--hits") { Description = "Measure hits, ghosts and spill instead, to read a threshold from; the files are microphones of one take, and each is held against the others. With one chain file: every hit under which a layer plays a sound." };
+        var hits = new Option<bool>("--hits") { Description = "Measure hits, ghosts and spill instead, to read a threshold from; the files are microphones of one take, and each is held against the others. With one chain file: every hit under which a layer plays a sound, and what spill takes from hits." };
         var keyHigh = new Option<double?>("--key-high-pass") { Description = "With --hits: as a gate hears it whose key has this high-pass.", HelpName = "HZ" };
         var keyLow = new Option<double?>("--key-low-pass") { Description = "With --hits: as a gate hears it whose key has this low-pass.", HelpName = "HZ" };
         var picture = new Option<string?>("--picture") { Description = "With --hits: also draw it: an SVG file, which is replaced.", HelpName = "FILE.svg" };
@@ -31,8 +31,8 @@ internal static class MeasureCommand
             if (parsed.GetValue(hits) && parsed.GetRequiredValue(paths) is [var chain] && ChainEnds.Any(end => chain.EndsWith(end, StringComparison.OrdinalIgnoreCase)))
             {
                 return new Option[] { keyHigh, keyLow, picture }.FirstOrDefault(o => parsed.GetResult(o) is { Implicit: false }) is { } foreign
-                    ? throw new UsageException($"{foreign.Name} goes with recordings only; a chain's layers hear through their own filters.")
-                    : Layers(chain, parsed.GetValue(json), parsed.GetValue(quiet), cancel);
+                    ? throw new UsageException($"{foreign.Name} goes with recordings only; what a chain hears goes through its own filters.")
+                    : OfChain(chain, parsed.GetValue(json), parsed.GetValue(quiet), cancel);
             }
 
             var found = Found(parsed.GetRequiredValue(paths));
@@ -72,23 +72,26 @@ internal static class MeasureCommand
         return command;
     }
 
-    private static int Layers(string path, bool asJson, bool isQuiet, CancellationToken cancel)
+    private static int OfChain(string path, bool asJson, bool isQuiet, CancellationToken cancel)
     {
         var reading = UserSettings.Read().Policy;
         var chain = ChainReader.Read(path, reading: reading);
-        var layers = ProgressDisplay.Run(!asJson && !isQuiet && !Terminal.IsErrorRedirected, progress => LayerLedger.Of(chain, reading, progress, cancel));
-        if (layers.Count == 0)
+        var (layers, spills) = ProgressDisplay.Run(
+            !asJson && !isQuiet && !Terminal.IsErrorRedirected,
+            progress => (LayerLedger.Of(chain, reading, progress, cancel), SpillForecast.Of(chain, reading, progress, cancel)));
+        if (layers.Count + spills.Count == 0)
         {
-            throw new UsageException($"{path}: no bus plays a sound under hits; --hits with a chain lists those of 'layer'. For levels of hits name recordings.");
+            throw new UsageException($"{path}: no bus plays a sound under hits or turns spill down; --hits with a chain tells of 'layer' and 'spill'. For levels of hits name recordings.");
         }
 
         if (asJson)
         {
-            LayersScreen.WriteJson(Terminal.Json(), layers);
+            ChainHitsJson.Write(Terminal.Json(), layers, spills);
         }
         else if (!isQuiet)
         {
             LayersScreen.Write(layers);
+            SpillScreen.Write(spills);
         }
 
         return ExitCode.Done;

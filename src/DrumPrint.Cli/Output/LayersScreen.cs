@@ -1,5 +1,4 @@
 using System.Globalization;
-using System.Text.Json;
 using DrumPrint.Measuring;
 
 namespace DrumPrint.Cli.Output;
@@ -26,39 +25,6 @@ internal static class LayersScreen
 
             table.Draw(console, ", --json too");
         }
-    }
-
-    public static void WriteJson(Stream stream, IReadOnlyList<LayerRecord> layers)
-    {
-        using var json = new Utf8JsonWriter(stream, new JsonWriterOptions { Indented = true, NewLine = "\n" });
-        json.WriteStartObject();
-        json.WriteString("engine", EngineVersion.Text);
-        json.WriteStartArray("layers");
-        foreach (var layer in layers)
-        {
-            json.WriteStartObject();
-            json.WriteString("bus", layer.Bus);
-            json.WriteString("sound", layer.Sound);
-            json.WriteNumber("line", layer.Line);
-            json.WriteStartArray("hits");
-            foreach (var hit in layer.Hits)
-            {
-                json.WriteStartObject();
-                json.WriteString("bar_beat", hit.Place);
-                json.WriteNumber("seconds", Math.Round(hit.Seconds, 7) + 0);
-                json.WriteNumber("level_db", Math.Round(Math.Max(hit.LevelDb, -200), 1) + 0);
-                json.WriteNumber("gain_db", Math.Round(hit.GainDb, 1) + 0);
-                json.WriteBoolean("inverted", hit.IsInverted);
-                json.WriteNumber("alike_pct", Math.Round(hit.LikenessPct, 1) + 0);
-                json.WriteEndObject();
-            }
-
-            json.WriteEndArray();
-            json.WriteEndObject();
-        }
-
-        json.WriteEndArray();
-        json.WriteEndObject();
     }
 
     private static string Text(double value, string form) => value.ToString(form, CultureInfo.InvariantCulture).Replace('-', '−');

@@ -15,4 +15,7 @@ public sealed record Song(string Title, string Code, int Version, int RateHz, Te
 
     /// <summary>Whose left and right the stereo prints have.</summary>
     public Perspective Perspective { get; init; }
+
+    /// <summary>Bar and beat of a moment, such as <c>24:3.25</c>; null without a tempo map and after its end.</summary>
+    public string? PlaceOf(double seconds) => Tempo is { IsMissing: false } tempo ? tempo.BarAndBeat(seconds) : null;
 }

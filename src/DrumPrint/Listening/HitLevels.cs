@@ -1,3 +1,4 @@
+using DrumPrint.Dsp.Alignment;
 using DrumPrint.Dsp.Filters;
 using DrumPrint.Dsp.Numerics;
 
@@ -88,12 +89,20 @@ internal sealed record HitLevels(IReadOnlyList<LevelledHit> Hits)
                 peak = Math.Max(peak, Math.Abs(sample));
             }
 
-            // What falls together with another drum is the louder of the two.
-            var soft = kit.RelativeDb(microphone, hit) < GhostDb;
-            var sort = clear[hit] >= (soft ? GhostClearDb : OwnDb) ? soft ? HitSort.Ghost : HitSort.Hit : HitSort.Spill;
-            result.Add(new LevelledHit(kit.Frames[hit], Decibels.FromGain(peak + 1e-9), sort));
+            result.Add(new LevelledHit(kit.Frames[hit], Decibels.FromGain(peak + 1e-9), SortOf(kit, microphone, hit, clear[hit])));
         }
 
         return new HitLevels(result);
+    }
+
+    /// <summary>Whose hit it is. What falls together with another drum is the louder of the two.</summary>
+    /// <param name="kit">The take.</param>
+    /// <param name="microphone">Who hears it.</param>
+    /// <param name="hit">Its number.</param>
+    /// <param name="clearDb">How clearly it is the microphone's own: <see cref="KitHits.ClearanceDb"/>.</param>
+    public static HitSort SortOf(KitHits kit, int microphone, int hit, double clearDb)
+    {
+        var isSoft = kit.RelativeDb(microphone, hit) < GhostDb;
+        return clearDb < (isSoft ? GhostClearDb : OwnDb) ? HitSort.Spill : isSoft ? HitSort.Ghost : HitSort.Hit;
     }
 }
