@@ -20,7 +20,8 @@ public enum ImpulseLayout
 /// <param name="Channels">1, 2 or 4 arrays of the same length; never written to.</param>
 public sealed record Impulse(string Name, int SampleRate, ImpulseLayout Layout, double[][] Channels)
 {
-    /// <summary>Frames that lie ahead of the start: what a conversion between rates spread there. Times count from behind them.</summary>
+    /// <summary>Frames that lie ahead of the start: what a conversion between rates spread there. Times count from behind them. Below
+    /// zero, that many frames of the file's start are not held.</summary>
     public int LeadFrames { get; init; }
 
     /// <summary>Frames from the first to the last, those ahead of the start counted as well.</summary>

@@ -166,20 +166,37 @@ internal sealed class SessionInputs
         }
 
         CheckRate(file.File, info);
-        if (info.Frames == 0 || info.Frames > 60L * info.SampleRate)
+        SoundStretch? stretch = info.Frames > SoundStretch.MostS * (long)info.SampleRate ? SoundStretch.Of(chain, file.Name) ?? throw TooLong(file, info) : null;
+        if (info.Frames == 0 || stretch is { Fits: false })
         {
-            throw new AudioFileException(file.File, $"is {info.Frames} frames long; an impulse holds at least one frame and at most a minute.");
+            throw TooLong(file, info);
+        }
+
+        var from = Math.Min(info.Frames - 1, (stretch?.FromS ?? 0) * (long)info.SampleRate);
+        var frames = (int)(Math.Min(info.Frames, (stretch?.ToS ?? int.MaxValue) * (long)info.SampleRate) - from);
+        if (frames < 1)
+        {
+            (from, frames) = (info.Frames - 1, 1);
         }
 
         var channels = new double[info.Channels][];
         for (var channel = 0; channel < channels.Length; channel++)
         {
-            channels[channel] = new double[info.Frames];
+            channels[channel] = new double[frames];
         }
 
-        reader.Read(new AudioBlock(channels, 0, (int)info.Frames));
-        return (ImpulseConversion.Convert(file.Name, layout, channels, info.SampleRate, chain.Song.RateHz), new ImpulseInput(file, path, info, reader.AudioSha256));
+        // All of it counts for the hash.
+        reader.Skip(from);
+        reader.Read(new AudioBlock(channels, 0, frames));
+        reader.Skip(info.Frames - from - frames);
+        var impulse = ImpulseConversion.Convert(file.Name, layout, channels, info.SampleRate, chain.Song.RateHz);
+        var ahead = (int)(from * chain.Song.RateHz / info.SampleRate);
+        return (ahead == 0 ? impulse : impulse with { LeadFrames = impulse.LeadFrames - ahead }, new ImpulseInput(file, path, info, reader.AudioSha256) { Stretch = stretch });
     }
+
+    private static AudioFileException TooLong(ImpulseFile file, AudioFileInfo info) => new(
+        file.File,
+        FormattableString.Invariant($"is {info.Frames} frames long ({(double)info.Frames / info.SampleRate:0.#} s); an impulse holds at least one frame and at most a minute. A 'layer' plays a stretch of a longer file: give it 'from_s' and 'to_s', at most a minute apart."));
 }
 
 /// <summary>An impulse file as it was read.</summary>
@@ -187,4 +204,8 @@ internal sealed class SessionInputs
 /// <param name="Path">Full path.</param>
 /// <param name="Info">The file's header; its rate may differ from the session's.</param>
 /// <param name="AudioSha256">Hash of its samples.</param>
-internal sealed record ImpulseInput(ImpulseFile File, string Path, AudioFileInfo Info, string AudioSha256);
+internal sealed record ImpulseInput(ImpulseFile File, string Path, AudioFileInfo Info, string AudioSha256)
+{
+    /// <summary>What of it is in memory; null for all.</summary>
+    public SoundStretch? Stretch { get; init; }
+}
