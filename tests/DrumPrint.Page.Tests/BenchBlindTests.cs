@@ -1,6 +1,4 @@
 using System.Text.Json;
-using Deque.AxeCore.Commons;
-using Deque.AxeCore.Playwright;
 using DrumPrint.Bench.Serving;
 using DrumPrint.Files;
 using Microsoft.Playwright;
@@ -8,7 +6,7 @@ using Microsoft.Playwright;
 namespace DrumPrint.Page.Tests;
 
 /// <summary>The blind test on the bench, on the state before a change and the chain as it is.</summary>
-[Collection(Browser.Collection)]
+[Collection(Browser.Bench)]
 public sealed class BenchBlindTests(Browser browser) : IDisposable
 {
     private const int HeardMs = 260;
@@ -74,7 +72,7 @@ public sealed class BenchBlindTests(Browser browser) : IDisposable
         Assert.True(await open.IsPressed("#blind-A"));
         await open.Page.Keyboard.PressAsync("x");
         var second = await Snapshot(open);
-        await open.Page.ScreenshotAsync(new PageScreenshotOptions { Path = Path.Combine(Browser.Kept, "bench-blind.png"), FullPage = true });
+        await open.Keep("bench-blind");
         await open.Page.Keyboard.PressAsync("u");
 
         Assert.Equal(first.Replace("Round 1 of 16", "", StringComparison.Ordinal), second.Replace("Round 2 of 16", "", StringComparison.Ordinal));
@@ -86,8 +84,7 @@ public sealed class BenchBlindTests(Browser browser) : IDisposable
         foreach (var width in new[] { 390, 1440 })
         {
             await open.Page.SetViewportSizeAsync(width, 900);
-            var axe = await open.Page.RunAxe(new AxeRunOptions { ResultTypes = [ResultType.Violations] });
-            Assert.True(axe.Violations.Length == 0, string.Join("\n", axe.Violations.Select(v => $"{v.Id}: {v.Help}: {string.Join(" | ", v.Nodes.Take(3).Select(n => n.Html))}")));
+            Assert.Empty(await open.Violations());
             var wide = await open.Page.EvaluateAsync<string>("() => document.documentElement.scrollWidth <= innerWidth ? '' : [...document.querySelectorAll('main *')].filter(e => !e.closest('.scroll') && e.getBoundingClientRect().right > innerWidth).map(e => e.outerHTML.slice(0, 60)).join(' | ')");
             Assert.Equal("", wide);
         }

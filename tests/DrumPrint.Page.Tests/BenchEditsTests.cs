@@ -10,7 +10,7 @@ using Xunit.Abstractions;
 namespace DrumPrint.Page.Tests;
 
 /// <summary>Random edits by the page's own controls, and all of them taken back. <c>DRUMPRINT_PAGE_EDITS</c> says how many, <c>DRUMPRINT_PAGE_SEED</c> which.</summary>
-[Collection(Browser.Collection)]
+[Collection(Browser.Bench)]
 public sealed class BenchEditsTests(Browser browser, ITestOutputHelper output) : IDisposable
 {
     private const int UsualEdits = 40;

@@ -4,7 +4,7 @@ using DrumPrint.Files;
 namespace DrumPrint.Page.Tests;
 
 /// <summary>The song's own mix on the bench.</summary>
-[Collection(Browser.Collection)]
+[Collection(Browser.Bench)]
 public sealed class BenchPartnerTests(Browser browser)
 {
     // The peak of the mix in what was heard last.

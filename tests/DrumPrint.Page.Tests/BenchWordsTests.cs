@@ -5,9 +5,14 @@ using Microsoft.Playwright;
 namespace DrumPrint.Page.Tests;
 
 /// <summary>What the bench says: where it is seen, how long it stands, and in whose words.</summary>
-[Collection(Browser.Collection)]
+[Collection(Browser.Bench)]
 public sealed class BenchWordsTests(Browser browser) : IDisposable
 {
+    // What comes seconds later comes when the test says so: the last of it.
+    private const string Patient = "const later = setTimeout; window.setTimeout = (what, ms, ...all) => { if (ms < 5000) return later(what, ms, ...all); window.last = { what, ms }; return -1; };";
+
+    private const string Position = "() => getComputedStyle(document.getElementById('words')).position";
+
     private readonly BenchSession _session = new();
 
     public void Dispose() => _session.Dispose();
@@ -18,7 +23,7 @@ public sealed class BenchWordsTests(Browser browser) : IDisposable
         foreach (var width in new[] { 1440, 390 })
         {
             await using var server = await Serve();
-            await using var open = await browser.Open(server.Address, width);
+            await using var open = await browser.Open(server.Address, width, script: Patient);
             await Refused(open);
 
             await open.Page.EvaluateAsync("() => scrollTo(0, document.body.scrollHeight)");
@@ -29,7 +34,9 @@ public sealed class BenchWordsTests(Browser browser) : IDisposable
             {
                 // It covers what lies at the foot for a while only, and takes no click from it.
                 Assert.Equal("none", await open.Page.EvaluateAsync<string>("() => getComputedStyle(document.getElementById('words')).pointerEvents"));
-                await open.Page.WaitForFunctionAsync("() => getComputedStyle(document.getElementById('words')).position === 'static'");
+                Assert.Equal("fixed", await open.Page.EvaluateAsync<string>(Position));
+                Assert.InRange(await open.Page.EvaluateAsync<int>("() => { last.what(); return last.ms; }"), 5000, 10_000);
+                Assert.Equal("static", await open.Page.EvaluateAsync<string>(Position));
             }
         }
     }

@@ -4,7 +4,7 @@ using Microsoft.Playwright;
 
 namespace DrumPrint.Page.Tests;
 
-[Collection(Browser.Collection)]
+[Collection(Browser.Pages)]
 public sealed class BlindTestTests(Browser browser)
 {
     private const int Rounds = 16;

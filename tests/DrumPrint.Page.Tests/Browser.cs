@@ -2,13 +2,18 @@ using Microsoft.Playwright;
 
 namespace DrumPrint.Page.Tests;
 
-/// <summary>The system's Chromium, started once for all tests, with a page of two 12 s stereo sides.</summary>
+/// <summary>The system's Chromium, started once for each group of tests, with pages of an invented session.</summary>
 public sealed class Browser : IAsyncLifetime
 {
-    public const string Collection = "browser";
+    /// <summary>Tests of pages that are opened from the disk.</summary>
+    public const string Pages = "pages";
+
+    /// <summary>Tests of the bench, which the page talks to while it is open.</summary>
+    public const string Bench = "bench";
 
     private const float PatienceMs = 120_000;
 
+    private readonly Lazy<PageSession> _session = new(() => new PageSession());
     private IPlaywright? _playwright;
     private IBrowser? _browser;
 
@@ -19,8 +24,8 @@ public sealed class Browser : IAsyncLifetime
     /// <summary>Folder that keeps screenshots, below the build's artifacts.</summary>
     public static string Kept { get; } = Directory.CreateDirectory(Path.Combine(Repository.Folder, "artifacts", "page")).FullName;
 
-    /// <summary>Pages to open.</summary>
-    internal PageSession Session { get; private set; } = null!;
+    /// <summary>Pages to open, made when the first is asked for.</summary>
+    internal PageSession Session => _session.Value;
 
     public async Task InitializeAsync()
     {
@@ -29,7 +34,6 @@ public sealed class Browser : IAsyncLifetime
             return;
         }
 
-        Session = new PageSession();
         _playwright = await Playwright.CreateAsync();
         _browser = await _playwright.Chromium.LaunchAsync(new BrowserTypeLaunchOptions
         {
@@ -85,6 +89,9 @@ public sealed class Browser : IAsyncLifetime
         }
 
         _playwright?.Dispose();
-        Session?.Dispose();
+        if (_session.IsValueCreated)
+        {
+            Session.Dispose();
+        }
     }
 }

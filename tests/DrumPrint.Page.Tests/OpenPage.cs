@@ -1,3 +1,4 @@
+using Deque.AxeCore.Commons;
 using Microsoft.Playwright;
 
 namespace DrumPrint.Page.Tests;
@@ -5,6 +6,8 @@ namespace DrumPrint.Page.Tests;
 /// <summary>A page in a window of its own, with everything it complained about and asked for.</summary>
 internal sealed class OpenPage : IAsyncDisposable
 {
+    private static readonly string Axe = new BundledAxeScriptProvider().GetScript();
+
     private readonly IBrowserContext _context;
 
     public OpenPage(IBrowserContext context, IPage page)
@@ -32,6 +35,36 @@ internal sealed class OpenPage : IAsyncDisposable
     public Task<string> Text(string selector) => Page.InnerTextAsync(selector);
 
     public async Task<bool> IsPressed(string selector) => await Page.GetAttributeAsync(selector, "aria-pressed") == "true";
+
+    /// <summary>What axe complains about by any of its rules.</summary>
+    /// <remarks>Our pages hold no frames, so axe runs right in them: no second page that sums up.</remarks>
+    public async Task<string[]> Violations()
+    {
+        if (!await Page.EvaluateAsync<bool>("() => 'axe' in window"))
+        {
+            await Page.EvaluateAsync(Axe);
+        }
+
+        return await Page.EvaluateAsync<string[]>("""
+            async () => {
+              const { violations, passes } = await axe.run(document, { resultTypes: ['violations'] });
+              return passes.length === 0 ? ['axe looked at nothing'] : violations.flatMap(v => v.nodes.map(n => `${v.id}: ${v.help}: ${n.html}`));
+            }
+            """);
+    }
+
+    /// <summary>Keeps a picture of the whole page, a point for each of its own pixels.</summary>
+    public Task Keep(string name) => Page.ScreenshotAsync(new PageScreenshotOptions { Path = Path.Combine(Browser.Kept, name + ".png"), FullPage = true, Scale = ScreenshotScale.Css });
+
+    /// <summary>Has the system ask for other colours, until the page shows them.</summary>
+    public async Task Colour(bool isDark, bool isForced = false)
+    {
+        await Page.EmulateMediaAsync(new PageEmulateMediaOptions { ColorScheme = isDark ? ColorScheme.Dark : ColorScheme.Light, ForcedColors = isForced ? ForcedColors.Active : ForcedColors.None });
+        await Painted();
+    }
+
+    /// <summary>Waits until all that has happened so far is painted.</summary>
+    public Task Painted() => Page.EvaluateAsync("() => new Promise(done => requestAnimationFrame(() => requestAnimationFrame(() => done())))");
 
     public async ValueTask DisposeAsync() => await _context.DisposeAsync();
 }

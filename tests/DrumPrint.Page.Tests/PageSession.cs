@@ -12,7 +12,7 @@ using DrumPrint.Session;
 
 namespace DrumPrint.Page.Tests;
 
-/// <summary>An invented session of fourteen seconds, its comparisons and their pages.</summary>
+/// <summary>An invented session of fourteen seconds, its comparisons and their pages. All but one hold six seconds: they open sooner.</summary>
 internal sealed class PageSession : IDisposable
 {
     public const int Rate = 48000;
@@ -34,6 +34,8 @@ internal sealed class PageSession : IDisposable
           "drum_bus": { "through": [ { "compress": { "threshold_db": -18, "ratio": 2 } } ] } }
         """;
 
+    private static readonly ComparisonOptions Short = new() { From = _ => 4, To = _ => 10, ForPage = true };
+
     private readonly DirectoryInfo _folder = Directory.CreateTempSubdirectory("drumprint-page-");
 
     public PageSession()
@@ -41,13 +43,14 @@ internal sealed class PageSession : IDisposable
         WriteRaw();
         File.WriteAllText(Path("harbour.chain.json"), Chain);
         File.WriteAllText(Path("tempo.json"), """{ "tempo_map": 1, "bars": [ { "from_bar": 9, "metre": "4/4", "bpm": 120 } ], "last_bar": 15 }""");
-        Report = Comparer.Compare(Path("harbour.chain.json"), null, new ComparisonOptions { Without = "impact", ForPage = true });
+        Report = Comparer.Compare(Path("harbour.chain.json"), null, Short with { Without = "impact" });
         ComparisonPage.Write(ImpactPage, Report);
-        ComparisonPage.Write(SamePage, Comparer.Compare(Path("raw/room.wav"), Path("raw/room.wav"), new ComparisonOptions { ForPage = true }));
-        ComparisonPage.Write(MonoPage, Comparer.Compare(Path("raw/low.wav"), Path("raw/high.wav"), new ComparisonOptions { ForPage = true }));
-        ComparisonPage.Write(TruePage, Comparer.Compare(Path("harbour.chain.json"), null, new ComparisonOptions { Without = "impact", Match = LevelMatch.TrueLevel, ForPage = true }));
+        SameReport = Comparer.Compare(Path("raw/room.wav"), Path("raw/room.wav"), new ComparisonOptions { ForPage = true });
+        ComparisonPage.Write(SamePage, SameReport);
+        ComparisonPage.Write(MonoPage, Comparer.Compare(Path("raw/low.wav"), Path("raw/high.wav"), Short));
+        ComparisonPage.Write(TruePage, Comparer.Compare(Path("harbour.chain.json"), null, Short with { Without = "impact", Match = LevelMatch.TrueLevel }));
         File.WriteAllText(Path("softer.chain.json"), Chain.Replace("\"ratio\": 10", "\"ratio\": 4", StringComparison.Ordinal));
-        ComparisonPage.Write(ChangePage, Comparer.Compare(Path("harbour.chain.json"), Path("softer.chain.json"), new ComparisonOptions { ForPage = true }));
+        ComparisonPage.Write(ChangePage, Comparer.Compare(Path("harbour.chain.json"), Path("softer.chain.json"), Short));
         WriteAlbum();
     }
 
@@ -56,7 +59,9 @@ internal sealed class PageSession : IDisposable
 
     public string ImpactPage => Path("impact.html");
 
-    /// <summary>A file against itself.</summary>
+    /// <summary>A stereo file of 12 s against itself.</summary>
+    public ComparisonReport SameReport { get; }
+
     public string SamePage => Path("same.html");
 
     /// <summary>Two mono files.</summary>

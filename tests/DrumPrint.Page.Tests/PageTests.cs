@@ -1,10 +1,8 @@
-using Deque.AxeCore.Commons;
-using Deque.AxeCore.Playwright;
 using Microsoft.Playwright;
 
 namespace DrumPrint.Page.Tests;
 
-[Collection(Browser.Collection)]
+[Collection(Browser.Pages)]
 public sealed class PageTests(Browser browser)
 {
     private const long LargestBytes = 12_000_000;
@@ -21,7 +19,7 @@ public sealed class PageTests(Browser browser)
         var seconds = await open.Page.EvaluateAsync<double>("() => Number(document.documentElement.dataset.ready)") / 1000;
         await File.WriteAllTextAsync(Path.Combine(Browser.Kept, "opening.txt"), FormattableString.Invariant($"{new FileInfo(browser.Session.SamePage).Length} bytes, opens in {seconds:0.00} s\n"));
 
-        Assert.Equal((12 * PageSession.Rate, 2, 2), (browser.Session.Report.Main.Passage.Frames, browser.Session.Report.Main.A.Channels, browser.Session.Report.Main.B.Channels));
+        Assert.Equal((12 * PageSession.Rate, 2, 2), (browser.Session.SameReport.Main.Passage.Frames, browser.Session.SameReport.Main.A.Channels, browser.Session.SameReport.Main.B.Channels));
         Assert.InRange(new FileInfo(browser.Session.SamePage).Length, 1, LargestBytes);
     }
 
@@ -92,10 +90,10 @@ public sealed class PageTests(Browser browser)
         var whileDragged = await open.Text("#drag-out");
         await open.Page.Mouse.UpAsync();
 
-        var song = browser.Session.Report.Main.Passage.FromS;
+        var (song, half) = (browser.Session.Report.Main.Passage.FromS, browser.Session.Report.Main.Passage.Frames / 2.0 / PageSession.Rate);
         Assert.Contains(" to ", whileDragged, StringComparison.Ordinal);
-        Assert.Equal(song + 3, double.Parse(await open.Page.InputValueAsync("#loop-from"), System.Globalization.CultureInfo.InvariantCulture), 0.1);
-        Assert.Equal(song + 6, double.Parse(await open.Page.InputValueAsync("#loop-to"), System.Globalization.CultureInfo.InvariantCulture), 0.1);
+        Assert.Equal(song + (half / 2), double.Parse(await open.Page.InputValueAsync("#loop-from"), System.Globalization.CultureInfo.InvariantCulture), 0.1);
+        Assert.Equal(song + half, double.Parse(await open.Page.InputValueAsync("#loop-to"), System.Globalization.CultureInfo.InvariantCulture), 0.1);
     }
 
     [FactInBrowser]
@@ -173,47 +171,72 @@ public sealed class PageTests(Browser browser)
     }
 
     [FactInBrowser]
-    public async Task Axe_finds_no_violation_on_desktop_phone_light_dark_or_in_a_blind_test()
+    public async Task A_comparison_fits_a_desk_in_all_colours_and_axe_finds_no_violation_also_in_a_blind_test()
     {
-        foreach (var (file, width, isDark, isForced) in new[]
+        await using var open = await browser.Open(browser.Session.ImpactPage);
+        await Drawn(open);
+        await open.Keep("compare-desktop");
+        Assert.InRange(await Width(open), 1, 1280);
+        await open.Colour(isDark: true);
+        await open.Keep("compare-desktop-dark");
+        foreach (var button in new[] { "#side-A", "#side-D", "#blind-start", "#blind-X" })
         {
-            (browser.Session.ImpactPage, 1280, false, false), (browser.Session.ImpactPage, 390, true, false), (browser.Session.MonoPage, 1280, false, false),
-            (browser.Session.ImpactPage, 1280, true, true), (browser.Session.AlbumPage, 1280, false, false), (browser.Session.AlbumPage, 390, true, false),
-        })
-        {
-            await using var open = await browser.Open(file, width, isDark, isForced: isForced);
-            Assert.Empty(await Violations(open));
-            if (file == browser.Session.ImpactPage)
+            await open.Page.ClickAsync(button);
+            if (button == "#blind-start")
             {
-                await open.Page.ClickAsync("#side-D");
-                Assert.Empty(await Violations(open));
-                await open.Page.ClickAsync("#blind-start");
-                await open.Page.ClickAsync("#blind-X");
-                Assert.Empty(await Violations(open));
+                continue;
             }
+
+            await open.Colour(isDark: false);
+            Assert.Empty(await open.Violations());
+            await open.Colour(isDark: true, isForced: true);
+            Assert.Empty(await open.Violations());
+        }
+
+        Assert.InRange(await Width(open), 1, 1280);
+    }
+
+    [FactInBrowser]
+    public async Task A_comparison_fits_a_telephone_in_light_and_dark_and_axe_finds_no_violation_also_in_a_blind_test()
+    {
+        await using var open = await browser.Open(browser.Session.ImpactPage, 390);
+        await Drawn(open);
+        await open.Keep("compare-phone");
+        Assert.InRange(await Width(open), 1, 390);
+        await open.Colour(isDark: true);
+        await open.Keep("compare-phone-dark");
+        Assert.Empty(await open.Violations());
+        await open.Page.ClickAsync("#side-D");
+        Assert.Empty(await open.Violations());
+        await open.Page.ClickAsync("#blind-start");
+        await open.Page.ClickAsync("#blind-X");
+        Assert.Empty(await open.Violations());
+        Assert.InRange(await Width(open), 1, 390);
+    }
+
+    [FactInBrowser]
+    public async Task Two_microphones_and_two_files_that_are_the_same_fit_a_desk_and_axe_finds_no_violation()
+    {
+        foreach (var (name, file) in new[] { ("mono-desktop", browser.Session.MonoPage), ("same-desktop", browser.Session.SamePage) })
+        {
+            await using var open = await browser.Open(file);
+            await Drawn(open);
+            await open.Keep(name);
+            Assert.InRange(await Width(open), 1, 1280);
+            Assert.Empty(await open.Violations());
         }
     }
 
     [FactInBrowser]
-    public async Task Pages_fit_desktop_and_phone_and_are_kept_as_pictures()
+    public async Task An_album_fits_desk_and_telephone_and_axe_finds_no_violation()
     {
-        foreach (var (name, file, width, isDark) in new[]
+        foreach (var (name, width) in new[] { ("album-desktop", 1280), ("album-phone", 390) })
         {
-            ("compare-desktop", browser.Session.ImpactPage, 1280, false), ("compare-phone", browser.Session.ImpactPage, 390, false),
-            ("compare-desktop-dark", browser.Session.ImpactPage, 1280, true), ("compare-phone-dark", browser.Session.ImpactPage, 390, true),
-            ("same-desktop", browser.Session.SamePage, 1280, false), ("album-desktop", browser.Session.AlbumPage, 1280, false), ("album-phone", browser.Session.AlbumPage, 390, false),
-        })
-        {
-            await using var open = await browser.Open(file, width, isDark);
-            var wide = await open.Page.EvaluateAsync<int>("() => document.documentElement.scrollWidth");
-            if (file != browser.Session.AlbumPage)
-            {
-                await open.Page.WaitForSelectorAsync("html[data-drawn]", new PageWaitForSelectorOptions { State = WaitForSelectorState.Attached });
-            }
-
-            await open.Page.ScreenshotAsync(new PageScreenshotOptions { Path = Path.Combine(Browser.Kept, name + ".png"), FullPage = true });
-
-            Assert.InRange(wide, 1, width);
+            await using var open = await browser.Open(browser.Session.AlbumPage, width);
+            await open.Keep(name);
+            Assert.InRange(await Width(open), 1, width);
+            await open.Colour(isDark: width < 600);
+            Assert.Empty(await open.Violations());
         }
     }
 
@@ -221,9 +244,9 @@ public sealed class PageTests(Browser browser)
     public async Task In_forced_colours_the_side_that_is_heard_is_told_by_ground_and_underline()
     {
         await using var open = await browser.Open(browser.Session.ImpactPage, isDark: true, isForced: true);
-        await open.Page.WaitForSelectorAsync("html[data-drawn]", new PageWaitForSelectorOptions { State = WaitForSelectorState.Attached });
+        await Drawn(open);
         await open.Page.ClickAsync("#side-B");
-        await open.Page.ScreenshotAsync(new PageScreenshotOptions { Path = Path.Combine(Browser.Kept, "compare-forced.png"), FullPage = true });
+        await open.Keep("compare-forced");
         var looks = await open.Page.EvaluateAsync<string[]>("() => ['A', 'B'].map(n => { const e = document.getElementById('side-' + n); return getComputedStyle(e).backgroundColor + getComputedStyle(e.querySelector('b')).textDecorationLine; })");
 
         Assert.NotEqual(looks[0], looks[1]);
@@ -235,8 +258,8 @@ public sealed class PageTests(Browser browser)
     {
         await using var open = await browser.Open(browser.Session.ChangePage);
         var (over, changed, first) = (await open.Text("#over"), await open.Text("#changed"), await open.Text("#verdict"));
-        await open.Page.WaitForSelectorAsync("html[data-drawn]", new PageWaitForSelectorOptions { State = WaitForSelectorState.Attached });
-        await open.Page.ScreenshotAsync(new PageScreenshotOptions { Path = Path.Combine(Browser.Kept, "change-desktop.png"), FullPage = true });
+        await Drawn(open);
+        await open.Keep("change-desktop");
         var prints = await open.Page.EvaluateAsync<string[]>("() => Array.from(document.getElementById('print').options, o => o.textContent)");
         await open.Page.SelectOptionAsync("#print", "90 RoughPreBus");
         await open.Page.WaitForFunctionAsync("() => document.documentElement.dataset.ready && document.getElementById('over').textContent.endsWith('RoughPreBus')");
@@ -288,7 +311,7 @@ public sealed class PageTests(Browser browser)
         foreach (var file in new[] { browser.Session.ImpactPage, browser.Session.AlbumPage })
         {
             await using var open = await browser.OpenWithoutScripts(file);
-            await open.Page.ScreenshotAsync(new PageScreenshotOptions { Path = Path.Combine(Browser.Kept, $"no-script-{Path.GetFileNameWithoutExtension(file)}.png"), FullPage = true });
+            await open.Keep($"no-script-{Path.GetFileNameWithoutExtension(file)}");
 
             Assert.Equal(0, await open.Page.Locator("button:visible, input:visible, select:visible, canvas:visible").CountAsync());
             Assert.True(await open.Page.Locator("td:visible").CountAsync() > 10);
@@ -299,10 +322,10 @@ public sealed class PageTests(Browser browser)
     public async Task On_paper_dark_mode_is_dark_on_white_and_nothing_that_plays_is_left()
     {
         await using var open = await browser.Open(browser.Session.ImpactPage, isDark: true);
-        await open.Page.WaitForSelectorAsync("html[data-drawn]", new PageWaitForSelectorOptions { State = WaitForSelectorState.Attached });
+        await Drawn(open);
         await open.Page.EmulateMediaAsync(new PageEmulateMediaOptions { Media = Media.Print, ColorScheme = ColorScheme.Dark });
-        await open.Page.WaitForTimeoutAsync(300);
-        await open.Page.ScreenshotAsync(new PageScreenshotOptions { Path = Path.Combine(Browser.Kept, "paper.png"), FullPage = true });
+        await open.Painted();
+        await open.Keep("paper");
         var look = await open.Page.EvaluateAsync<string[]>("() => { const s = getComputedStyle(document.body); return [s.backgroundColor, s.color]; }");
 
         Assert.Equal(["rgb(255, 255, 255)", "rgb(29, 27, 24)"], look);
@@ -418,9 +441,7 @@ public sealed class PageTests(Browser browser)
     private static async Task<double> Position(OpenPage open) =>
         await open.Page.EvaluateAsync<double>("() => window.drumPrint.player.position()") / PageSession.Rate;
 
-    private static async Task<string[]> Violations(OpenPage open)
-    {
-        var result = await open.Page.RunAxe(new AxeRunOptions { ResultTypes = [ResultType.Violations] });
-        return [.. result.Violations.SelectMany(v => v.Nodes.Select(n => $"{v.Id}: {n.Html}"))];
-    }
+    private static Task Drawn(OpenPage open) => open.Page.WaitForSelectorAsync("html[data-drawn]", new PageWaitForSelectorOptions { State = WaitForSelectorState.Attached });
+
+    private static Task<int> Width(OpenPage open) => open.Page.EvaluateAsync<int>("() => document.documentElement.scrollWidth");
 }

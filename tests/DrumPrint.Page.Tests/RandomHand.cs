@@ -103,6 +103,9 @@ internal sealed class RandomHand(IPage page, CounterNoise noise)
         Refused += await page.EvaluateAsync<int>("() => { const n = hand.refused; hand.asked = hand.answered = hand.refused = 0; return n; }");
     }
 
+    // Keys are written once they rest; at the end of a range they ask for nothing.
+    private Task Rested() => page.EvaluateAsync("() => new Promise(done => { const until = performance.now() + 600; const look = () => hand.asked > 0 || performance.now() > until ? done() : setTimeout(look, 20); look(); })");
+
     private async Task<string> Faders()
     {
         var faders = page.Locator("#strips .fader input");
@@ -183,7 +186,7 @@ internal sealed class RandomHand(IPage page, CounterNoise noise)
             case 0:
                 await range.FocusAsync();
                 await page.Keyboard.PressAsync(Any(DragKeys));
-                await page.WaitForTimeoutAsync(600);
+                await Rested();
                 return "key";
             case 1:
                 await Drag(range);
@@ -191,7 +194,7 @@ internal sealed class RandomHand(IPage page, CounterNoise noise)
             case 2:
                 await box.FocusAsync();
                 await page.Keyboard.PressAsync(Any(["ArrowUp", "ArrowDown", "Shift+ArrowUp", "Shift+ArrowDown"]));
-                await page.WaitForTimeoutAsync(600);
+                await Rested();
                 return "nudge";
             case 3:
                 await one.Locator("label").DblClickAsync();

@@ -1,17 +1,19 @@
 using System.Diagnostics;
-using Deque.AxeCore.Commons;
-using Deque.AxeCore.Playwright;
 using DrumPrint.Delivering;
-using Microsoft.Playwright;
 
 namespace DrumPrint.Page.Tests;
 
 /// <summary>The page of a delivered folder, opened from the disk as whoever received it does.</summary>
-[Collection(Browser.Collection)]
+[Collection(Browser.Pages)]
 public sealed class ReceiverPageTests(Browser browser) : IDisposable
 {
     private const int Seconds = 12;
+    private const int Moves = 100;
     private const double UnderFaderDb = -20;
+
+    // What is looked at, after a little that was under way.
+    private const int Heard = 9600;
+    private const int UnderWay = 2000;
 
     // Hears what the page gives to the loudspeakers, sample by sample.
     private const string Tap = """
@@ -40,7 +42,7 @@ public sealed class ReceiverPageTests(Browser browser) : IDisposable
     public void Dispose() => _session.Dispose();
 
     [FactInBrowser]
-    public async Task All_files_stay_in_step_to_the_sample_after_a_minute_of_solo_mute_and_jumps()
+    public async Task All_files_stay_in_step_to_the_sample_after_a_hundred_solos_mutes_and_jumps()
     {
         await using var open = await Opened(script: Tap);
         var begun = Stopwatch.StartNew();
@@ -48,7 +50,7 @@ public sealed class ReceiverPageTests(Browser browser) : IDisposable
         await open.Page.WaitForFunctionAsync("() => Number(document.getElementById('position').value) > 0");
         await File.WriteAllTextAsync(Path.Combine(Browser.Kept, "receiver-start.txt"), FormattableString.Invariant($"{begun.Elapsed.TotalSeconds:0.00} s from the click to the first place told\n"));
         var random = new Random(5);
-        for (var clock = Stopwatch.StartNew(); clock.Elapsed.TotalSeconds < 60;)
+        for (var n = 0; n < Moves; n++)
         {
             switch (random.Next(4))
             {
@@ -57,28 +59,29 @@ public sealed class ReceiverPageTests(Browser browser) : IDisposable
                 default: await Jump(open, random.NextDouble() * (Seconds - 5)); break;
             }
 
-            await open.Page.WaitForTimeoutAsync(200);
+            // Now and then the next comes before this one is heard.
+            await open.Page.WaitForTimeoutAsync(random.Next(10, 120));
         }
 
         await Jump(open, 2);
         await open.Page.UncheckAsync("#match");
         await open.Page.WaitForTimeoutAsync(300);
-        await open.Page.EvaluateAsync("() => { taken = []; isTaking = true; }");
-        await open.Page.WaitForTimeoutAsync(700);
-        var files = (await open.Page.EvaluateAsync<double[]>("() => taken")).Length;
+        await Take(open);
+        await Taken(open, UnderWay + Heard);
         await open.Page.Keyboard.PressAsync("2");
-        await open.Page.WaitForTimeoutAsync(700);
+        var files = await open.Page.EvaluateAsync<int>("() => taken.length");
+        await Taken(open, files + (2 * Heard));
         var taken = await open.Page.EvaluateAsync<double[]>("() => { isTaking = false; return taken; }");
 
         // How often the disk was late is written down, not asserted: on a busy machine that says more of the machine.
-        await File.WriteAllTextAsync(Path.Combine(Browser.Kept, "receiver-late.txt"), $"{await open.Page.GetAttributeAsync("html", "data-starved")} frames late in 62 s\n");
+        await File.WriteAllTextAsync(Path.Combine(Browser.Kept, "receiver-late.txt"), $"{await open.Page.GetAttributeAsync("html", "data-starved")} frames late in {begun.Elapsed.TotalSeconds:0} s\n");
 
         var rough = DeliveredSession.Left(_session.PathOf(DeliveredKind.Rough));
-        var first = Place(rough, taken.AsSpan(2000, 9600));
-        var then = Place(rough, taken.AsSpan(files + 9600, 9600));
+        var first = Place(rough, taken.AsSpan(UnderWay, Heard));
+        var then = Place(rough, taken.AsSpan(files + Heard, Heard));
         Assert.True(first.LeftDb < -100, $"{first.LeftDb} dB are left between the files and the rough");
         Assert.True(then.LeftDb < -100, $"{then.LeftDb} dB are left between what is heard of the rough and the rough");
-        Assert.Equal(files + 9600 - 2000, then.Frame - first.Frame);
+        Assert.Equal(files + Heard - UnderWay, then.Frame - first.Frame);
         Assert.Empty(open.Complaints);
     }
 
@@ -96,12 +99,12 @@ public sealed class ReceiverPageTests(Browser browser) : IDisposable
         await open.Page.UncheckAsync("#match");
         await Jump(open, 2);
         await open.Page.WaitForTimeoutAsync(600);
-        await open.Page.EvaluateAsync("() => { taken = []; isTaking = true; }");
-        await open.Page.WaitForTimeoutAsync(700);
+        await Take(open);
+        await Taken(open, UnderWay + Heard);
         var taken = await open.Page.EvaluateAsync<double[]>("() => { isTaking = false; return taken; }");
 
         // The left ear hears the left file of the rough, and nothing of the right.
-        var left = Place(DeliveredSession.Left(split.PathOf(DeliveredKind.Rough)), taken.AsSpan(2000, 9600));
+        var left = Place(DeliveredSession.Left(split.PathOf(DeliveredKind.Rough)), taken.AsSpan(UnderWay, Heard));
         Assert.True(left.LeftDb < -100, $"{left.LeftDb} dB are left");
         Assert.Empty(open.Complaints);
     }
@@ -113,7 +116,7 @@ public sealed class ReceiverPageTests(Browser browser) : IDisposable
         await open.Page.ClickAsync("#listen");
         await Jump(open, Seconds - 0.6);
         await open.Page.WaitForFunctionAsync("() => document.getElementById('listen').textContent === 'Listen'");
-        await open.Page.EvaluateAsync("() => { taken = []; isTaking = true; }");
+        await Take(open);
         await open.Page.WaitForTimeoutAsync(400);
         var after = await open.Page.EvaluateAsync<double[]>("() => { isTaking = false; return taken; }");
 
@@ -172,15 +175,19 @@ public sealed class ReceiverPageTests(Browser browser) : IDisposable
     [FactInBrowser]
     public async Task Axe_finds_nothing_on_desktop_phone_light_and_dark()
     {
-        foreach (var (name, width, isDark) in new[] { ("receiver-desktop", 1280, false), ("receiver-phone", 390, true), ("receiver-dark", 1280, true), ("receiver-wide", 2560, false) })
+        foreach (var looks in new[] { new[] { ("receiver-phone", 390, true) }, [("receiver-desktop", 1280, false), ("receiver-dark", 1280, true), ("receiver-wide", 2560, false)] })
         {
-            await using var open = await Opened(width, isDark);
+            await using var open = await Opened(looks[0].Item2);
             await open.Page.WaitForFunctionAsync("() => document.getElementById('arrived').textContent.startsWith('All')");
             await open.Page.ClickAsync("[data-number='2'] button:has-text('Solo')");
-            await open.Page.ScreenshotAsync(new PageScreenshotOptions { Path = Path.Combine(Browser.Kept, name + ".png"), FullPage = true });
-            var result = await open.Page.RunAxe(new AxeRunOptions { ResultTypes = [ResultType.Violations] });
-            Assert.Empty(result.Violations.SelectMany(v => v.Nodes.Select(n => $"{v.Id}: {n.Html}")));
-            Assert.False(await open.Page.EvaluateAsync<bool>("() => document.documentElement.scrollWidth > innerWidth"), $"{name} is wider than its window");
+            foreach (var (name, width, isDark) in looks)
+            {
+                await open.Page.SetViewportSizeAsync(width, 900);
+                await open.Colour(isDark);
+                await open.Keep(name);
+                Assert.Empty(await open.Violations());
+                Assert.False(await open.Page.EvaluateAsync<bool>("() => document.documentElement.scrollWidth > innerWidth"), $"{name} is wider than its window");
+            }
         }
     }
 
@@ -195,9 +202,13 @@ public sealed class ReceiverPageTests(Browser browser) : IDisposable
     private static async Task Twice(OpenPage open, string button)
     {
         await open.Page.ClickAsync(button);
-        await open.Page.WaitForTimeoutAsync(80);
+        await open.Page.WaitForTimeoutAsync(40);
         await open.Page.ClickAsync(button);
     }
+
+    private static Task Take(OpenPage open) => open.Page.EvaluateAsync("() => { taken = []; isTaking = true; }");
+
+    private static Task Taken(OpenPage open, int samples) => open.Page.WaitForFunctionAsync("samples => taken.length >= samples", samples);
 
     private static Task Jump(OpenPage open, double seconds) => open.Page.EvaluateAsync("s => { const place = document.getElementById('position'); place.value = s; place.dispatchEvent(new Event('input')); }", seconds);
 

@@ -3,7 +3,7 @@ using System.Text.Json;
 namespace DrumPrint.Page.Tests;
 
 /// <summary>The way from the sides to the ears, measured in the browser's offline context.</summary>
-[Collection(Browser.Collection)]
+[Collection(Browser.Pages)]
 public sealed class SwitchingTests(Browser browser)
 {
     // 32-bit samples through four gains and a straight line of 16 385 points.
