@@ -60,8 +60,13 @@ public sealed class NumberParameter(string key, Unit unit, double minimum, doubl
         }
 
         var nearest = Nearest(x);
+        if (nearest == x)
+        {
+            return null;
+        }
+
         var advice = BelowZero(x) is { } meant ? $"Did you mean {Text(meant)}?" : $"Nearest: {Text(nearest)}.";
-        return nearest == x ? null : $"'{Key}' is {Text(x)}{Symbol}; it takes {Takes}. {advice}";
+        return $"'{Key}' is {Text(x)}{Symbol}; it takes {Takes}. {advice}";
     }
 
     /// <summary>The same figure with the minus sign that people leave out of decibels; null where it cannot have been meant, since the
