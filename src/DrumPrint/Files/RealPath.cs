@@ -33,11 +33,19 @@ internal static class RealPath
 
         try
         {
-            var names = Directory.EnumerateFileSystemEntries(folder)
-                .Select(f => Path.GetFileName(f))
-                .Where(n => string.Equals(n, name, StringComparison.OrdinalIgnoreCase))
-                .ToList();
-            return names.Contains(name) || names.Count == 0 ? name : names[0];
+            string? found = null;
+            foreach (var entry in Directory.EnumerateFileSystemEntries(folder))
+            {
+                var there = Path.GetFileName(entry);
+                if (there == name)
+                {
+                    return name;
+                }
+
+                found ??= string.Equals(there, name, StringComparison.OrdinalIgnoreCase) ? there : null;
+            }
+
+            return found ?? name;
         }
         catch (Exception e) when (FileErrors.Are(e))
         {

@@ -1,3 +1,4 @@
+using System.Buffers;
 using System.Globalization;
 
 namespace DrumPrint.Language;
@@ -8,10 +9,12 @@ internal static class Show
     private const int Longest = 60;
     private const int LongestList = 12;
 
+    private static readonly SearchValues<char> Controls = SearchValues.Create([.. Enumerable.Range(0, 0x100).Select(c => (char)c).Where(char.IsControl)]);
+
     /// <summary>A name without control characters and not longer than a line can bear.</summary>
     public static string Name(string name)
     {
-        var clean = name.Any(char.IsControl) ? string.Concat(name.Select(c => char.IsControl(c) ? '\uFFFD' : c)) : name;
+        var clean = name.AsSpan().ContainsAny(Controls) ? string.Concat(name.Select(c => char.IsControl(c) ? '\uFFFD' : c)) : name;
         return clean.Length <= Longest ? clean : clean[..Longest] + "…";
     }
 

@@ -8,11 +8,16 @@ namespace DrumPrint.Chains.Format;
 /// <param name="keys">The keys it takes, in the order the canonical form writes them.</param>
 internal sealed class Shape(string name, string summary, IReadOnlyList<Parameter> keys)
 {
+    private readonly Dictionary<string, Parameter> _byName = keys.DistinctBy(k => k.Key).ToDictionary(k => k.Key, StringComparer.Ordinal);
+
     public string Name { get; } = name;
 
     public string Summary { get; } = summary;
 
     public IReadOnlyList<Parameter> Keys { get; } = keys;
+
+    /// <summary>The key of a name; null where there is none.</summary>
+    public Parameter? Find(string name) => _byName.GetValueOrDefault(name);
 
     /// <summary>What its keys are called.</summary>
     public string KeyNoun { get; init; } = "key";

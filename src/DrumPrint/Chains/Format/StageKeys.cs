@@ -1,3 +1,4 @@
+using System.Runtime.CompilerServices;
 using DrumPrint.Dsp;
 using DrumPrint.Dsp.Parameters;
 using DrumPrint.Dsp.Processors;
@@ -15,7 +16,16 @@ internal static class StageKeys
 
     public static readonly ToggleParameter Off = new("off", false, "true leaves it out of the sound and keeps it in the chain.") { AlsoCalled = ["bypass", "bypassed", "mute", "muted", "disabled"] };
 
-    public static Shape Shape(ProcessorDefinition definition) => new(
+    // A chain has hundreds of processors and bands, of a few dozen kinds.
+    private static readonly ConditionalWeakTable<ProcessorDefinition, Shape> OfProcessors = [];
+
+    private static readonly ConditionalWeakTable<ItemKind, Shape> OfItems = [];
+
+    public static Shape Shape(ProcessorDefinition definition) => OfProcessors.GetValue(definition, Make);
+
+    public static Shape Shape(ItemKind kind) => OfItems.GetValue(kind, Make);
+
+    private static Shape Make(ProcessorDefinition definition) => new(
         definition.Key,
         definition.Summary,
         definition.TakesKey ? [Revision, KeyOf(definition), Off, .. definition.Parameters] : [Revision, Off, .. definition.Parameters])
@@ -37,7 +47,7 @@ internal static class StageKeys
         [Revision.Key] = $"'{Revision.Key}' stands with the processor that makes the bands. Take it out here.",
     };
 
-    public static Shape Shape(ItemKind kind) => new(kind.Key, kind.Summary, kind.Parameters)
+    private static Shape Make(ItemKind kind) => new(kind.Key, kind.Summary, kind.Parameters)
     {
         KeyNoun = "setting",
         Refusals = kind switch

@@ -117,7 +117,7 @@ internal sealed class FormReader
             {
                 _problems.Add(member.Position, place, Wording.Twice(member.Name, seen[member.Name]));
             }
-            else if (shape.Keys.FirstOrDefault(k => k.Key == member.Name) is { } parameter)
+            else if (shape.Find(member.Name) is { } parameter)
             {
                 Take(values, parameter, member.Value, member.Position, place);
             }

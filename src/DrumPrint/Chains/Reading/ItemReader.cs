@@ -9,6 +9,11 @@ namespace DrumPrint.Chains.Reading;
 /// <summary>Reads lists whose items each name what they are and give its settings: processors, bands.</summary>
 internal sealed class ItemReader(FormReader form, ProblemList problems, IReadOnlyList<ProcessorDefinition> catalogue)
 {
+    private readonly List<string> _names = [.. catalogue.Select(d => d.Key).Distinct()];
+
+    // Of one name, in rising order.
+    private readonly ILookup<string, ProcessorDefinition> _revisions = catalogue.OrderBy(d => d.Revision).ToLookup(d => d.Key);
+
     /// <summary>Items of a list parameter, such as the bands of an equaliser.</summary>
     public List<Item> Items(ListParameter list, ArrayNode array, string place)
     {
@@ -42,10 +47,9 @@ internal sealed class ItemReader(FormReader form, ProblemList problems, IReadOnl
     public List<StageValues> Stages(ArrayNode array, string place)
     {
         var stages = new List<StageValues>();
-        var names = catalogue.Select(d => d.Key).Distinct().ToList();
         for (var i = 0; i < array.Items.Count; i++)
         {
-            stages.AddRange(Named(array.Items[i], JsonPlace.Item(place, i), "a processor", names, Meant).Select(n => Stage(n.Member, n.Place)));
+            stages.AddRange(Named(array.Items[i], JsonPlace.Item(place, i), "a processor", _names, Meant).Select(n => Stage(n.Member, n.Place)));
         }
 
         return stages;
@@ -53,7 +57,7 @@ internal sealed class ItemReader(FormReader form, ProblemList problems, IReadOnl
 
     private StageValues Stage(Member member, string place)
     {
-        var revisions = catalogue.Where(d => d.Key == member.Name).OrderBy(d => d.Revision).ToList();
+        var revisions = _revisions[member.Name].ToList();
         var definition = revisions[^1];
         if (member.Value is ObjectNode group
             && group.Members.FirstOrDefault(m => m.Name == StageKeys.Revision.Key)?.Value is NumberNode { Number: var wanted } node
