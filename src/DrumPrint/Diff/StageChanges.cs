@@ -11,6 +11,11 @@ internal static class StageChanges
     /// <summary>One sentence for each change, without the bus.</summary>
     public static IEnumerable<string> Of(IReadOnlyList<Stage> a, IReadOnlyList<Stage> b)
     {
+        if (a.Count == b.Count && a.Zip(b).All(p => AreEqual(p.First, p.Second)))
+        {
+            yield break;
+        }
+
         var isMoved = !Kinds(a).SequenceEqual(Kinds(b)) && Kinds(a).Order(StringComparer.Ordinal).SequenceEqual(Kinds(b).Order(StringComparer.Ordinal));
         if (isMoved)
         {
@@ -42,6 +47,15 @@ internal static class StageChanges
             before = other ?? before;
         }
     }
+
+    // Most rows are: none of their settings has to be written out to be told from another.
+    private static bool AreEqual(Stage a, Stage b) => a.Definition == b.Definition && a.Key == b.Key && AreEqual(a.Definition.Parameters, a.Settings, b.Settings);
+
+    private static bool AreEqual(IReadOnlyList<Parameter> parameters, Settings a, Settings b) => parameters.All(p => AreEqual(a.Raw(p), b.Raw(p)));
+
+    private static bool AreEqual(object? a, object? b) => a is IReadOnlyList<Item> x && b is IReadOnlyList<Item> y
+        ? x.Count == y.Count && x.Zip(y).All(p => p.First.Kind == p.Second.Kind && AreEqual(p.First.Kind.Parameters, p.First.Settings, p.Second.Settings))
+        : Equals(a, b);
 
     private static IEnumerable<string> Of(Stage a, Stage b, string name)
     {
