@@ -25,6 +25,10 @@ public sealed class TruePeakMeter
     // More than all rounding together can add.
     private const double Slack = 1 + 1e-9;
 
+    private static readonly int Half = SincKernel.Half(AttenuationDb, Transition);
+    private static readonly double[][] OfTwo = Phases(2);
+    private static readonly double[][] OfFour = Phases(4);
+
     private readonly double[][] _phases;
     private readonly double _mostGain;
     private readonly double[][] _lines;
@@ -36,10 +40,9 @@ public sealed class TruePeakMeter
     {
         Oversampling = format.SampleRate >= 176400 ? 2 : 4;
         _highestPart = Math.Min(HighestPart, HighestHz / format.SampleRate);
-        var half = SincKernel.Half(AttenuationDb, Transition);
-        _phases = [.. Enumerable.Range(1, Oversampling - 1).Select(p => SincKernel.Taps(half - 1 + ((double)p / Oversampling), half, AttenuationDb))];
+        _phases = Oversampling == 2 ? OfTwo : OfFour;
         _mostGain = Slack * Math.Max(1, _phases.Max(taps => taps.Sum(Math.Abs)));
-        _history = (2 * half) - 1;
+        _history = (2 * Half) - 1;
         _lines = [.. Enumerable.Range(0, format.Channels).Select(_ => new double[_history + PieceFrames])];
         _peaks = new double[format.Channels];
     }
@@ -126,4 +129,7 @@ public sealed class TruePeakMeter
         Lanewise.Run(ref kernel);
         return kernel.Highest;
     }
+
+    private static double[][] Phases(int oversampling) =>
+        [.. Enumerable.Range(1, oversampling - 1).Select(p => SincKernel.Taps(Half - 1 + ((double)p / oversampling), Half, AttenuationDb))];
 }

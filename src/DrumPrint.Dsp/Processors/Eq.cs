@@ -37,15 +37,15 @@ public sealed class Eq : IProcessor
 
     private readonly IBandStage[] _stages;
 
-    private Eq(Settings settings, AudioFormat format)
+    private Eq(Settings settings, ProcessorContext context)
     {
-        _stages = [.. Stages(settings, format)];
+        _stages = [.. Stages(settings, context)];
         LatencyFrames = _stages.Sum(s => s.LatencyFrames);
         TailFrames = _stages.Sum(s => s.TailFrames);
     }
 
     public static ProcessorDefinition Definition { get; } = new(
-        "eq", 1, "Shapes the tone with any number of bands.", [Bands, Phase], static (settings, context) => new Eq(settings, context.Format))
+        "eq", 1, "Shapes the tone with any number of bands.", [Bands, Phase], static (settings, context) => new Eq(settings, context))
     {
         AlsoCalled = ["equalizer", "equaliser", "filter"],
     };
@@ -65,25 +65,26 @@ public sealed class Eq : IProcessor
         }
     }
 
-    private static List<IBandStage> Stages(Settings settings, AudioFormat format)
+    private static List<IBandStage> Stages(Settings settings, ProcessorContext context)
     {
+        var format = context.Format;
         var isLinear = settings[Phase] == "linear";
         var both = settings[Bands].Where(band => Side(band, format) == Sides.Both).ToList();
         var stages = new List<IBandStage>();
         foreach (var run in SidedBands.Of(settings[Bands], band => Side(band, format)))
         {
             // Bands on both sides go with the first run, for there they cost no time of their own.
-            CorrectedDesign[] designs = [Design([.. both, .. run.First], format.SampleRate), Design([.. both, .. run.Second], format.SampleRate)];
+            CorrectedDesign[] designs = [Design([.. both, .. run.First], context), Design([.. both, .. run.Second], context)];
             both = [];
-            IBandStage filters = isLinear ? new LinearBands([.. designs.Select(d => Linear(d, format.SampleRate))]) : new OwnBands(designs);
+            IBandStage filters = isLinear ? new LinearBands([.. designs.Select(d => Linear(d, context))]) : new OwnBands(designs);
             stages.Add(run.IsMidSide ? new MidSideBands(filters) : filters);
         }
 
         if (stages.Count == 0)
         {
-            var design = Design(both, format.SampleRate);
+            var design = Design(both, context);
             stages.Add(isLinear
-                ? new LinearBands([.. Enumerable.Repeat(Linear(design, format.SampleRate), format.Channels)])
+                ? new LinearBands([.. Enumerable.Repeat(Linear(design, context), format.Channels)])
                 : new SameBands(design, format.Channels));
         }
 
@@ -97,12 +98,23 @@ public sealed class Eq : IProcessor
         return band.Settings[on];
     }
 
-    private static CorrectedDesign Design(IEnumerable<Item> bands, int sampleRate) => CorrectedDesign.Of(bands.Select(band => Analog(band, sampleRate)), sampleRate);
+    private static CorrectedDesign Design(IEnumerable<Item> bands, ProcessorContext context)
+    {
+        var rate = context.Format.SampleRate;
+        AnalogBand[] analog = [.. bands.Select(band => Analog(band, rate))];
+        return context.Designs.Of(("eq", rate, string.Join(' ', analog.Select(Text))), () => CorrectedDesign.Of(analog, rate));
+    }
 
-    private static LinearDesign Linear(CorrectedDesign design, int sampleRate) =>
-        LinearDesign.Of(design, sampleRate, (int)(LongestRing * sampleRate)) ?? throw new SettingsException(
+    // To the last bit, for two filters are one only when their bands are.
+    private static string Text(AnalogBand band) => FormattableString.Invariant($"{band.FreqHz:R} {band.Gain:R} [{string.Join(' ', band.Sections)}]");
+
+    private static LinearDesign Linear(CorrectedDesign design, ProcessorContext context)
+    {
+        var rate = context.Format.SampleRate;
+        return context.Designs.Of(("linear eq", rate, design), () => LinearDesign.Of(design, rate, (int)(LongestRing * rate)) ?? throw new SettingsException(
             Phase,
-            "'phase' is linear, and these bands would have to begin more than half a second before a hit. Take a higher frequency, a lower q or a gentler slope, or \"minimum\".");
+            "'phase' is linear, and these bands would have to begin more than half a second before a hit. Take a higher frequency, a lower q or a gentler slope, or \"minimum\"."));
+    }
 
     private static AnalogBand Analog(Item band, int sampleRate)
     {
