@@ -33,12 +33,15 @@ public sealed class ComparerTests : IDisposable
         "drum_bus": { "through": [ { "compress": { "ratio": 2, "threshold_db": -20 } } ] }
         """;
 
+    private static readonly double[] LowDrum = [.. Signals.Sine(4 * Rate, 60, 0.6).Zip(Music.Hits(4, every: 0.5), (x, y) => x * Math.Abs(y))];
+    private static readonly double[] HighDrum = Music.Hits(4, seed: 3, every: 0.5, from: 0.35);
+
     private readonly TestSession _session = new();
 
     public ComparerTests()
     {
-        _session.Track("raw/low.wav", [.. Signals.Sine(4 * Rate, 60, 0.6).Zip(Music.Hits(4, every: 0.5), (x, y) => x * Math.Abs(y))]);
-        _session.Track("raw/high.wav", Music.Hits(4, seed: 3, every: 0.5, from: 0.35));
+        _session.Track("raw/low.wav", LowDrum);
+        _session.Track("raw/high.wav", HighDrum);
     }
 
     public void Dispose() => _session.Dispose();

@@ -1,6 +1,5 @@
 using DrumPrint.Checking;
 using DrumPrint.Dsp.Processors;
-using DrumPrint.Live;
 
 namespace DrumPrint.Tests.Live;
 
@@ -8,8 +7,6 @@ namespace DrumPrint.Tests.Live;
 [Collection(PrintedDemo.Group)]
 public sealed class DemoOutlineTests(PrintedDemo demo)
 {
-    private readonly SongOutline _outline = SongOutline.Of(demo.Chain, 600);
-
     [Fact]
     public void The_most_turned_down_is_what_the_report_of_the_print_says()
     {
@@ -20,7 +17,7 @@ public sealed class DemoOutlineTests(PrintedDemo demo)
             var own = report.GainReductions.Where(r => r.Bus is null).Select(r => Math.Round(r.LargestDb, 2)).ToList();
 
             // Both leave out what was below a tenth of a decibel in the report.
-            var lines = _outline.Lines.Where(l => l.Bus == print.Bus).Select(l => Math.Round(l.MostDb < 0.1 ? 0 : l.MostDb, 2)).ToList();
+            var lines = demo.Outline.Lines.Where(l => l.Bus == print.Bus).Select(l => Math.Round(l.MostDb < 0.1 ? 0 : l.MostDb, 2)).ToList();
 
             Assert.Equal(own, lines);
             told += own.Count;
@@ -33,7 +30,7 @@ public sealed class DemoOutlineTests(PrintedDemo demo)
     public void Hits_lost_are_those_of_the_check()
     {
         var found = Checker.Check(demo.Chain.Path, new CheckOptions()).Findings.Where(f => f.Rule.Id == "G7").ToDictionary(f => f.Track, f => f.PlacesS);
-        var lost = _outline.Lines.Where(l => l.Gate is { Lost.Count: > 0 }).ToDictionary(l => l.Bus, l => l.Gate!.Lost.Select(h => h.AtS).ToList());
+        var lost = demo.Outline.Lines.Where(l => l.Gate is { Lost.Count: > 0 }).ToDictionary(l => l.Bus, l => l.Gate!.Lost.Select(h => h.AtS).ToList());
 
         Assert.NotEmpty(lost);
         Assert.Equal(found.Keys.Order(), lost.Keys.Order());
@@ -45,7 +42,7 @@ public sealed class DemoOutlineTests(PrintedDemo demo)
     {
         var gates = demo.Chain.Buses.Where(b => b.Stages.Any(s => s.Definition == Gate.Definition && s.Settings[Gate.Action] == "gate")).Select(b => b.Name);
 
-        Assert.Equal(gates.Order(), _outline.Lines.Where(l => l.Gate is not null).Select(l => l.Bus).Distinct().Order());
-        Assert.All(_outline.Lines.Where(l => l.Gate is not null), l => Assert.True(l.Gate!.HitCount > 0 || l.Gate.NotCounted is not null));
+        Assert.Equal(gates.Order(), demo.Outline.Lines.Where(l => l.Gate is not null).Select(l => l.Bus).Distinct().Order());
+        Assert.All(demo.Outline.Lines.Where(l => l.Gate is not null), l => Assert.True(l.Gate!.HitCount > 0 || l.Gate.NotCounted is not null));
     }
 }

@@ -1,6 +1,7 @@
 using DrumPrint.Audio;
 using DrumPrint.Chains;
 using DrumPrint.Chains.Reading;
+using DrumPrint.Live;
 using DrumPrint.Printing;
 using DrumPrint.Printing.Reports;
 using DrumPrint.Session;
@@ -16,6 +17,7 @@ public sealed class PrintedDemo : IDisposable
 
     private readonly DirectoryInfo _folder = Directory.CreateTempSubdirectory("drumprint-");
     private readonly Dictionary<int, double[][]> _prints = [];
+    private SongOutline? _outline;
 
     public PrintedDemo()
     {
@@ -32,6 +34,9 @@ public sealed class PrintedDemo : IDisposable
 
     /// <summary>What the run told.</summary>
     public PrintReport Report { get; }
+
+    /// <summary>The picture of its song; nobody changes it.</summary>
+    internal SongOutline Outline => _outline ??= SongOutline.Of(Chain, 600);
 
     public double[][] Print(int number) => _prints[number];
 
