@@ -31,7 +31,7 @@ internal sealed class LawCase
 
     /// <summary>Every group of settings, mono and stereo, without and with an external key where one is taken.
     /// What the processor refuses to be made with is left out.</summary>
-    public static IReadOnlyList<LawCase> All(ProcessorDefinition definition, int randomCount = 4, int sampleRate = Support.Run.SampleRate, int[]? channels = null)
+    public static IReadOnlyList<LawCase> All(ProcessorDefinition definition, int randomCount = 4, int sampleRate = Support.Run.SampleRate, int[]? channels = null, int frames = Frames)
     {
         var cases = new List<LawCase>();
         var designs = new DesignMemory();
@@ -43,7 +43,7 @@ internal sealed class LawCase
             {
                 foreach (var keyChannels in definition.TakesKey ? new[] { 0, 1, 2 } : [0])
                 {
-                    var context = new ProcessorContext(new AudioFormat(sampleRate, count), Frames, keyChannels, impulses) { Designs = designs };
+                    var context = new ProcessorContext(new AudioFormat(sampleRate, count), frames, keyChannels, impulses) { Designs = designs };
                     var full = $"{definition.Key}, {name}, {count} channels, {keyChannels} key channels, {sampleRate} Hz";
                     var accepted = Accepted(definition, settings, context, out var problem);
                     if (accepted is null)

@@ -42,7 +42,7 @@ internal static class RobustChecks
 
     private static double NotFinite(ProcessorDefinition definition) =>
         (from rate in new[] { 8000, 44100, 192000, 384000 }
-         from one in LawCase.All(definition, randomCount: 1, rate)
+         from one in LawCase.All(definition, randomCount: 1, rate, frames: Frames)
          from signal in Tricky(Frames).Append(Signals.Noise(Frames, 11, 1e-310))
          select one.Run([signal, signal]).Sum(channel => channel.Count(x => !double.IsFinite(x)))).Sum();
 
@@ -50,7 +50,7 @@ internal static class RobustChecks
     private static double SlowDown(ProcessorDefinition definition)
     {
         var worst = 0.0;
-        foreach (var one in LawCase.All(definition, randomCount: 1, channels: [2]))
+        foreach (var one in LawCase.All(definition, randomCount: 1, channels: [2], frames: TimedFrames))
         {
             double[][] playing = [Signals.Noise(TimedFrames, 13), Signals.Hits(TimedFrames, TimedFrames, 300, 14)];
             double[][] tricky = [.. Tricky(TimedFrames)];
