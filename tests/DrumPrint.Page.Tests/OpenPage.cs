@@ -45,6 +45,8 @@ internal sealed class OpenPage : IAsyncDisposable
             await Page.EvaluateAsync(Axe);
         }
 
+        await Painted();
+
         return await Page.EvaluateAsync<string[]>("""
             async () => {
               const { violations, passes } = await axe.run(document, { resultTypes: ['violations'] });
@@ -63,8 +65,13 @@ internal sealed class OpenPage : IAsyncDisposable
         await Painted();
     }
 
-    /// <summary>Waits until all that has happened so far is painted.</summary>
-    public Task Painted() => Page.EvaluateAsync("() => new Promise(done => requestAnimationFrame(() => requestAnimationFrame(() => done())))");
+    /// <summary>Waits until all that has happened so far is painted, and nothing fades from one colour to another.</summary>
+    public Task Painted() => Page.EvaluateAsync("""
+        async () => {
+          await new Promise(done => requestAnimationFrame(() => requestAnimationFrame(done)));
+          await Promise.allSettled(document.getAnimations().map(animation => animation.finished));
+        }
+        """);
 
     public async ValueTask DisposeAsync() => await _context.DisposeAsync();
 }
