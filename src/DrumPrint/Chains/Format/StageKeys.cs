@@ -1,4 +1,4 @@
-using System.Runtime.CompilerServices;
+using System.Collections.Frozen;
 using DrumPrint.Dsp;
 using DrumPrint.Dsp.Parameters;
 using DrumPrint.Dsp.Processors;
@@ -16,14 +16,9 @@ internal static class StageKeys
 
     public static readonly ToggleParameter Off = new("off", false, "true leaves it out of the sound and keeps it in the chain.") { AlsoCalled = ["bypass", "bypassed", "mute", "muted", "disabled"] };
 
-    // A chain has hundreds of processors and bands, of a few dozen kinds.
-    private static readonly ConditionalWeakTable<ProcessorDefinition, Shape> OfProcessors = [];
+    public static Shape Shape(ProcessorDefinition definition) => OfProcessors.GetValueOrDefault(definition) ?? Make(definition);
 
-    private static readonly ConditionalWeakTable<ItemKind, Shape> OfItems = [];
-
-    public static Shape Shape(ProcessorDefinition definition) => OfProcessors.GetValue(definition, Make);
-
-    public static Shape Shape(ItemKind kind) => OfItems.GetValue(kind, Make);
+    public static Shape Shape(ItemKind kind) => OfItems.GetValueOrDefault(kind) ?? Make(kind);
 
     private static Shape Make(ProcessorDefinition definition) => new(
         definition.Key,
@@ -57,6 +52,12 @@ internal static class StageKeys
             _ => new Dictionary<string, string>(),
         },
     };
+
+    // A chain has hundreds of processors and bands, of a few dozen kinds. These stand last: making them takes all that is above.
+    private static readonly FrozenDictionary<ProcessorDefinition, Shape> OfProcessors = Catalogue.All.ToFrozenDictionary(d => d, Make);
+
+    private static readonly FrozenDictionary<ItemKind, Shape> OfItems =
+        Catalogue.All.SelectMany(d => d.Parameters).OfType<ListParameter>().SelectMany(p => p.Kinds).Distinct().ToFrozenDictionary(k => k, Make);
 
     /// <summary>The key as a processor has it: one that does nothing without one must be given it.</summary>
     public static TextParameter KeyOf(ProcessorDefinition definition) => definition.NeedsKey ? NeededKey : Key;
