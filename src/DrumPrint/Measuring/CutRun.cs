@@ -1,3 +1,4 @@
+using System.Text.RegularExpressions;
 using DrumPrint.Audio;
 using DrumPrint.Chains;
 using DrumPrint.Dsp;
@@ -9,10 +10,11 @@ using DrumPrint.Session;
 namespace DrumPrint.Measuring;
 
 /// <summary>Runs the buses of a chain up to some of their processors, and nothing else, so that what goes on there can be heard.</summary>
-internal sealed class CutRun : IDisposable
+internal sealed partial class CutRun : IDisposable
 {
     private const int BlockFrames = 4096;
-    private const char Mark = '·';
+    // No name in a chain holds it.
+    private const char Mark = '\u0001';
 
     private readonly GraphBuilder _graph;
 
@@ -52,7 +54,7 @@ internal sealed class CutRun : IDisposable
     {
         if (_graph.Problems.Count > 0)
         {
-            throw new ChainException(_graph.Problems);
+            throw new ChainException([.. _graph.Problems.Select(p => p with { Place = Marks().Replace(p.Place, "") }).Distinct()]);
         }
 
         Node.Share(_graph.Nodes);
@@ -66,4 +68,7 @@ internal sealed class CutRun : IDisposable
     }
 
     public void Dispose() => _graph.Dispose();
+
+    [GeneratedRegex("\u0001[0-9]+")]
+    private static partial Regex Marks();
 }

@@ -18,11 +18,17 @@ internal readonly record struct SoundStretch(int FromS, int ToS)
     /// <summary>Whether it is held at all.</summary>
     public bool Fits => ToS - FromS <= MostS + (2 * MarginS);
 
-    /// <summary>The stretch of an impulse that is played; null where some processor needs all of it, or none needs any.</summary>
+    /// <summary>The stretch of an impulse that is played; null where some processor needs all of it. What none plays, such as that of a layer turned
+    /// off, is held no longer than a moment.</summary>
     public static SoundStretch? Of(Chain chain, string impulse)
     {
         List<Stage> stages = [.. chain.Buses.SelectMany(b => b.Stages).Concat(chain.DrumBus).Where(s => s.Definition.Parameters.OfType<ImpulseParameter>().Any(p => s.Settings[p] == impulse))];
-        if (stages.Count == 0 || stages.Exists(s => !s.Definition.Parameters.Contains(Layer.To) || s.Settings.Find(Layer.To) is null))
+        if (stages.Count == 0)
+        {
+            return new SoundStretch(0, MarginS);
+        }
+
+        if (stages.Exists(s => !s.Definition.Parameters.Contains(Layer.To) || s.Settings.Find(Layer.To) is null))
         {
             return null;
         }

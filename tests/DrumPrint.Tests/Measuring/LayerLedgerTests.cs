@@ -61,5 +61,21 @@ public sealed class LayerLedgerTests : IDisposable
         Assert.Empty(LayerLedger.Of(chain, ReadPolicy.Default, static (_, _) => { }, CancellationToken.None));
     }
 
+    [Fact]
+    public void A_setting_that_does_not_go_is_told_by_its_place_in_the_chain()
+    {
+        _session.Track("snare.wav", new double[4800]);
+        var chain = _session.ChainFile("""
+            "tracks": { "snare": "snare.wav" },
+            "impulses": { "stroke": "snare.wav" },
+            "buses": { "two": { "from": { "snare": 0 }, "through": [ { "layer": { "sound": "stroke", "from_s": 3 } } ] } },
+            "prints": [ { "number": 2, "name": "Two", "bus": "two" } ]
+            """);
+
+        var refused = Assert.Throws<DrumPrint.Chains.ChainException>(() => LayerLedger.Of(chain, ReadPolicy.Default, static (_, _) => { }, CancellationToken.None));
+
+        Assert.Contains("buses.two.through[0].layer: Nothing is left of 'stroke'", refused.Message, StringComparison.Ordinal);
+    }
+
     public void Dispose() => _session.Dispose();
 }

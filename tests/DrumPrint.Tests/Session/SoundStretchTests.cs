@@ -74,6 +74,19 @@ public sealed class SoundStretchTests : IDisposable
         Assert.NotSame(near.Inputs, far.Inputs);
     }
 
+    [Fact]
+    public void A_layer_that_is_off_needs_no_stretch_and_hears_its_own_when_it_is_on()
+    {
+        _session.Track("take.wav", Take());
+
+        var off = LiveSession.Of(Chain("take.wav", "\"from_s\": 66.25, \"to_s\": 66.45, \"off\": true"), ReadPolicy.Default, null);
+        var on = LiveSession.Of(Chain("take.wav", "\"from_s\": 66.25, \"to_s\": 66.45"), ReadPolicy.Default, off);
+
+        Assert.InRange(off.Inputs.Impulses["stroke"].Frames, 1, 2 * Rate);
+        Assert.NotSame(off.Inputs, on.Inputs);
+        Assert.True(on.Inputs.Impulses["stroke"].Channels[0].Max() > 0.1);
+    }
+
     public void Dispose() => _session.Dispose();
 
     // One stroke near the end, and softer ones before.
