@@ -158,7 +158,7 @@ public sealed class MeasureCommandTests : IDisposable
     [Fact]
     public void What_spill_takes_from_hits_is_told_before_it_is_printed()
     {
-        // The key hears this drum as loud as the other: four of both, and one that is this microphone's alone.
+        // Four strokes of the snare, and between them four of the tom, which its microphone hears 18 dB down.
         double[] stroke = [.. Tone(9600, -6).Select((x, n) => x * Math.Exp(-n / 1500.0))];
         double[] Strokes(params (int At, double Height)[] strokes)
         {

@@ -49,7 +49,7 @@ internal sealed class LiveSession
         // A number that a goal was given stands until the goal itself is changed: the hand must not wait for it at every step.
         chain = earlier is null ? chain : FoundNumbers.From(chain, earlier.Chain);
         var marks = chain.Tracks.SelectMany(t => t.Files).Concat(chain.Impulses.Select(i => i.File)).Distinct(StringComparer.Ordinal).ToDictionary(f => f, f => Mark(Path.Combine(chain.Folder, f)), StringComparer.Ordinal);
-        if (earlier is not null && IsSameFiles(chain, earlier.Chain) && earlier.Inputs.ImpulseFiles.All(f => f.Stretch is null || f.Stretch == SoundStretch.Of(chain, f.File.Name)) && marks.All(m => earlier._marks.GetValueOrDefault(m.Key) == m.Value))
+        if (earlier is not null && IsSameFiles(chain, earlier.Chain) && HoldsWhatIsPlayed(earlier.Inputs, chain) && marks.All(m => earlier._marks.GetValueOrDefault(m.Key) == m.Value))
         {
             return new LiveSession(Found(chain, earlier.Inputs), earlier.Inputs, earlier.Recordings, earlier.Designs, marks);
         }
@@ -67,6 +67,10 @@ internal sealed class LiveSession
         && a.Song.RateHz == b.Song.RateHz
         && a.Tracks.Select(t => (t.Name, t.File, t.Punched, t.Convert, t.LatencyMs, t.Channel)).SequenceEqual(b.Tracks.Select(t => (t.Name, t.File, t.Punched, t.Convert, t.LatencyMs, t.Channel)))
         && a.Impulses.Select(i => i with { Line = 0 }).SequenceEqual(b.Impulses.Select(i => i with { Line = 0 }));
+
+    // Of a long file only what was played before is in memory.
+    private static bool HoldsWhatIsPlayed(SessionInputs inputs, Chain chain) =>
+        inputs.ImpulseFiles.All(f => f.Stretch is null || f.Stretch == SoundStretch.Of(chain, f.File.Name));
 
     // What tells that a file is another one, without reading it.
     private static string Mark(string path)

@@ -13,6 +13,7 @@ namespace DrumPrint.Measuring;
 internal sealed partial class CutRun : IDisposable
 {
     private const int BlockFrames = 4096;
+
     // No name in a chain holds it.
     private const char Mark = '\u0001';
 

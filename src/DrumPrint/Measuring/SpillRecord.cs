@@ -1,5 +1,3 @@
-using DrumPrint.Listening;
-
 namespace DrumPrint.Measuring;
 
 /// <summary>What a <c>spill</c> does to one hit that its microphone hears.</summary>
