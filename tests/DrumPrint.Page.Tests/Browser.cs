@@ -17,9 +17,9 @@ public sealed class Browser : IAsyncLifetime
     private IPlaywright? _playwright;
     private IBrowser? _browser;
 
-    /// <summary>Where Chromium is; null where it is not.</summary>
+    /// <summary>Where Chromium is; null where it is not. Its form without windows and menus needs half the time, so it comes first.</summary>
     public static string? Executable { get; } =
-        new[] { Environment.GetEnvironmentVariable("DRUMPRINT_CHROMIUM"), "/usr/bin/chromium", "/usr/bin/chromium-browser" }.FirstOrDefault(File.Exists);
+        new[] { Environment.GetEnvironmentVariable("DRUMPRINT_CHROMIUM"), "/usr/bin/chromium-headless-shell", "/usr/bin/chromium", "/usr/bin/chromium-browser" }.FirstOrDefault(File.Exists);
 
     /// <summary>Folder that keeps screenshots, below the build's artifacts.</summary>
     public static string Kept { get; } = Directory.CreateDirectory(Path.Combine(Repository.Folder, "artifacts", "page")).FullName;

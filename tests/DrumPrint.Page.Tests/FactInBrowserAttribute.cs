@@ -8,7 +8,7 @@ internal sealed class FactInBrowserAttribute : FactAttribute
     {
         if (Browser.Executable is null)
         {
-            Skip = "Chromium is not installed: apt-get install chromium, or name it in DRUMPRINT_CHROMIUM.";
+            Skip = "Chromium is not installed: apt-get install chromium-headless-shell or chromium, or name it in DRUMPRINT_CHROMIUM.";
         }
     }
 }

@@ -51,7 +51,7 @@ internal static class Steady
     /// <summary>What comes out, in time with what goes in. After their end signal and key stay where they are.</summary>
     public static double[][] Through(ProcessorDefinition definition, Settings settings, double[][] input, double[][]? key = null, int sampleRate = Run.SampleRate)
     {
-        var context = new ProcessorContext(new AudioFormat(sampleRate, input.Length), input[0].Length, key?.Length ?? 0, new Dictionary<string, Impulse>());
+        var context = new ProcessorContext(new AudioFormat(sampleRate, input.Length), input[0].Length, key?.Length ?? 0, new Dictionary<string, Impulse>()) { Designs = Run.Designs };
         return Through(definition.Create(settings, context), input, key);
     }
 

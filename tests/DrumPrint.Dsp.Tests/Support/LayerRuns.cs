@@ -39,7 +39,7 @@ internal static class LayerRuns
     public static Layer Make(double[] sound, int frames, int keyChannels, params (Parameter, object)[] values)
     {
         var impulses = new Dictionary<string, Impulse> { ["sound"] = new("sound", Run.SampleRate, ImpulseLayout.Mono, [sound]) };
-        var context = new ProcessorContext(new AudioFormat(Run.SampleRate, 1), frames, keyChannels, impulses);
+        var context = new ProcessorContext(new AudioFormat(Run.SampleRate, 1), frames, keyChannels, impulses) { Designs = Run.Designs };
         return (Layer)Layer.Definition.Create(Layer.Definition.With([(Layer.Sound, "sound"), .. values]).Settings, context);
     }
 

@@ -7,6 +7,12 @@ internal static class Run
 {
     public const int SampleRate = 48000;
 
+    [ThreadStatic]
+    private static DesignMemory? _designs;
+
+    /// <summary>Filters of this thread's runs: as in a print, what is alike is designed once.</summary>
+    public static DesignMemory Designs => _designs ??= new DesignMemory();
+
     /// <summary>Processes a planar signal and returns the output, as long as the input plus <paramref name="extraFrames"/>
     /// of silence; latency is left in.</summary>
     public static double[][] Through(
@@ -20,7 +26,7 @@ internal static class Run
         IReadOnlyDictionary<string, Impulse>? impulses = null)
     {
         var frames = input[0].Length + extraFrames;
-        var context = new ProcessorContext(new AudioFormat(sampleRate, input.Length), frames, key?.Length ?? 0, impulses ?? new Dictionary<string, Impulse>());
+        var context = new ProcessorContext(new AudioFormat(sampleRate, input.Length), frames, key?.Length ?? 0, impulses ?? new Dictionary<string, Impulse>()) { Designs = Designs };
         var outputs = definition.OutputChannels(settings, context);
         return Through(definition.Create(settings, context), input, outputs, blockFrames, extraFrames, key);
     }
