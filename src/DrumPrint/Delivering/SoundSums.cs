@@ -105,27 +105,71 @@ internal sealed class SoundSums : IDisposable
 
         for (var c = 0; c < _channels; c++)
         {
-            var samples = block[c];
-            for (var n = 0; n < samples.Length; n++)
-            {
-                Write(samples[n], _bytes.AsSpan(((n * _channels) + c) * width, width));
-            }
+            Write(block[c], _bytes.AsSpan(0, length), c * width, _channels * width);
         }
 
         return _bytes.AsSpan(0, length);
     }
 
+    // Those of the prints have loops of their own: all that is delivered comes by here.
+    private void Write(ReadOnlySpan<double> samples, Span<byte> target, int at, int stride)
+    {
+        switch (_encoding)
+        {
+            case SampleEncoding.Pcm24 when IsExact:
+                Write24(samples, target, at, stride);
+                return;
+            case SampleEncoding.Float32:
+                WriteFloat32(samples, target, at, stride);
+                return;
+            default:
+                foreach (var sample in samples)
+                {
+                    Write(sample, target.Slice(at, _encoding.Bytes()));
+                    at += stride;
+                }
+
+                return;
+        }
+    }
+
+    private void Write24(ReadOnlySpan<double> samples, Span<byte> target, int at, int stride)
+    {
+        const double steps = 1 << 23;
+        var (isHeard, isExact) = (_isHeard, true);
+        foreach (var sample in samples)
+        {
+            var exact = sample * steps;
+            var value = (int)exact; // toward zero; a number that is none, or does not fit, is not the same again
+            isExact &= value == exact && value is >= -(1 << 23) and < 1 << 23;
+            isHeard |= sample != 0;
+            target[at + 2] = (byte)(value >> 16);
+            target[at + 1] = (byte)(value >> 8);
+            target[at] = (byte)value;
+            at += stride;
+        }
+
+        (_isHeard, IsExact) = (isHeard, IsExact && isExact);
+    }
+
+    private void WriteFloat32(ReadOnlySpan<double> samples, Span<byte> target, int at, int stride)
+    {
+        var (isHeard, isExact) = (_isHeard, true);
+        foreach (var sample in samples)
+        {
+            var single = (float)sample;
+            isExact &= single == sample;
+            isHeard |= sample != 0;
+            BinaryPrimitives.WriteSingleLittleEndian(target[at..], single);
+            at += stride;
+        }
+
+        (_isHeard, IsExact) = (isHeard, IsExact && isExact);
+    }
+
     private void Write(double sample, Span<byte> target)
     {
         _isHeard |= sample != 0;
-        if (_encoding == SampleEncoding.Float32)
-        {
-            var single = (float)sample;
-            IsExact &= single == sample;
-            BinaryPrimitives.WriteSingleLittleEndian(target, single);
-            return;
-        }
-
         if (_encoding == SampleEncoding.Float64)
         {
             BinaryPrimitives.WriteDoubleLittleEndian(target, sample);

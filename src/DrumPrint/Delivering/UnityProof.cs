@@ -71,12 +71,12 @@ internal static class UnityProof
                 Array.Clear(mono[0]);
                 Array.ForEach(stereo, Array.Clear);
                 Array.ForEach(target, Array.Clear);
+                frames = 0;
                 for (var i = 0; i < prints.Count; i++)
                 {
-                    Add(readers[i], prints[i].Side, one, mono[0], stereo);
+                    frames = Math.Max(frames, Add(readers[i], prints[i].Side, one, mono[0], stereo));
                 }
 
-                frames = 0;
                 for (var i = 0; i < rough.Count; i++)
                 {
                     frames = Math.Max(frames, Put(readers[prints.Count + i], rough[i].Side, target));
@@ -84,7 +84,7 @@ internal static class UnityProof
 
                 for (var c = 0; c < 2; c++)
                 {
-                    Compare(mono[0], stereo[c], target[c], gains, peaks);
+                    Compare(mono[0].AsSpan(0, frames), stereo[c].AsSpan(0, frames), target[c].AsSpan(0, frames), gains, peaks);
                 }
             }
 
@@ -99,14 +99,16 @@ internal static class UnityProof
     private static double[][] Two() => [new double[BlockFrames], new double[BlockFrames]];
 
     // A side is hard left or right, and no pan law takes anything from it.
-    private static void Add(AudioReader reader, SoundSide side, double[][] one, double[] mono, double[][] stereo)
+    private static int Add(AudioReader reader, SoundSide side, double[][] one, double[] mono, double[][] stereo)
     {
         var channels = reader.Info.Channels;
-        reader.Read(new AudioBlock(one.AsSpan(0, channels), 0, BlockFrames));
+        var frames = reader.Read(new AudioBlock(one.AsSpan(0, channels), 0, BlockFrames));
         for (var c = 0; c < channels; c++)
         {
-            Add(one[c], side != SoundSide.Whole ? stereo[side == SoundSide.Left ? 0 : 1] : channels == 1 ? mono : stereo[c]);
+            Add(one[c].AsSpan(0, frames), side != SoundSide.Whole ? stereo[side == SoundSide.Left ? 0 : 1] : channels == 1 ? mono : stereo[c]);
         }
+
+        return frames;
     }
 
     private static int Put(AudioReader reader, SoundSide side, double[][] target)
@@ -125,7 +127,7 @@ internal static class UnityProof
         return frames;
     }
 
-    private static void Add(double[] source, double[] target)
+    private static void Add(ReadOnlySpan<double> source, Span<double> target)
     {
         for (var n = 0; n < source.Length; n++)
         {
@@ -133,7 +135,7 @@ internal static class UnityProof
         }
     }
 
-    private static void Compare(double[] mono, double[] stereo, double[] rough, double[] gains, double[] peaks)
+    private static void Compare(ReadOnlySpan<double> mono, ReadOnlySpan<double> stereo, ReadOnlySpan<double> rough, double[] gains, double[] peaks)
     {
         for (var g = 0; g < gains.Length; g++)
         {

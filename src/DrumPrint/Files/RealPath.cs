@@ -26,7 +26,14 @@ internal static class RealPath
     private static string NameIn(string folder, string name)
     {
         var path = Path.Combine(folder, name);
-        if (!File.Exists(path) && !Directory.Exists(path))
+        if (!Exists(path))
+        {
+            return name;
+        }
+
+        // Where no other case of these letters is there, the disk tells them apart or the name has none. Folders may be long lists.
+        var other = OtherCase(name);
+        if (other != name && !Exists(Path.Combine(folder, other)))
         {
             return name;
         }
@@ -52,6 +59,17 @@ internal static class RealPath
             return name; // a folder that may be passed through but not listed
         }
     }
+
+    private static bool Exists(string path) => Path.Exists(path);
+
+    private static string OtherCase(string name) =>
+        string.Create(name.Length, name, static (to, from) =>
+        {
+            for (var i = 0; i < to.Length; i++)
+            {
+                to[i] = char.IsAsciiLetter(from[i]) ? (char)(from[i] ^ 0x20) : from[i];
+            }
+        });
 
     private static string? Target(string path)
     {

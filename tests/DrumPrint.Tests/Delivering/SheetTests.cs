@@ -101,6 +101,18 @@ public sealed class SheetTests : IDisposable
         Assert.Equal(-9, curve[0], 0.8);
     }
 
+    // Closed form of a Butterworth high-pass of second order; the compressor before it lets the soft impulse alone.
+    [Fact]
+    public void A_high_pass_is_drawn_as_it_falls()
+    {
+        var drumBus = _session.Chain(edit: b => b.Replace("{ \"gain\": { \"level_db\": 1 } }", "{ \"eq\": { \"bands\": [ { \"high_pass\": { \"freq_hz\": 200 } } ] } }", StringComparison.Ordinal)).DrumBus;
+
+        var curve = DrumBusCurves.Response(drumBus, 48000);
+
+        Assert.Equal(20, curve[0].Hz, 1e-9);
+        Assert.All(curve.Where(p => p.Hz < 10000), p => Assert.Equal(-10 * Math.Log10(1 + Math.Pow(200 / p.Hz, 4)), p.Db, 0.1));
+    }
+
     [Fact]
     public void The_law_table_is_what_a_plain_sum_of_the_delivered_files_leaves()
     {

@@ -66,6 +66,20 @@ public sealed class SessionReachTests : IDisposable
         Assert.Null(Reach().Outside("near/kick.wav"));
     }
 
+    // Where the disk tells case apart a name stays as it is; where it does not, both are the one that is there.
+    [Fact]
+    public void A_name_has_the_case_of_the_disk()
+    {
+        var upper = Directory.CreateDirectory(Path.Combine(_session, "TAKE")).FullName;
+        var lower = Path.Combine(_session, "take");
+        var isOne = Directory.Exists(lower);
+
+        Assert.Equal(isOne ? RealPath.Of(upper) : Path.Combine(RealPath.Of(_session), "take"), RealPath.Of(lower));
+        Directory.CreateDirectory(lower);
+        Assert.Equal("TAKE", Path.GetFileName(RealPath.Of(upper)));
+        Assert.Equal(isOne ? "TAKE" : "take", Path.GetFileName(RealPath.Of(lower)));
+    }
+
     [Fact]
     public void A_session_that_is_itself_reached_by_a_link_is_a_session()
     {

@@ -18,6 +18,7 @@ public sealed class PrintedDemo : IDisposable
     private readonly DirectoryInfo _folder = Directory.CreateTempSubdirectory("drumprint-");
     private readonly Dictionary<int, double[][]> _prints = [];
     private SongOutline? _outline;
+    private PrintReport? _exact;
 
     public PrintedDemo()
     {
@@ -37,6 +38,10 @@ public sealed class PrintedDemo : IDisposable
 
     /// <summary>The picture of its song; nobody changes it.</summary>
     internal SongOutline Outline => _outline ??= SongOutline.Of(Chain, 600);
+
+    /// <summary>An excerpt from 16.5371 to 18 s, made from the start of the song on.</summary>
+    internal PrintReport Exact => _exact ??= SessionPrinter.Print(
+        Chain, new PrintOptions { OutFolder = Path.Combine(_folder.FullName, "exact"), Encoding = SampleEncoding.Float32, FromS = 16.5371, ToS = 18, IsExact = true });
 
     public double[][] Print(int number) => _prints[number];
 

@@ -1,3 +1,4 @@
+using System.Numerics;
 using DrumPrint.Chains;
 using DrumPrint.Dsp;
 using DrumPrint.Dsp.Numerics;
@@ -32,14 +33,9 @@ internal static class DrumBusCurves
         Run(stages, rateHz, samples, new DesignMemory());
         var top = Math.Min(HighestHz, 0.45 * rateHz);
         var ratio = Elementary.Log(top / LowestHz);
-        var points = new (double, double)[ResponsePoints];
-        for (var i = 0; i < points.Length; i++)
-        {
-            var hz = LowestHz * Elementary.Exp(ratio * i / (points.Length - 1));
-            points[i] = (hz, Decibels.FromGain(Amplitude(samples, hz / rateHz)) - ImpulseDb);
-        }
-
-        return points;
+        double[] hertz = [.. Enumerable.Range(0, ResponsePoints).Select(i => LowestHz * Elementary.Exp(ratio * i / (ResponsePoints - 1)))];
+        var amplitudes = Amplitudes(samples, [.. hertz.Select(hz => hz / rateHz)]);
+        return [.. hertz.Zip(amplitudes, (hz, amplitude) => (hz, Decibels.FromGain(amplitude) - ImpulseDb))];
     }
 
     /// <summary>Level out against level in, of a steady 1 kHz tone: peaks of a sine, in dBFS.</summary>
@@ -87,17 +83,37 @@ internal static class DrumBusCurves
         }
     }
 
-    private static double Amplitude(double[] samples, double cycles)
+    // Several frequencies at a time: each waits for its own turn alone, so there is time for others, and none gets other bits by it.
+    private static double[] Amplitudes(double[] samples, double[] cycles)
     {
-        var (sin, cos) = Elementary.SinCos(TwoPi * cycles);
-        var (real, imaginary, re, im) = (0.0, 0.0, 1.0, 0.0);
-        foreach (var sample in samples)
+        var width = Vector<double>.Count;
+        var amplitudes = new double[cycles.Length];
+        var (sines, cosines) = (new double[width], new double[width]);
+        var sounding = samples.AsSpan(0, Array.FindLastIndex(samples, x => x != 0) + 1); // silence adds nothing
+        for (var first = 0; first < cycles.Length; first += width)
         {
-            real += sample * re;
-            imaginary += sample * im;
-            (re, im) = ((re * cos) - (im * sin), (re * sin) + (im * cos));
+            var count = Math.Min(width, cycles.Length - first);
+            for (var i = 0; i < count; i++)
+            {
+                (sines[i], cosines[i]) = Elementary.SinCos(TwoPi * cycles[first + i]);
+            }
+
+            var (sin, cos) = (new Vector<double>(sines), new Vector<double>(cosines));
+            var (real, imaginary, re, im) = (Vector<double>.Zero, Vector<double>.Zero, Vector<double>.One, Vector<double>.Zero);
+            foreach (var sample in sounding)
+            {
+                real += sample * re;
+                imaginary += sample * im;
+                (re, im) = ((re * cos) - (im * sin), (re * sin) + (im * cos));
+            }
+
+            var power = (real * real) + (imaginary * imaginary);
+            for (var i = 0; i < count; i++)
+            {
+                amplitudes[first + i] = Math.Sqrt(power[i]);
+            }
         }
 
-        return Math.Sqrt((real * real) + (imaginary * imaginary));
+        return amplitudes;
     }
 }

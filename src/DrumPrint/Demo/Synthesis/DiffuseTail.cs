@@ -1,4 +1,5 @@
 using DrumPrint.Demo.Playing;
+using DrumPrint.Dsp.Filters;
 using DrumPrint.Dsp.Numerics;
 
 namespace DrumPrint.Demo.Synthesis;
@@ -18,6 +19,8 @@ internal sealed record DiffuseTail(double DecayS, double StartS, double RiseS)
         (4000, 14000, 0.80, 0.45),
     ];
 
+    private static readonly BiquadCoefficients[][] Filters = [.. Bands.Select(b => NoiseBand.Filters(b.LowHz, b.HighHz))];
+
     /// <summary>Adds the response.</summary>
     /// <param name="response">What it is added to.</param>
     /// <param name="energy">Its energy in a band that loses nothing, against a single full-scale frame.</param>
@@ -29,7 +32,7 @@ internal sealed record DiffuseTail(double DecayS, double StartS, double RiseS)
         {
             var (lowHz, highHz, decay, level) = Bands[band];
             var power = energy / Decay.Energy(DecayS) * (highHz - lowHz) / (SongForm.SampleRate / 2.0);
-            new NoiseBand(level * Math.Sqrt(power), lowHz, highHz, DecayS * decay, RiseS).AddTo(response[start..], Streams.Of(noise, band));
+            new NoiseBand(level * Math.Sqrt(power), lowHz, highHz, DecayS * decay, RiseS).AddTo(response[start..], Streams.Of(noise, band), Filters[band]);
         }
     }
 }

@@ -10,6 +10,8 @@ internal static class HandPercussion
     // Rows of beads that pass one flute, and how long the wrist takes for it.
     private const int BeadTicks = 26;
     private const double BeadTurnS = 0.085;
+    private const double BeadLowHz = 4200;
+    private const double BeadHighHz = 15000;
 
     public static KitSound MakeSticks(CounterNoise noise)
     {
@@ -26,6 +28,7 @@ internal static class HandPercussion
     public static KitSound MakeCabasa(double softness, CounterNoise noise)
     {
         var beads = new double[9600];
+        var filters = NoiseBand.Filters(BeadLowHz, BeadHighHz);
         var reach = BeadTicks - (int)(8 * softness);
         for (var tick = 0; tick < reach; tick++)
         {
@@ -35,7 +38,7 @@ internal static class HandPercussion
             var start = (int)((seconds + (0.0006 * noise.Bipolar(tick))) * SongForm.SampleRate);
             var target = beads.AsSpan(Math.Max(0, start));
             var speed = Elementary.Sin(Math.PI * TurnTime(turned));
-            new NoiseBand(0.10 * speed * (1 + (0.3 * noise.Bipolar(100 + tick))), 4200, 15000, 0.018).AddTo(target, Streams.Of(noise, tick));
+            new NoiseBand(0.10 * speed * (1 + (0.3 * noise.Bipolar(100 + tick))), BeadLowHz, BeadHighHz, 0.018).AddTo(target, Streams.Of(noise, tick), filters);
             Mode.Ring(target, 0.020 * speed, 6100 + (900 * noise.Bipolar(200 + tick)), 0.03);
         }
 

@@ -14,16 +14,25 @@ internal readonly record struct NoiseBand(double Level, double LowHz, double Hig
 {
     private const double Inaudible = 1e-5;
 
+    /// <summary>The filters of a band, for whoever adds many noises in the same one.</summary>
+    public static BiquadCoefficients[] Filters(double lowHz, double highHz) =>
+    [
+        .. BiquadDesign.HighPass(lowHz, 2, SongForm.SampleRate),
+        .. BiquadDesign.LowPass(highHz, 2, SongForm.SampleRate),
+    ];
+
     /// <summary>Adds the noise.</summary>
-    public void AddTo(Span<double> target, CounterNoise noise)
+    public void AddTo(Span<double> target, CounterNoise noise) => AddTo(target, noise, Filters(LowHz, HighHz));
+
+    /// <summary>Adds the noise.</summary>
+    /// <param name="target">What it is added to.</param>
+    /// <param name="noise">What it is made of.</param>
+    /// <param name="filters">Those of its band.</param>
+    public void AddTo(Span<double> target, CounterNoise noise, ReadOnlySpan<BiquadCoefficients> filters)
     {
         // Uniform noise from −1 to 1 has a power of 1/3, spread evenly up to half the rate.
         var gain = Level * Math.Sqrt(3 * SongForm.SampleRate / 2.0 / (HighHz - LowHz));
-        var band = new FilterCascade(
-        [
-            .. BiquadDesign.HighPass(LowHz, 2, SongForm.SampleRate),
-            .. BiquadDesign.LowPass(HighHz, 2, SongForm.SampleRate),
-        ]);
+        var band = new FilterCascade([.. filters]);
         var fall = Decay.PerFrame(DecayS);
         var rise = RiseS > 0 ? Elementary.Exp(-1 / (RiseS * SongForm.SampleRate)) : 0;
         var falling = gain;
