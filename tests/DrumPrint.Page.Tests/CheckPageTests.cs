@@ -17,7 +17,9 @@ public sealed class CheckPageTests : IDisposable
     {
         _browser = browser;
         _page = Path.Combine(_folder, "check.html");
-        var made = FaultyDemo.Write(Path.Combine(_folder, "damaged"), full: false, hasPrints: false, null, null, CancellationToken.None);
+
+        // Findings name folders, and a name may be longer than a telephone is wide.
+        var made = FaultyDemo.Write(Path.Combine(_folder, "TakesOfTheSecondEveningInTheShedBehindTheHarbourAsTheyWereLeftForTheMixer"), full: false, hasPrints: false, null, null, CancellationToken.None);
         _report = Checker.Check(made.Session.Chain, new CheckOptions { HasPictures = true });
         CheckPage.Write(_page, _report);
     }
