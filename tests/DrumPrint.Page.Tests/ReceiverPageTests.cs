@@ -114,6 +114,10 @@ public sealed class ReceiverPageTests(Browser browser) : IDisposable
     {
         await using var open = await Opened(script: Tap);
         await open.Page.ClickAsync("#listen");
+
+        // What plays is taken; so nothing taken later means that nothing plays.
+        await Take(open);
+        await Taken(open, Heard);
         await Jump(open, Seconds - 0.6);
         await open.Page.WaitForFunctionAsync("() => document.getElementById('listen').textContent === 'Listen'");
         await Take(open);
